@@ -1,0 +1,163 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"everyseat/layouts"
+	"everyseat/mosaic"
+	"everyseat/mosaic/stuntfile"
+	"everyseat/seating"
+)
+
+const buildAbout = `Plans the stunt and writes everything it is for. STUNT is a stunt.toml, or a
+folder that holds one; without it, the folder you are in.
+
+Into --out (by default the folder out beside the stunt file):
+
+  report.html              the ten sentences that matter, the picture, cautions: read this first
+  pictures/camera-1.png    what the film will show, a picture for each cue; rest.png is everybody resting
+  pictures/map-1.png .svg  the flat map, every seat
+  sheets/                  placards by section in laying order, a strip for each row
+  seats.csv, seats.xlsx    a line for each seat
+  plan.json                the whole plan, for programs
+
+A file appears whole or not at all, and the same stunt gives the same bytes. The summary
+goes to standard output, warnings to standard error.`
+
+const buildExample = `  everyseat build                        the stunt of this folder
+  everyseat build ourfinale              another folder's, into ourfinale/out
+  everyseat build --only pictures        only look at it, for a quick try
+  everyseat build --cue 2 --out /tmp/two only the second cue, elsewhere`
+
+// buildOptions are the flags of build.
+type buildOptions struct {
+	out    string
+	only   []string
+	cue    int
+	strict bool
+}
+
+func newBuild(v *voice) *cobra.Command {
+	var o buildOptions
+	cmd := &cobra.Command{
+		Use:     "build [STUNT]",
+		Short:   "plan a stunt and write every output",
+		Long:    buildAbout,
+		Example: buildExample,
+		Args:    atMost(1, "one STUNT"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("cue") && o.cue < 1 {
+				return usage("cues count from 1", "there is no cue %d", o.cue)
+			}
+			stunt := "."
+			if len(args) > 0 {
+				stunt = args[0]
+			}
+			return v.build(stunt, o)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.out, "out", "", "`DIR` to write into (default: out beside the stunt file)")
+	f.StringSliceVar(&o.only, "only", nil, "`LIST` of what to write, commas between: "+strings.Join(layouts.Groups, ", "))
+	f.IntVar(&o.cue, "cue", 0, "plan cue `N` alone, counted from 1")
+	f.BoolVar(&o.strict, "strict", false, "warnings count as faults: write nothing, exit 1")
+	return cmd
+}
+
+// build plans the stunt at path and writes what it is for.
+func (v *voice) build(path string, o buildOptions) error {
+	only := layouts.Options{Only: o.only}
+	if err := only.Check(); err != nil {
+		f := err.(*seating.Fault)
+		return usage(f.Hint, "--only: %s", f.What)
+	}
+	file, err := stuntfile.Load(path)
+	if err != nil {
+		return err
+	}
+	out := o.out
+	if out == "" {
+		out = filepath.Join(filepath.Dir(file.Path), "out")
+	}
+	if sameFolder(out, filepath.Dir(file.Path)) {
+		return usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
+	}
+	v.progress("planning …")
+	plan, err := makePlan(file, o.cue)
+	if err != nil {
+		return err
+	}
+	warnings := append(file.Warnings(), plan.Warnings...)
+	for _, w := range warnings {
+		v.warn("%s", w)
+	}
+	if o.strict && len(warnings) > 0 {
+		return errStrict
+	}
+	folder, err := layouts.NewFolder(out)
+	if err != nil {
+		return err
+	}
+	if err := layouts.Write(plan, only, watched{folder, v}); err != nil {
+		return err
+	}
+	v.summary(plan, out)
+	return nil
+}
+
+// makePlan plans all cues, or the one that is asked for (from 1).
+func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
+	stunt := *file.Stunt
+	if cue > len(stunt.Cues) {
+		return nil, usage("cues count from 1", "there is no cue %d: %s has %d", cue, file.Path, len(stunt.Cues))
+	}
+	if cue > 0 {
+		stunt.Cues = stunt.Cues[cue-1 : cue]
+	}
+	plan, err := mosaic.Make(&stunt)
+	if err == nil {
+		return plan, nil
+	}
+	var f *seating.Fault
+	if cue > 0 && errors.As(err, &f) {
+		moved := *f
+		if rest, ok := strings.CutPrefix(f.Key, "cue[0]"); ok {
+			moved.Key = fmt.Sprintf("cue[%d]%s", cue-1, rest)
+		}
+		err = &moved
+	}
+	return nil, file.Locate(err)
+}
+
+// summary is for people; the files are for programs.
+func (v *voice) summary(p *mosaic.Plan, out string) {
+	for i, s := range p.Sentences() {
+		v.say("%2d. %s: %s", i+1, s.About, s.Text)
+	}
+	v.say("\nplan %s is in %s; open %s first", p.Code, out, filepath.Join(out, "report.html"))
+}
+
+// sameFolder says whether two paths name one folder.
+func sameFolder(a, b string) bool {
+	ia, erra := os.Stat(a)
+	ib, errb := os.Stat(b)
+	return erra == nil && errb == nil && os.SameFile(ia, ib)
+}
+
+// watched is a sink that shows which file is being written.
+type watched struct {
+	sink layouts.Sink
+	v    *voice
+}
+
+func (w watched) Put(name string, write func(io.Writer) error) error {
+	w.v.progress("writing " + name)
+	return w.sink.Put(name, write)
+}

@@ -1,0 +1,171 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"everyseat/layouts"
+	"everyseat/mosaic/stuntfile"
+	"everyseat/seating"
+)
+
+const newAbout = `Writes a fresh stunt.toml into DIR: every key is there, with a line of plain words.
+It builds as it stands; change what is not yours and build again. The flags fill
+in what you know already; each has a sensible default.
+
+With --table your own list of rows and seats comes in: CSV or XLSX, a line a row
+(section, row, seats, missing …) or the stands drawn in cells, a cell a seat. It is
+copied into DIR, and what could not be read is listed cell by cell.
+
+Lengths carry their unit: --rise "9 5/8in", --back "20 m". Left and right, and the
+order of sections, are as the camera sees the stands.`
+
+const newExample = `  everyseat new ourfinale
+  everyseat new ourfinale --table stands.csv --text GO --back "18 m" --height "3 m"
+  everyseat new ourfinale --sections 3 --rows 10 --seats 15 --rise 8in --run 24in \
+      --colour NAVY=#14284f:600 --colour CREAM=#fdf4dc --text HELLO --text BYE`
+
+func newNew(v *voice) *cobra.Command {
+	var o newOptions
+	cmd := &cobra.Command{
+		Use:     "new DIR",
+		Short:   "a fresh commented stunt, from flags or a table",
+		Long:    newAbout,
+		Example: newExample,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return usage("everyseat new ourfinale", "new needs a DIR to write into")
+			}
+			return atMost(1, "one DIR")(cmd, args)
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			o.given = cmd.Flags().Changed
+			return v.fresh(args[0], &o)
+		},
+	}
+	f := cmd.Flags()
+	f.SortFlags = false
+	f.StringVar(&o.table, "table", "", "`FILE` with your table of rows and seats, CSV or XLSX")
+	f.IntVar(&o.sections, "sections", 3, "`N` sections side by side, without --table")
+	f.IntVar(&o.rows, "rows", 10, "`N` rows in each section")
+	f.IntVar(&o.seats, "seats", 15, "`N` seats in each row")
+	f.Var(&o.rise, "rise", "`LENGTH` of one row's step up (default 9 5/8in)")
+	f.Var(&o.run, "run", "`LENGTH` of one row's depth (default 24in)")
+	f.Var(&o.pitch, "pitch", "`LENGTH` of bench for one person (default 20in)")
+	f.Var(&o.aisle, "aisle", "`LENGTH` of the gap between sections (default 4 ft)")
+	f.StringArrayVar(&o.texts, "text", nil, "`TEXT` that the cards spell, \\n between lines; again for another cue (default HELLO)")
+	f.StringArrayVar(&o.images, "image", nil, "`FILE` with an image to show, copied into DIR; again for another cue")
+	f.Var(&o.back, "back", "`LENGTH` from the front row to the lens (default: the stands fill the frame)")
+	f.Var(&o.height, "height", "`LENGTH` from the floor up to the lens (default 3 m)")
+	f.Var(&o.across, "across", "`LENGTH` from the middle to the lens, to the camera's right (default 0 m)")
+	f.StringArrayVar(&o.colours, "colour", nil, "`NAME=#rrggbb[:SHEETS]`, the ground first, then the ink; again for each")
+	f.StringVar(&o.title, "title", "", "`TEXT` that names the stunt on paper")
+	return cmd
+}
+
+// fresh writes a new stunt into dir.
+func (v *voice) fresh(dir string, o *newOptions) error {
+	path := filepath.Join(dir, stuntfile.Name)
+	if _, err := os.Lstat(path); err == nil {
+		return &seating.Fault{File: path, What: "this file is there already", Hint: "change it, or name another folder"}
+	}
+	if err := o.read(dir); err != nil {
+		return err
+	}
+	file, err := o.stunt(path)
+	if err != nil {
+		return err
+	}
+	stands, err := seating.Build(file.Stunt.Stands)
+	if err != nil {
+		if o.survey == nil {
+			return o.flagFault(err)
+		}
+		err = file.Locate(err) // the table is the crew's: they mend it in the files that are written now
+	} else if !o.given("back") {
+		if file, err = file.Set(stuntfile.Edit{Key: "camera.back", Value: backFor(stands, o.across.Length)}); err != nil {
+			return err
+		}
+	}
+	if werr := o.write(dir, file); werr != nil {
+		return werr
+	}
+	v.unread(o, file)
+	if err != nil {
+		return err
+	}
+	for _, w := range stands.Warnings {
+		v.warn("%s", w)
+	}
+	v.counted(stands)
+	v.say("wrote %s: read it, change what is not yours, then type: everyseat build %s", path, dir)
+	return nil
+}
+
+// write puts the copied files and then the stunt file into the folder.
+func (o *newOptions) write(dir string, file *stuntfile.File) error {
+	folder, err := layouts.NewFolder(dir)
+	if err != nil {
+		return err
+	}
+	for _, c := range o.copies {
+		if c.there {
+			continue
+		}
+		if err := folder.Put(c.name, put(c.data)); err != nil {
+			return err
+		}
+	}
+	return folder.Put(stuntfile.Name, put(file.Text))
+}
+
+// unread lists what of the table could not be used, and what was taken for granted.
+func (v *voice) unread(o *newOptions, file *stuntfile.File) {
+	if o.survey == nil {
+		return
+	}
+	for _, w := range file.Warnings() {
+		v.warn("%s", w)
+	}
+	for _, n := range o.survey.Notes {
+		v.warn("%s: %s", o.table, n)
+	}
+}
+
+// counted says what was counted, for comparison with the crew's own count.
+func (v *voice) counted(s *seating.Stands) {
+	for i, sec := range s.Sections {
+		t := s.Count(i)
+		line := fmt.Sprintf("section %s: %s, %s", sec.Name, count(len(sec.Rows), "row"), count(t.Places-t.Missing, "seat"))
+		if t.Missing > 0 {
+			line += fmt.Sprintf(" (%d missing)", t.Missing)
+		}
+		v.say("%s", line)
+	}
+	v.say("together: %s in %s", count(len(s.Seats), "seat"), count(len(s.Sections), "section"))
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// flagFault turns a fault of stands that come from flags into one of the flag.
+func (o *newOptions) flagFault(err error) error {
+	var f *seating.Fault
+	if !errors.As(err, &f) {
+		return err
+	}
+	key := f.Key[strings.LastIndex(f.Key, ".")+1:]
+	if o.given(key) {
+		return &seating.Fault{What: fmt.Sprintf("--%s: %s", key, f.What), Hint: f.Hint}
+	}
+	return &seating.Fault{What: f.What, Hint: f.Hint}
+}

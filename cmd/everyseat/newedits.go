@@ -1,0 +1,322 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"everyseat/mosaic/colour"
+	"everyseat/mosaic/stuntfile"
+	"everyseat/seating"
+)
+
+// newOptions are the flags of new, and the files that they name.
+type newOptions struct {
+	given                   func(flag string) bool
+	table                   string
+	sections, rows, seats   int
+	rise, run, pitch, aisle lengthFlag
+	texts, images, colours  []string
+	back, height, across    lengthFlag
+	title                   string
+
+	copies []copied
+	survey *seating.Survey
+}
+
+// copied is a file that goes into the new folder under its base name.
+type copied struct {
+	name  string
+	data  []byte
+	there bool // it is in the folder already
+}
+
+// lengthFlag is a length on the command line, kept as it was typed.
+type lengthFlag struct {
+	seating.Length
+	text string
+}
+
+// Set is called by the flag library.
+func (l *lengthFlag) Set(s string) error {
+	v, err := seating.ParseLength(s)
+	if f, ok := errors.AsType[*seating.Fault](err); ok {
+		return fmt.Errorf("%s: %s", f.What, f.Hint)
+	}
+	l.Length, l.text = v, strings.TrimSpace(s)
+	return err
+}
+
+// Type is the word that help shows.
+func (l *lengthFlag) Type() string { return "length" }
+
+func (l *lengthFlag) String() string { return l.text }
+
+// read checks the flags against each other and reads the files that they name.
+func (o *newOptions) read(dir string) error {
+	if o.given("table") {
+		for _, other := range []string{"sections", "rows", "seats"} {
+			if o.given(other) {
+				return usage("leave --"+other+" away: the table says it", "--table and --%s contradict", other)
+			}
+		}
+		data, err := o.copy(dir, o.table)
+		if err != nil {
+			return err
+		}
+		survey, err := seating.ReadSurvey(filepath.Base(o.table), data)
+		if f, ok := errors.AsType[*seating.Fault](err); ok {
+			at := *f
+			at.File = o.table
+			return &at
+		}
+		if err != nil {
+			return err
+		}
+		o.survey = survey
+	}
+	for _, name := range o.images {
+		if _, err := o.copy(dir, name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// copy reads a file that is to stand in dir. One that is there already must be the same.
+func (o *newOptions) copy(dir, path string) ([]byte, error) {
+	data, err := readInput(path)
+	if err != nil {
+		return nil, err
+	}
+	name := filepath.Base(path)
+	there, err := os.ReadFile(filepath.Join(dir, name))
+	if err == nil && !bytes.Equal(there, data) {
+		return nil, &seating.Fault{File: filepath.Join(dir, name), What: "another file of this name is there already",
+			Hint: "rename one of them"}
+	}
+	for _, c := range o.copies {
+		if c.name == name && !bytes.Equal(c.data, data) {
+			return nil, &seating.Fault{File: path, What: "two files with this name would be copied", Hint: "rename one of them"}
+		}
+	}
+	if strings.EqualFold(name, stuntfile.Name) {
+		return nil, &seating.Fault{File: path, What: "this is a stunt file", Hint: "everyseat build " + path + " builds it"}
+	}
+	o.copies = append(o.copies, copied{name, data, err == nil})
+	return data, nil
+}
+
+// readInput reads a file that the command line names, up to the size that stuntfile takes.
+func readInput(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, &seating.Fault{File: path, What: "there is no such file", Hint: "is the name spelled right, capitals too?"}
+	case err != nil:
+		return nil, &seating.Fault{File: path, What: "the file cannot be read: " + plainCause(err)}
+	case !info.Mode().IsRegular():
+		return nil, &seating.Fault{File: path, What: "this is not a plain file", Hint: "name a file, not a folder or a device"}
+	case info.Size() > stuntfile.MaxBeside:
+		return nil, &seating.Fault{File: path, What: fmt.Sprintf("the file is larger than %d MiB", stuntfile.MaxBeside>>20), Hint: "make it smaller"}
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, &seating.Fault{File: path, What: "the file cannot be read: " + plainCause(err)}
+	}
+	return data, nil
+}
+
+// plainCause is what the system said, without the path that stands before it anyway.
+func plainCause(err error) string {
+	if at, ok := errors.AsType[*fs.PathError](err); ok {
+		return at.Err.Error()
+	}
+	return err.Error()
+}
+
+// stunt is the fresh file with the flags filled in.
+func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
+	fresh, err := stuntfile.Parse(path, stuntfile.Fresh(), func(name string) ([]byte, error) {
+		for _, c := range o.copies {
+			if c.name == name {
+				return c.data, nil
+			}
+		}
+		return nil, fs.ErrNotExist
+	})
+	if err != nil {
+		return nil, err
+	}
+	colours, err := o.colourEdits()
+	if err != nil {
+		return nil, err
+	}
+	var edits []stuntfile.Edit
+	if o.title != "" {
+		edits = append(edits, stuntfile.Edit{Key: "title", Value: o.title})
+	}
+	edits = append(edits, o.sectionEdits()...)
+	edits = append(edits, o.cameraEdits()...)
+	edits = append(edits, colours...)
+	edits = append(edits, o.cueEdits()...)
+	return fresh.Set(edits...)
+}
+
+// steps are the lengths that all sections share; all or only the given ones.
+func (o *newOptions) steps(all bool) stuntfile.Pairs {
+	var pairs stuntfile.Pairs
+	for _, l := range []struct {
+		key      string
+		flag     *lengthFlag
+		standard string // what the fresh file has
+	}{
+		{"pitch", &o.pitch, "20in"},
+		{"rise", &o.rise, "9 5/8in"},
+		{"run", &o.run, "24in"},
+		{"aisle", &o.aisle, "4 ft"},
+	} {
+		switch {
+		case o.given(l.key):
+			pairs = append(pairs, stuntfile.Pair{Key: l.key, Value: l.flag.text})
+		case all:
+			pairs = append(pairs, stuntfile.Pair{Key: l.key, Value: l.standard})
+		}
+	}
+	return pairs
+}
+
+func (o *newOptions) sectionEdits() []stuntfile.Edit {
+	if o.survey != nil {
+		return o.tableEdits()
+	}
+	edits := []stuntfile.Edit{
+		{Key: "section[0].rows", Value: o.rows},
+		{Key: "section[0].seats", Value: o.seats},
+	}
+	for _, p := range o.steps(false) {
+		edits = append(edits, stuntfile.Edit{Key: "section[0]." + p.Key, Value: p.Value})
+	}
+	for i := 1; i < o.sections; i++ {
+		pairs := stuntfile.Pairs{{Key: "name", Value: sectionName(i)}, {Key: "rows", Value: o.rows}, {Key: "seats", Value: o.seats}}
+		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("section[%d]", i), Value: append(pairs, o.steps(true)...)})
+	}
+	return edits
+}
+
+// sectionName is A to Z, then S27, S28 …
+func sectionName(i int) string {
+	if i < 26 {
+		return string(rune('A' + i))
+	}
+	return "S" + strconv.Itoa(i+1)
+}
+
+// tableEdits leave the rows and seats to the table; the fresh section with its comments
+// speaks of the table's first one.
+func (o *newOptions) tableEdits() []stuntfile.Edit {
+	edits := []stuntfile.Edit{{Key: "stands.table", Value: o.copies[0].name}}
+	if len(o.survey.Sections) > 0 {
+		edits = append(edits, stuntfile.Edit{Key: "section[0].name", Value: o.survey.Sections[0].Name})
+	}
+	for _, key := range []string{"kind", "rows", "seats", "pitch", "rise", "run", "aisle"} {
+		edits = append(edits, stuntfile.Edit{Key: "section[0]." + key})
+	}
+	given := o.steps(false)
+	if len(given) == 0 {
+		return edits
+	}
+	for i, sec := range o.survey.Sections {
+		if i == 0 {
+			for _, p := range given {
+				edits = append(edits, stuntfile.Edit{Key: "section[0]." + p.Key, Value: p.Value})
+			}
+			continue
+		}
+		pairs := append(stuntfile.Pairs{{Key: "name", Value: sec.Name}}, given...)
+		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("section[%d]", i), Value: pairs})
+	}
+	return edits
+}
+
+func (o *newOptions) cameraEdits() []stuntfile.Edit {
+	var edits []stuntfile.Edit
+	for _, l := range []struct {
+		key  string
+		flag *lengthFlag
+	}{{"back", &o.back}, {"across", &o.across}, {"height", &o.height}} {
+		if o.given(l.key) {
+			edits = append(edits, stuntfile.Edit{Key: "camera." + l.key, Value: l.flag.text})
+		}
+	}
+	return edits
+}
+
+// backFor is how far back the lens (65 degrees wide, as the fresh file has it)
+// sees the stands with a margin of one part in twenty, in whole metres.
+func backFor(s *seating.Stands, across seating.Length) string {
+	halfWidth := 0.0
+	for _, seat := range s.Seats {
+		halfWidth = max(halfWidth, math.Abs(seat.Position[0]-across.Metres()))
+	}
+	const tangent = 0.63707 // of half of 65 degrees
+	back := math.Ceil(1.05 * (halfWidth + 0.5) / tangent)
+	return fmt.Sprintf("%.0f m", min(max(back, 6), 500))
+}
+
+// colourEdits read NAME=#rrggbb[:SHEETS].
+func (o *newOptions) colourEdits() ([]stuntfile.Edit, error) {
+	const hint = `write --colour "NAVY=#14284f:600" --colour "CREAM=#fdf4dc": the ground first, then the ink; sheets may be left out`
+	if len(o.colours) == 1 {
+		return nil, usage(hint, "one --colour alone shows nothing")
+	}
+	var edits []stuntfile.Edit
+	for i, c := range o.colours {
+		name, rest, ok := strings.Cut(c, "=")
+		hex, sheets, limited := strings.Cut(rest, ":")
+		if _, err := colour.ParseHex(hex); !ok || name == "" || err != nil {
+			return nil, usage(hint, "--colour %q is not NAME=#rrggbb[:SHEETS]", c)
+		}
+		pairs := stuntfile.Pairs{{Key: "name", Value: name}, {Key: "hex", Value: hex}}
+		if limited {
+			n, err := strconv.Atoi(sheets)
+			if err != nil || n < 0 {
+				return nil, usage(hint, "--colour %q: %q is not a number of sheets", c, sheets)
+			}
+			pairs = append(pairs, stuntfile.Pair{Key: "sheets", Value: n})
+		}
+		key := fmt.Sprintf("colour[%d]", i)
+		if i >= 2 { // the fresh file has two
+			edits = append(edits, stuntfile.Edit{Key: key, Value: pairs})
+			continue
+		}
+		for _, p := range pairs {
+			edits = append(edits, stuntfile.Edit{Key: key + "." + p.Key, Value: p.Value})
+		}
+	}
+	return edits, nil
+}
+
+func (o *newOptions) cueEdits() []stuntfile.Edit {
+	var contents []stuntfile.Pair
+	for _, t := range o.texts {
+		contents = append(contents, stuntfile.Pair{Key: "text", Value: strings.ReplaceAll(t, `\n`, "\n")})
+	}
+	for _, name := range o.images {
+		contents = append(contents, stuntfile.Pair{Key: "image", Value: filepath.Base(name)})
+	}
+	var edits []stuntfile.Edit
+	for i, c := range contents {
+		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("cue[%d].%s", i, c.Key), Value: c.Value})
+	}
+	if len(o.texts) == 0 && len(o.images) > 0 {
+		edits = append(edits, stuntfile.Edit{Key: "cue[0].text"})
+	}
+	return edits
+}

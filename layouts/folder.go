@@ -1,0 +1,135 @@
+package layouts
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync/atomic"
+	"syscall"
+
+	"everyseat/seating"
+)
+
+// Folder is a sink on disk. Each file is written beside its place under another name and then
+// renamed, so that it appears whole or not at all.
+type Folder struct {
+	path string
+	seq  atomic.Int64
+}
+
+// NewFolder makes the folder where there is none. A path that is something
+// else, or that cannot be made, is a *seating.Fault.
+func NewFolder(path string) (*Folder, error) {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() {
+		return nil, &seating.Fault{File: path, What: "this is a file, not a folder", Hint: "name another folder for the output"}
+	}
+	if err := os.MkdirAll(path, 0o777); err != nil {
+		return nil, diskFault(path, err)
+	}
+	return &Folder{path: path}, nil
+}
+
+// Put writes one file. Errors of the disk are *seating.Fault with the file's name.
+func (f *Folder) Put(name string, write func(io.Writer) error) error {
+	if err := checkName(name); err != nil {
+		return err
+	}
+	path := filepath.Join(f.path, filepath.FromSlash(name))
+	if info, err := os.Lstat(path); err == nil && info.IsDir() {
+		return &seating.Fault{File: path, What: "a folder stands where this file belongs", Hint: "move it away, or name another folder for the output"}
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
+		return diskFault(filepath.Dir(path), err)
+	}
+	file, err := f.create(filepath.Dir(path))
+	if err != nil {
+		return diskFault(path, err)
+	}
+	err = fill(file, write)
+	if err == nil {
+		err = os.Rename(file.Name(), path)
+	}
+	if err != nil {
+		os.Remove(file.Name())
+	}
+	return diskFault(path, err)
+}
+
+// create makes a new file with a short name, which fits wherever the final name does. A
+// name that is taken is one that a run before left when it was stopped.
+func (f *Folder) create(dir string) (*os.File, error) {
+	for range maxLeftOver {
+		name := filepath.Join(dir, fmt.Sprintf(".part-%d-%d", os.Getpid(), f.seq.Add(1)))
+		file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			return file, err
+		}
+	}
+	return nil, &fs.PathError{Op: "open", Path: dir, Err: fs.ErrExist}
+}
+
+// maxLeftOver bounds the search for a free name.
+const maxLeftOver = 1000
+
+// fill writes the file and closes it.
+func fill(file *os.File, write func(io.Writer) error) error {
+	out := bufio.NewWriterSize(file, 1<<16)
+	err := write(out)
+	if err == nil {
+		err = out.Flush()
+	}
+	if closing := file.Close(); err == nil {
+		err = closing
+	}
+	return err
+}
+
+// checkName refuses names that lead out of the sink.
+func checkName(name string) error {
+	if name == "." || !fs.ValidPath(name) {
+		return &seating.Fault{What: fmt.Sprintf("%q cannot be the name of a file", name)}
+	}
+	return nil
+}
+
+// diskFault says in plain words what the disk refused. Other errors pass, nil too.
+func diskFault(path string, err error) error {
+	cause := diskCause(err)
+	if cause == nil {
+		return err
+	}
+	fault := &seating.Fault{File: path, What: "cannot be written: " + cause.Error()}
+	switch {
+	case errors.Is(err, syscall.ENOSPC), errors.Is(err, windowsDiskFull):
+		fault.What, fault.Hint = "cannot be written: the disk is full", "make room, or name a folder on another disk"
+	case errors.Is(err, syscall.EDQUOT):
+		fault.What, fault.Hint = "cannot be written: your share of the disk is used up", "make room, or name a folder on another disk"
+	case errors.Is(err, syscall.EROFS):
+		fault.What, fault.Hint = "cannot be written: the disk is read-only", "name a folder that you may write to"
+	case errors.Is(err, fs.ErrPermission):
+		fault.What, fault.Hint = "cannot be written: you may not write here", "name a folder that you may write to"
+	case errors.Is(err, syscall.ENOTDIR):
+		fault.What, fault.Hint = "cannot be written: a part of this path is a file, not a folder", "name another folder for the output"
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		fault.What, fault.Hint = "cannot be written: the name is too long", "name a shorter folder for the output"
+	}
+	return fault
+}
+
+// windowsDiskFull is ERROR_DISK_FULL; the number means nothing elsewhere.
+const windowsDiskFull = syscall.Errno(112)
+
+// diskCause is what the system said; nil where err is not the disk's.
+func diskCause(err error) error {
+	if at, ok := errors.AsType[*fs.PathError](err); ok {
+		return at.Err
+	}
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
+		return link.Err
+	}
+	return nil
+}

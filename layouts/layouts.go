@@ -1,0 +1,160 @@
+// Package layouts writes everything a plan is for: tables, pictures, sheets and
+// the report, into a sink. Start with Write; NewFolder, NewMemory and NewZip are the sinks.
+package layouts
+
+import (
+	"fmt"
+	"io"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"everyseat/layouts/pictures"
+	"everyseat/layouts/sheets"
+	"everyseat/layouts/tables"
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+// Sink takes whole files by slash-separated name; a file that fails is not
+// there at all. Put may be called for several files at once.
+type Sink interface {
+	Put(name string, write func(io.Writer) error) error
+}
+
+// The groups of output for Options.Only.
+const (
+	OnlyPlan     = "plan"
+	OnlyTables   = "tables"
+	OnlyPictures = "pictures"
+	OnlySheets   = "sheets"
+	OnlyReport   = "report"
+)
+
+// Groups are all the groups, in the order in which help names them.
+var Groups = []string{OnlyPlan, OnlyTables, OnlyPictures, OnlySheets, OnlyReport}
+
+// Options says which groups to write; empty means all.
+type Options struct {
+	Only []string
+}
+
+// Check says whether every group of Only is known; the error is a *seating.Fault.
+func (o Options) Check() error {
+	for _, name := range o.Only {
+		if !slices.Contains(Groups, name) {
+			return &seating.Fault{
+				What: fmt.Sprintf("there is no group of files %q", name),
+				Hint: "one or more of " + strings.Join(Groups, ", "),
+			}
+		}
+	}
+	return nil
+}
+
+func (o Options) wants(group string) bool {
+	return len(o.Only) == 0 || slices.Contains(o.Only, group)
+}
+
+// Write writes the plan's files into the sink:
+//
+//	plan      plan.json
+//	tables    seats.csv, seats.xlsx
+//	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/map-1.png … and .svg
+//	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf
+//	report    report.html
+//
+// Files are made at the same time, and their bytes do not depend on that. What the
+// paper cannot print is found before anything is written. Errors are *seating.Fault, or
+// the sink's own; the first one in the order above is given.
+func Write(p *mosaic.Plan, o Options, sink Sink) error {
+	if err := o.Check(); err != nil {
+		return err
+	}
+	if o.wants(OnlySheets) {
+		if err := sheets.Check(p); err != nil {
+			return err
+		}
+	}
+	return together(jobs(p, o, sink))
+}
+
+// job makes one or more files.
+type job struct {
+	weight int // how long it takes, roughly: long ones start first
+	run    func() error
+}
+
+// jobs lists what is to be done, in the order in which errors count.
+func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
+	var all []job
+	add := func(group string, weight int, name string, write func(io.Writer) error) {
+		if o.wants(group) {
+			all = append(all, job{weight, func() error { return sink.Put(name, write) }})
+		}
+	}
+	of := func(fn func(io.Writer, *mosaic.Plan) error) func(io.Writer) error {
+		return func(w io.Writer) error { return fn(w, p) }
+	}
+	at := func(fn func(io.Writer, *mosaic.Plan, int) error, cue int) func(io.Writer) error {
+		return func(w io.Writer) error { return fn(w, p, cue) }
+	}
+	add(OnlyPlan, 3, "plan.json", of(tables.PlanJSON))
+	add(OnlyTables, 1, "seats.csv", of(tables.Seats))
+	add(OnlyTables, 4, "seats.xlsx", of(tables.Workbook))
+	for cue := range p.Cues {
+		n := strconv.Itoa(cue + 1)
+		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, cue))
+		add(OnlyPictures, 6, "pictures/map-"+n+".png", at(pictures.Map, cue))
+		add(OnlyPictures, 2, "pictures/map-"+n+".svg", at(pictures.MapSVG, cue))
+	}
+	add(OnlyPictures, 9, "pictures/rest.png", at(pictures.Camera, -1))
+	if o.wants(OnlySheets) {
+		all = append(all, job{8, func() error {
+			return sheets.Placards(p, func(name string, write func(io.Writer) error) error {
+				return sink.Put("sheets/"+name, write)
+			})
+		}})
+	}
+	add(OnlySheets, 5, "sheets/rows.pdf", of(sheets.Rows))
+	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
+	return all
+}
+
+// together runs the jobs on all processors, long ones first, and gives the
+// error of the first job of the list that has one. After an error no further job starts.
+func together(jobs []job) error {
+	order := make([]int, len(jobs))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return jobs[b].weight - jobs[a].weight })
+	errs := make([]error, len(jobs))
+	var next atomic.Int64
+	var failed atomic.Bool
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
+		wait.Go(func() {
+			for !failed.Load() {
+				n := int(next.Add(1)) - 1
+				if n >= len(order) {
+					return
+				}
+				i := order[n]
+				if errs[i] = jobs[i].run(); errs[i] != nil {
+					failed.Store(true)
+				}
+			}
+		})
+	}
+	wait.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

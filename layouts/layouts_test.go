@@ -1,0 +1,364 @@
+package layouts
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"golang.org/x/net/html"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// stunt is a small one with all kinds of seats.
+func stunt() *mosaic.Stunt {
+	bench := func(name string) seating.SectionSpec {
+		return seating.SectionSpec{
+			Name: name, Rows: 8, Seats: []int{12}, Pitch: 20 * seating.Inch, Rise: 10 * seating.Inch,
+			Run: 26 * seating.Inch, FirstRow: 10 * seating.Inch, SeatBoard: 17 * seating.Inch, Aisle: 4 * seating.Foot,
+		}
+	}
+	a, b := bench("A"), bench("B 2")
+	a.Missing = []seating.SeatRange{{Row: "2", From: 3, To: 4}}
+	b.Reserved = []seating.Reserved{{Seats: []seating.SeatRange{{Row: "8", From: 12, To: 12}}, For: "platform"}}
+	floor := seating.SectionSpec{
+		Name: "Floor", Kind: seating.Floor, Rows: 2, Seats: []int{6}, Pitch: 22 * seating.Inch, Run: 36 * seating.Inch,
+		NoCards: true, Place: &seating.Place{Away: -3 * seating.Metre},
+	}
+	return &mosaic.Stunt{
+		Title: `The <Lantern> & "Fair"`, Date: "2027-06-12",
+		Stands: seating.Spec{Sections: []seating.SectionSpec{a, b, floor}, Expected: 0.88, Posted: 100},
+		Camera: camera.Mark{Name: "camera", Back: 14 * seating.Metre, Height: 3 * seating.Metre, Picture: [2]int{960, 540}},
+		Card:   mosaic.CardSpec{Width: 11 * seating.Inch, Height: 17 * seating.Inch / 2, Held: camera.Eyes, Kind: mosaic.Sheet},
+		Colours: []mosaic.Colour{
+			{Name: "NAVY", RGB: colour.RGB{0x14, 0x28, 0x4f}, Sheets: -1},
+			{Name: "CREAM", RGB: colour.RGB{0xfd, 0xf4, 0xdc}, Sheets: -1},
+		},
+		Cues: []mosaic.Cue{{Name: "First", Text: "UP", Ink: "CREAM", Ground: "NAVY"}, {Name: "Second", Text: "IT", Ink: "NAVY", Ground: "CREAM"}},
+	}
+}
+
+var planned = sync.OnceValues(func() (*mosaic.Plan, error) { return mosaic.Make(stunt()) })
+
+func plan(t testing.TB) *mosaic.Plan {
+	t.Helper()
+	p, err := planned()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+var allFiles = []string{
+	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/rest.png",
+	"plan.json", "report.html", "seats.csv", "seats.xlsx",
+	"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf",
+}
+
+// Folder, memory and archive get the same files with the same bytes, with one worker and with many.
+func TestSinksAgree(t *testing.T) {
+	p := plan(t)
+	memory := NewMemory()
+	if err := Write(p, Options{}, memory); err != nil {
+		t.Fatal(err)
+	}
+	if !slices.Equal(memory.Names(), allFiles) {
+		t.Fatalf("files %v, want %v", memory.Names(), allFiles)
+	}
+	dir := t.TempDir()
+	folder, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := runtime.GOMAXPROCS(1)
+	err = Write(p, Options{}, folder)
+	runtime.GOMAXPROCS(before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, allFiles) {
+		t.Errorf("the folder holds %v", got)
+	}
+	var b bytes.Buffer
+	z := NewZip(&b)
+	if err := errors.Join(Write(p, Options{}, z), z.Close()); err != nil {
+		t.Fatal(err)
+	}
+	r, err := zip.NewReader(bytes.NewReader(b.Bytes()), int64(b.Len()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, name := range allFiles {
+		onDisk, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil || !bytes.Equal(onDisk, memory.File(name)) {
+			t.Errorf("%s differs between folder and memory (%v)", name, err)
+		}
+		packed, err := r.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := io.ReadAll(packed)
+		if err != nil || !bytes.Equal(got, memory.File(name)) || r.File[i].Name != name {
+			t.Errorf("%s differs between archive and memory (%v)", name, err)
+		}
+	}
+}
+
+func TestOnly(t *testing.T) {
+	for group, want := range map[string][]string{
+		"plan": {"plan.json"}, "tables": {"seats.csv", "seats.xlsx"}, "report": {"report.html"},
+		"sheets": {"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf"},
+	} {
+		m := NewMemory()
+		if err := Write(plan(t), Options{Only: []string{group}}, m); err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(m.Names(), want) {
+			t.Errorf("%s: files %v, want %v", group, m.Names(), want)
+		}
+	}
+	m := NewMemory()
+	err := Write(plan(t), Options{Only: []string{"plan", "paper"}}, m)
+	if f := faultOf(t, err); !strings.Contains(f.What, `"paper"`) || !strings.Contains(f.Hint, "sheets") || len(m.Names()) > 0 {
+		t.Errorf("%v, files %v", f, m.Names())
+	}
+}
+
+// What the paper cannot print stops everything before the first file.
+func TestNothingBeforeTheCheck(t *testing.T) {
+	p := *plan(t)
+	s := *p.Stunt
+	s.Title = "灯"
+	p.Stunt = &s
+	m := NewMemory()
+	if f := faultOf(t, Write(&p, Options{}, m)); f.Key != "title" || len(m.Names()) > 0 {
+		t.Errorf("%v, files %v", f, m.Names())
+	}
+}
+
+type refusing struct {
+	sink Sink
+	name string
+	err  error
+}
+
+func (r refusing) Put(name string, write func(io.Writer) error) error {
+	if name == r.name {
+		return r.err
+	}
+	return r.sink.Put(name, write)
+}
+
+// An error of one file is the error of the whole, and every file that is there is whole.
+func TestOneFails(t *testing.T) {
+	whole := NewMemory()
+	if err := Write(plan(t), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, whole); err != nil {
+		t.Fatal(err)
+	}
+	no := errors.New("no")
+	for _, name := range []string{"plan.json", "seats.csv", "sheets/placards-B_2.pdf", "sheets/rows.pdf"} {
+		m := NewMemory()
+		if err := Write(plan(t), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, refusing{m, name, no}); !errors.Is(err, no) {
+			t.Errorf("%s: %v", name, err)
+		}
+		for _, there := range m.Names() {
+			if !bytes.Equal(m.File(there), whole.File(there)) {
+				t.Errorf("%s is not whole", there)
+			}
+		}
+	}
+}
+
+func TestFirstErrorCounts(t *testing.T) {
+	if runtime.GOMAXPROCS(0) < 2 {
+		t.Skip("two jobs at once need two processors")
+	}
+	first, second := errors.New("first"), errors.New("second")
+	gate := make(chan struct{})
+	err := together([]job{
+		{1, func() error { <-gate; return first }},
+		{1, func() error { close(gate); return second }},
+	})
+	if !errors.Is(err, first) {
+		t.Errorf("got %v", err)
+	}
+}
+
+// page is report.html as a reader of HTML sees it.
+func page(t *testing.T, p *mosaic.Plan, only ...string) (*html.Node, *Memory) {
+	t.Helper()
+	m := NewMemory()
+	if err := Write(p, Options{Only: only}, m); err != nil {
+		t.Fatal(err)
+	}
+	root, err := html.Parse(bytes.NewReader(m.File("report.html")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return root, m
+}
+
+func all(n *html.Node, tag string) (list []*html.Node) {
+	for d := range n.Descendants() {
+		if d.Type == html.ElementNode && d.Data == tag {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+func attr(n *html.Node, key string) string {
+	for _, a := range n.Attr {
+		if a.Key == key {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+func textOf(n *html.Node) string {
+	var b strings.Builder
+	for d := range n.Descendants() {
+		if d.Type == html.TextNode {
+			b.WriteString(d.Data)
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// The report opens with the ten sentences; every link leads to a file that is there; every picture
+// says in words what it shows.
+func TestReport(t *testing.T) {
+	p := plan(t)
+	root, m := page(t, p)
+	if h := all(root, "h1"); len(h) != 1 || textOf(h[0]) != p.Stunt.Title {
+		t.Errorf("the title is %q", textOf(h[0]))
+	}
+	items := all(all(root, "ol")[0], "li")
+	sentences := p.Sentences()
+	if len(sentences) != 10 || len(items) != 10 {
+		t.Fatalf("%d sentences, %d on the page", len(sentences), len(items))
+	}
+	for i, s := range sentences {
+		if want := strings.Join(strings.Fields(s.About+" "+s.Text), " "); textOf(items[i]) != want {
+			t.Errorf("sentence %d is %q, want %q", i+1, textOf(items[i]), want)
+		}
+	}
+	for _, img := range all(root, "img") {
+		if m.File(attr(img, "src")) == nil || len(attr(img, "alt")) < 20 {
+			t.Errorf("picture %q, in words %q", attr(img, "src"), attr(img, "alt"))
+		}
+	}
+	if n := len(all(root, "img")); n != 3 {
+		t.Errorf("%d pictures, want one a cue and one at rest", n)
+	}
+	for _, a := range all(root, "a") {
+		href := attr(a, "href")
+		if strings.HasPrefix(href, "#") {
+			continue
+		}
+		if m.File(href) == nil {
+			t.Errorf("the link %q leads nowhere", href)
+		}
+	}
+	if len(all(root, "script"))+len(all(root, "link"))+len(all(root, "iframe")) > 0 {
+		t.Error("the page needs more than itself")
+	}
+	body := textOf(root)
+	for _, words := range append(slices.Clone(p.Warnings), append(cautions, p.Code)...) {
+		if !strings.Contains(body, strings.Join(strings.Fields(words), " ")) {
+			t.Errorf("the page does not say %q", words)
+		}
+	}
+}
+
+// The tables add up to what the hands take, counted here anew.
+func TestReportCounts(t *testing.T) {
+	p := plan(t)
+	root, _ := page(t, p, OnlyReport)
+	want := map[string]map[string]int{}
+	for seat, s := range p.Stands.Seats {
+		has := map[int16]bool{}
+		for cue := range p.Hands {
+			if c := p.Hands[cue][seat].Card; c >= 0 && !has[c] {
+				has[c] = true
+				name := p.Stands.Sections[s.Section].Name
+				if want[name] == nil {
+					want[name] = map[string]int{}
+				}
+				want[name][p.Cards[c].ID]++
+			}
+		}
+	}
+	var cards *html.Node
+	for _, table := range all(root, "table") {
+		if strings.Contains(textOf(table), "In people’s hands") {
+			cards = table
+		}
+	}
+	if cards == nil {
+		t.Fatal("there is no table of cards")
+	}
+	kinds := all(all(cards, "thead")[0], "th")
+	lines := all(all(cards, "tbody")[0], "tr")
+	if len(lines) != len(want) {
+		t.Errorf("%d sections with cards, want %d", len(lines), len(want))
+	}
+	sums := map[string]int{}
+	for _, line := range lines {
+		section := textOf(all(line, "th")[0])
+		for i, cell := range all(line, "td") {
+			kind := textOf(kinds[i+1])
+			got, err := strconv.Atoi(textOf(cell))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if kind != "All" && got != want[section][kind] {
+				t.Errorf("section %s takes %d %s, want %d", section, got, kind, want[section][kind])
+			}
+			sums[kind] += got
+		}
+	}
+	for i, cell := range all(all(all(cards, "tfoot")[0], "tr")[0], "td") {
+		if kind := textOf(kinds[i+1]); textOf(cell) != strconv.Itoa(sums[kind]) {
+			t.Errorf("in all %s %s, want %d", textOf(cell), kind, sums[kind])
+		}
+	}
+	if len(all(root, "img")) > 0 || !strings.Contains(textOf(root), "This run made no pictures.") {
+		t.Error("a report without pictures links them")
+	}
+}
+
+// A tenth of a section's cards, rounded up, and never fewer than five (common practice, no source).
+func TestSpares(t *testing.T) {
+	for n, want := range map[int]int{0: 0, 1: 5, 50: 5, 51: 6, 100: 10, 101: 11} {
+		if got := mosaic.Spares(n); got != want {
+			t.Errorf("%d cards take %d spares, want %d", n, got, want)
+		}
+	}
+}
+
+func BenchmarkWrite(b *testing.B) {
+	p := plan(b)
+	for _, group := range Groups {
+		b.Run(group, func(b *testing.B) {
+			for b.Loop() {
+				if err := Write(p, Options{Only: []string{group}}, NewMemory()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,144 @@
+package pictures
+
+import (
+	"image/color"
+	"math"
+)
+
+// rgb is an sRGB colour, 8 bits a channel.
+type rgb [3]uint8
+
+// maxColours is what a palette picture can hold.
+const maxColours = 256
+
+// palette collects the colours of one picture; entry 0 is what shows where
+// nothing is drawn.
+type palette struct {
+	entries []rgb
+	index   map[rgb]uint8
+}
+
+func newPalette(nothing rgb) *palette {
+	p := &palette{index: map[rgb]uint8{}}
+	p.of(nothing)
+	return p
+}
+
+// of is the entry for c, which is added if there is room; else the nearest one.
+func (p *palette) of(c rgb) uint8 {
+	if i, ok := p.index[c]; ok {
+		return i
+	}
+	if len(p.entries) == maxColours {
+		return p.nearest(c)
+	}
+	i := uint8(len(p.entries))
+	p.entries = append(p.entries, c)
+	p.index[c] = i
+	return i
+}
+
+// nearest weighs the channels about as eyes do; ties go to the lower entry.
+func (p *palette) nearest(c rgb) uint8 {
+	best, at := math.MaxInt, 0
+	for i, e := range p.entries {
+		dr, dg, db := int(e[0])-int(c[0]), int(e[1])-int(c[1]), int(e[2])-int(c[2])
+		if d := 3*dr*dr + 6*dg*dg + 2*db*db; d < best {
+			best, at = d, i
+		}
+	}
+	return uint8(at)
+}
+
+func (p *palette) colours() color.Palette {
+	out := make(color.Palette, len(p.entries))
+	for i, c := range p.entries {
+		out[i] = color.RGBA{c[0], c[1], c[2], 255}
+	}
+	return out
+}
+
+// linearBits of light are kept while colours are averaged.
+const linearBits = 12
+
+// toLinear and toSRGB are the transfer curve of IEC 61966-2-1 as tables.
+var (
+	toLinear [256]uint16
+	toSRGB   [1 << linearBits]uint8
+)
+
+func init() {
+	for i := range toLinear {
+		toLinear[i] = uint16(math.Round(decode(float64(i)/255) * (1<<linearBits - 1)))
+	}
+	at := 0
+	for l := range toSRGB {
+		for at < 255 && decode((float64(at)+0.5)/255)*(1<<linearBits-1) < float64(l) {
+			at++
+		}
+		toSRGB[l] = uint8(at)
+	}
+}
+
+func decode(c float64) float64 {
+	if c <= 0.04045 {
+		return c / 12.92
+	}
+	return math.Pow((c+0.055)/1.055, 2.4)
+}
+
+// mixer averages palette colours in linear light and answers with palette
+// entries. It is not safe for use by several goroutines at once; its answers
+// do not depend on what it was asked before.
+type mixer struct {
+	pal    *palette
+	linear [maxColours][3]uint16
+	answer [1 << (3 * mixBits)]uint16 // entry + 1; 0 = not asked yet
+}
+
+// mixBits of each channel tell mixed colours apart.
+const mixBits = 6
+
+func (p *palette) mixer() *mixer {
+	m := &mixer{pal: p}
+	for i, c := range p.entries {
+		for k := range c {
+			m.linear[i][k] = toLinear[c[k]]
+		}
+	}
+	return m
+}
+
+// mix is the entry nearest to the average of four.
+func (m *mixer) mix(a, b, c, d uint8) uint8 {
+	if a == b && b == c && c == d {
+		return a
+	}
+	la, lb, lc, ld := &m.linear[a], &m.linear[b], &m.linear[c], &m.linear[d]
+	key := uint32(0)
+	for k := range 3 {
+		sum := (uint32(la[k]) + uint32(lb[k]) + uint32(lc[k]) + uint32(ld[k]) + 2) / 4
+		key = key<<mixBits | uint32(toSRGB[sum]>>(8-mixBits))
+	}
+	if m.answer[key] == 0 {
+		m.answer[key] = 1 + uint16(m.pal.nearest(rgb{widen(key >> (2 * mixBits)), widen(key >> mixBits), widen(key)}))
+	}
+	return uint8(m.answer[key] - 1)
+}
+
+// widen turns the lowest mixBits bits into eight.
+func widen(k uint32) uint8 {
+	k &= 1<<mixBits - 1
+	return uint8(k<<(8-mixBits) | k>>(2*mixBits-8))
+}
+
+const hexDigits = "0123456789abcdef"
+
+// hex is "#rrggbb".
+func (c rgb) hex() string {
+	out := []byte("#......")
+	for i, v := range c {
+		out[1+2*i], out[2+2*i] = hexDigits[v>>4], hexDigits[v&15]
+	}
+	return string(out)
+}

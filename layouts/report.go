@@ -1,0 +1,245 @@
+package layouts
+
+import (
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+	"strconv"
+	"strings"
+
+	"everyseat/layouts/sheets"
+	"everyseat/mosaic"
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+)
+
+//go:embed report.html
+var reportPage string
+
+var reportTemplate = template.Must(template.New("report").Parse(reportPage))
+
+// cautions open everything that goes to the crew. They are this project's advice where no code is named;
+// local code and licensed practice decide.
+var cautions = []string{
+	"No jumping, stamping or swaying in time on the stands.",
+	"Aisles, lanes, exits and wheelchair routes stay free.",
+	"The posted occupant load and the fire official decide, whatever the survey counts.",
+	"Stands are opened and closed by their custodian alone, with nobody beneath.",
+	"Nothing is thrown. Cards are collected after the take.",
+	"Cables and tape are covered.",
+	"Whoever walks backwards with a camera has a spotter.",
+	"No ladder, and nothing flown over people.",
+	"An alarm means: card down, and walk.",
+	"Wheelchair and companion places go to those who need them, and they hold a card like everybody.",
+	"Flashing colour can harm: more than three flashes in a second over a quarter of the frame are refused (WCAG 2.3.1).",
+	"Names stay on the machine: paper carries seat codes. Nobody who may not be filmed is placed in the frame.",
+	"Figures from codes are help, never approval: local code and licensed practice decide.",
+}
+
+// reportData is what the page shows.
+type reportData struct {
+	Title, Date, Where, Contact, Code string
+	Sentences                         []mosaic.Sentence
+	Warnings                          []string
+	Cues                              []reportCue
+	Rest                              string
+	Pictures                          bool
+	Sections                          []reportSection
+	All                               seating.Totals
+	Posted, Invited                   int
+	Cards                             reportCards
+	Cautions                          []string
+	Files                             []reportFile
+}
+
+type reportCue struct {
+	Number             int
+	Name, At, Text     string
+	Picture, Map, Alt  string
+	Verdict, Mark      string
+	Score              string
+	EmptyOK, WrongOK   string
+	Weak, Dropped      []string
+	Verdicts           bool
+	PictureW, PictureH int
+}
+
+type reportSection struct {
+	Name   string
+	Totals seating.Totals
+	Rows   []reportRow
+}
+
+type reportRow struct {
+	Name   string
+	Totals seating.Totals
+	Cards  string // "12 NAVY, 6 CREAM"
+}
+
+// reportCards is cards by section (lines) and kind (columns).
+type reportCards struct {
+	Kinds    []reportKind
+	Lines    []reportCardLine
+	Needed   []int
+	Spares   []int
+	Together []int
+	Total    [3]int // needed, spares, together
+}
+
+type reportKind struct{ ID, Hex, Hex2, Name string }
+
+type reportCardLine struct {
+	Section string
+	Counts  []int
+	Total   int
+}
+
+type reportFile struct{ Name, For string }
+
+// report writes report.html: one page that needs no other file but the
+// pictures, linked beside it where this run makes them.
+func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
+	d := reportData{
+		Title: p.Stunt.Title, Date: p.Stunt.Date, Contact: p.Stunt.Contact, Code: p.Code,
+		Sentences: p.Sentences(), Warnings: p.Warnings, Pictures: withPictures,
+		All: p.Stands.CountAll(), Posted: p.Stands.Spec.Posted, Invited: p.Stands.Spec.People,
+		Cautions: cautions, Files: reportFiles(p),
+	}
+	if d.Title == "" {
+		d.Title = "Card stunt"
+	}
+	d.Where = "indoors"
+	if p.Stunt.Outdoors {
+		d.Where = "outdoors"
+	}
+	d.Rest = fmt.Sprintf("%s as the camera sees it before the first cue and after the last: everybody rests with the card on the lap.", d.Title)
+	for i := range p.Cues {
+		d.Cues = append(d.Cues, cueOf(p, i))
+	}
+	d.Sections = sectionsOf(p)
+	d.Cards = cardsOf(p)
+	return reportTemplate.Execute(w, &d)
+}
+
+func cueOf(p *mosaic.Plan, i int) reportCue {
+	n := strconv.Itoa(i + 1)
+	c := &p.Cues[i]
+	r := &c.Reading
+	cue := reportCue{
+		Number: i + 1, Name: c.Name, At: c.At,
+		Picture: "pictures/camera-" + n + ".png", Map: "pictures/map-" + n + ".svg",
+		Verdict: string(r.Verdict), Score: strconv.FormatFloat(r.Score, 'f', 2, 64),
+		EmptyOK: percent(r.EmptyOK), WrongOK: percent(r.WrongOK),
+		Verdicts: r.Verdict != legibility.Picture && r.Verdict != "",
+		PictureW: p.Marks[0].View.Width, PictureH: p.Marks[0].View.Height,
+	}
+	if i < len(p.Stunt.Cues) {
+		cue.Text = strings.ReplaceAll(p.Stunt.Cues[i].Text, "\n", " / ")
+	}
+	what := "the picture of cue " + n
+	if cue.Text != "" {
+		what = "the people in the stands show “" + cue.Text + "”"
+	}
+	cue.Alt = "As the camera sees it: " + what + "."
+	for _, l := range r.Letters {
+		if l.Why != "" {
+			cue.Weak = append(cue.Weak, l.Letter+": "+l.Why)
+		}
+	}
+	if c.Text != nil {
+		cue.Dropped = append(append(cue.Dropped, c.Text.Dropped...), c.Text.Notes...)
+	}
+	return cue
+}
+
+// percent is a share in whole hundredths, rounded down: it is a limit.
+func percent(share float64) string { return strconv.Itoa(int(share*100+1e-9)) + " %" }
+
+func sectionsOf(p *mosaic.Plan) []reportSection {
+	list := make([]reportSection, len(p.Stands.Sections))
+	var kit []int16
+	counts := make([]int, len(p.Cards))
+	for k := range p.Stands.Sections {
+		s := &p.Stands.Sections[k]
+		list[k] = reportSection{Name: s.Name, Totals: p.Stands.Count(k)}
+		for r := range s.Rows {
+			clear(counts)
+			for seat := s.Rows[r].First; seat < s.Rows[r].Last; seat++ {
+				kit = p.Kit(kit[:0], int32(seat))
+				for _, c := range kit {
+					counts[c]++
+				}
+			}
+			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, p.Stands.CountRow(k, r), countWords(p, counts)})
+		}
+	}
+	return list
+}
+
+func countWords(p *mosaic.Plan, counts []int) string {
+	var parts []string
+	for c, n := range counts {
+		if n > 0 {
+			parts = append(parts, strconv.Itoa(n)+" "+p.Cards[c].ID)
+		}
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return strings.Join(parts, ", ")
+}
+
+func cardsOf(p *mosaic.Plan) reportCards {
+	n := len(p.Cards)
+	t := reportCards{Needed: make([]int, n), Spares: make([]int, n), Together: make([]int, n)}
+	for _, c := range p.Cards {
+		a, b := p.Stunt.Colours[c.Sides[0]], p.Stunt.Colours[c.Sides[1]]
+		k := reportKind{ID: c.ID, Hex: a.RGB.Hex(), Hex2: b.RGB.Hex(), Name: a.Name}
+		if c.Sides[0] != c.Sides[1] {
+			k.Name += " / " + b.Name
+		}
+		t.Kinds = append(t.Kinds, k)
+	}
+	var kit []int16
+	for k := range p.Stands.Sections {
+		s := &p.Stands.Sections[k]
+		line := reportCardLine{Section: s.Name, Counts: make([]int, n)}
+		for seat := s.First; seat < s.Last; seat++ {
+			kit = p.Kit(kit[:0], int32(seat))
+			for _, c := range kit {
+				line.Counts[c]++
+				line.Total++
+			}
+		}
+		if line.Total == 0 {
+			continue
+		}
+		t.Lines = append(t.Lines, line)
+		for c, count := range line.Counts {
+			t.add(c, count, mosaic.Spares(count))
+		}
+	}
+	return t
+}
+
+func (t *reportCards) add(c, needed, spares int) {
+	t.Needed[c] += needed
+	t.Spares[c] += spares
+	t.Together[c] += needed + spares
+	t.Total[0] += needed
+	t.Total[1] += spares
+	t.Total[2] += needed + spares
+}
+
+// reportFiles says what else there is.
+func reportFiles(p *mosaic.Plan) []reportFile {
+	paper, _ := sheets.LookUpPaper(p.Stunt.Print.Paper)
+	return []reportFile{
+		{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"},
+		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
+		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
+		{"pictures/", "what the film will show at each cue and at rest, and flat maps"},
+		{"plan.json", "the plan for programs"},
+	}
+}

@@ -1,0 +1,214 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+	"everyseat/seating/laying"
+)
+
+// Mixing up left and right mirrors the message. These tests take the sides from the seats' places in
+// the world, where x grows to the camera's right, and not from their order in the plan.
+
+// sides says at which end of the row the first card lies: for the camera, and for
+// somebody who sits there, whose right hand points along facing × up.
+func sides(p *mosaic.Plan, seats []int32) (camera, person string) {
+	first, last := p.Stands.Seats[seats[0]], p.Stands.Seats[seats[len(seats)-1]]
+	camera, person = "LEFT", "LEFT"
+	along := [2]float64{first.Position[0] - last.Position[0], first.Position[1] - last.Position[1]}
+	if along[0] > 0 {
+		camera = "RIGHT"
+	}
+	facing := [2]float64{math.Sin(first.Facing), -math.Cos(first.Facing)}
+	right := [2]float64{facing[1], -facing[0]}
+	if along[0]*right[0]+along[1]*right[1] > 0 {
+		person = "RIGHT"
+	}
+	return camera, person
+}
+
+func TestStartsAtTheRightEnd(t *testing.T) {
+	for _, lay := range []laying.Spec{{}, {Direction: laying.RightToLeft}, {Serpentine: true}, {Serpentine: true, FromBack: true, Pass: true}} {
+		s := sample{sections: []string{"A", "B"}, rows: 4, seats: 7, lay: lay, plain: true}
+		p := s.plan(t)
+		f, err := printAll(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		if err := f.into(dir); err != nil {
+			t.Fatal(err)
+		}
+		var text string
+		for _, file := range f.placards() {
+			text += judge(t, "pdftotext", "-raw", filepath.Join(dir, file), "-")
+		}
+		said := strings.Split(strings.Join(strings.Fields(text), " "), "ROW ")[1:]
+		seen := 0
+		for _, rows := range laid(p) {
+			for i := range rows {
+				camera, person := sides(p, rows[i].seats)
+				want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person)
+				if !strings.Contains(said[seen], want) {
+					t.Errorf("%+v, row %s: want %q in %q", lay, rows[i].name(p), want, said[seen])
+				}
+				if strings.Contains(said[seen], "passes the rest on") != lay.Pass {
+					t.Errorf("%+v: laying and passing are mixed up in %q", lay, said[seen])
+				}
+				seen++
+			}
+		}
+		if seen != 8 || len(said) != 8 {
+			t.Errorf("%d slips were read", len(said))
+		}
+	}
+}
+
+// On a strip the cells lie as the camera sees the seats: letters and seat numbers, sorted by where poppler
+// finds them on the page, are those of the seats sorted by x.
+func TestStripsAreNotMirrored(t *testing.T) {
+	for _, fromRight := range []bool{false, true} {
+		s := sample{sections: []string{"A"}, rows: 3, seats: 9, plain: true, fromRight: fromRight,
+			hue: func(_, _, row, place int) int { return [...]int{0, 0, 1, 2, 1, 1, 0, 2, 2}[(place+row)%9] }}
+		p := s.plan(t)
+		f, err := printAll(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		if err := f.into(dir); err != nil {
+			t.Fatal(err)
+		}
+		page := pageWords(t, filepath.Join(dir, "rows.pdf"))[0]
+		letters, numbers := cellLines(page)
+		if len(letters) != 3 || len(numbers) != 3 {
+			t.Fatalf("%d lines of letters, %d of numbers", len(letters), len(numbers))
+		}
+		for r := range 3 {
+			row := p.Stands.Sections[0].Rows[r]
+			seats := make([]int, 0, 9)
+			for i := row.First; i < row.Last; i++ {
+				seats = append(seats, i)
+			}
+			slices.SortFunc(seats, func(a, b int) int {
+				return cmp.Compare(p.Stands.Seats[a].Position[0], p.Stands.Seats[b].Position[0])
+			})
+			wantLetters, wantNumbers := "", ""
+			for _, i := range seats {
+				wantLetters += p.Stunt.Colours[p.Cues[0].Colours[i]].Name[:1]
+				wantNumbers += strconv.Itoa(int(p.Stands.Seats[i].Number)) + " "
+			}
+			if letters[r] != wantLetters || numbers[r]+" " != wantNumbers {
+				t.Errorf("row %s shows %s over %s, want %s over %s", row.Name, letters[r], numbers[r], wantLetters, wantNumbers)
+			}
+			if mirrored := []byte(wantLetters); true {
+				slices.Reverse(mirrored)
+				if string(mirrored) == wantLetters {
+					t.Error("the sample is the same when mirrored")
+				}
+			}
+		}
+	}
+}
+
+// cellLines finds the lines of single letters and the lines of numbers under them, from the top, each from left to right.
+func cellLines(page words) (letters, numbers []string) {
+	byLine := map[int][]word{}
+	for _, w := range page.list {
+		y := int(math.Round((w.y0 + w.y1) / 2))
+		byLine[y] = append(byLine[y], w)
+	}
+	lines := make([]int, 0, len(byLine))
+	for y := range byLine {
+		lines = append(lines, y)
+	}
+	slices.Sort(lines)
+	for _, y := range lines {
+		line := byLine[y]
+		slices.SortFunc(line, func(a, b word) int { return cmp.Compare(a.x0, b.x0) })
+		var texts []string
+		single, digits := true, true
+		for _, w := range line {
+			texts = append(texts, w.text)
+			_, err := strconv.Atoi(w.text)
+			digits = digits && err == nil
+			single = single && err != nil && len(w.text) == 1
+		}
+		switch {
+		case len(line) < 9:
+		case single:
+			letters = append(letters, strings.Join(texts, ""))
+		case digits:
+			numbers = append(numbers, strings.Join(texts, " "))
+		}
+	}
+	return letters, numbers
+}
+
+// The placard's patch shows the card's colour, and its label says so; a full-size
+// rendering by poppler is looked at in the middle of the patch's upper edge strip.
+func TestPatchColour(t *testing.T) {
+	for index := range 3 {
+		p := sample{sections: []string{"A"}, rows: 1, seats: 1, hue: func(int, int, int, int) int { return index }, perSheet: 4}.plan(t)
+		f := &files{}
+		if err := Placards(p, f.put); err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		if err := f.into(dir); err != nil {
+			t.Fatal(err)
+		}
+		judge(t, "pdftoppm", "-r", "254", "-singlefile", filepath.Join(dir, f.names[0]), filepath.Join(dir, "p")) // 10 pixels a millimetre
+		ppm, err := os.ReadFile(filepath.Join(dir, "p.ppm"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		width, height := 2159, 2794
+		pixels := ppm[len(ppm)-3*width*height:]
+		want := p.Stunt.Colours[index].RGB
+		same := 0
+		for n := 0; n < len(pixels); n += 3 {
+			if pixels[n] == want[0] && pixels[n+1] == want[1] && pixels[n+2] == want[2] {
+				same++
+			}
+		}
+		// The patch is about 50 × 30 mm; its pattern and its letter's plate take up to two thirds.
+		if area := float64(same) / 100; area < 400 || area > 2200 {
+			t.Errorf("%s covers %.0f square millimetres of the page", p.Stunt.Colours[index].Name, area)
+		}
+	}
+}
+
+// A row of a section that is turned to the side has no left and right end in x alone; the words must still hold.
+func TestTurnedSection(t *testing.T) {
+	spec := seating.Spec{Sections: []seating.SectionSpec{{
+		Name: "Side", Rows: 2, Seats: []int{6}, Pitch: 20 * seating.Inch, Rise: 10 * seating.Inch, Run: 24 * seating.Inch,
+		SeatBoard: 17 * seating.Inch, Place: &seating.Place{Across: 8 * seating.Metre, Away: -5 * seating.Metre, Facing: -60},
+	}}}
+	stands, err := seating.Build(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := sample{sections: []string{"A"}, rows: 1, seats: 1}.plan(t)
+	p.Stands, p.Stunt.Stands, p.Order = stands, spec, laying.Order(stands, laying.Spec{})
+	p.Blocks, p.Cues, p.Hands, p.Cards, p.Stunt.Cues = make([]string, len(stands.Seats)), nil, nil, nil, nil
+	sample{}.handOut(p)
+	rows := laid(p)[0]
+	camera, person := sides(p, rows[0].seats)
+	if want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person); !strings.Contains(startWords(false, rows[0].leftToRight(p)), want) {
+		t.Errorf("want %q, got %q", want, startWords(false, rows[0].leftToRight(p)))
+	}
+	if err := Rows(io.Discard, p); err != nil {
+		t.Error(err)
+	}
+}

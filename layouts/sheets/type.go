@@ -1,0 +1,195 @@
+package sheets
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+	"sync"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+	"golang.org/x/text/unicode/norm"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+//go:embed fonts/NotoSans-Regular.ttf fonts/NotoSans-Bold.ttf
+var fontFiles embed.FS
+
+// weight picks one of the two faces.
+type weight uint8
+
+const (
+	regular weight = iota
+	bold
+)
+
+// widestRune bounds the table of widths: the faces reach to the end of the Latin ligatures.
+const widestRune = 0xFB10
+
+// face is one weight of the type on paper.
+type face struct {
+	file  []byte
+	width []int16 // by rune, thousandths of the size; −1 where the face has no glyph
+}
+
+var faces = sync.OnceValue(func() [2]*face {
+	return [2]*face{
+		loadFace("fonts/NotoSans-Regular.ttf"),
+		loadFace("fonts/NotoSans-Bold.ttf"),
+	}
+})
+
+// loadFace reads an embedded file; a broken one is a broken build of the program.
+func loadFace(name string) *face {
+	file, err := fontFiles.ReadFile(name)
+	if err != nil {
+		panic(err)
+	}
+	f, err := sfnt.Parse(file)
+	if err != nil {
+		panic(err)
+	}
+	fc := &face{file: file, width: make([]int16, widestRune)}
+	var buf sfnt.Buffer
+	for r := range rune(widestRune) {
+		fc.width[r] = -1
+		g, err := f.GlyphIndex(&buf, r)
+		if err != nil || g == 0 {
+			continue
+		}
+		adv, err := f.GlyphAdvance(&buf, g, fixed.I(1000), font.HintingNone)
+		if err != nil {
+			continue
+		}
+		fc.width[r] = int16(adv.Round())
+	}
+	return fc
+}
+
+// has says whether the face draws r.
+func (f *face) has(r rune) bool { return r >= 0 && r < widestRune && f.width[r] >= 0 }
+
+// measure is the width of s at a size of 1, in the unit of the size.
+func (f *face) measure(s string) float64 {
+	sum := 0
+	for _, r := range s {
+		if f.has(r) {
+			sum += int(f.width[r])
+		}
+	}
+	return float64(sum) / 1000
+}
+
+// composed is s with its accents put together, as the faces hold them.
+func composed(s string) string {
+	if norm.NFC.IsNormalString(s) {
+		return s
+	}
+	return norm.NFC.String(s)
+}
+
+// CheckType looks up every character that the sheets would print of what the
+// crew wrote. A character that the type lacks would print as an empty box, so
+// it is a *seating.Fault with the Key of the text and the character.
+func CheckType(p *mosaic.Plan) error {
+	for _, t := range writtenByCrew(p) {
+		for _, r := range composed(t.text) {
+			if r == '\n' || (faces()[regular].has(r) && faces()[bold].has(r)) {
+				continue
+			}
+			return &seating.Fault{
+				Key:  t.key,
+				What: fmt.Sprintf("the type on paper has no %q (U+%04X)", r, r),
+				Hint: "write it in Latin, Greek or Cyrillic letters, figures and the usual signs",
+			}
+		}
+	}
+	return nil
+}
+
+type written struct{ key, text string }
+
+func writtenByCrew(p *mosaic.Plan) []written {
+	all := []written{{"title", p.Stunt.Title}}
+	for i, c := range p.Stunt.Colours {
+		all = append(all, written{fmt.Sprintf("colour[%d].name", i), c.Name})
+	}
+	for i := range p.Cues {
+		all = append(all,
+			written{fmt.Sprintf("cue[%d].name", i), p.Cues[i].Name},
+			written{fmt.Sprintf("cue[%d].at", i), p.Cues[i].At})
+	}
+	for i := range p.Stands.Sections {
+		s := &p.Stands.Sections[i]
+		all = append(all, written{fmt.Sprintf("section[%d].name", i), s.Name})
+		for r := range s.Rows {
+			all = append(all, written{fmt.Sprintf("section[%d].rows", i), s.Rows[r].Name})
+		}
+		for _, r := range s.Spec.Reserved {
+			all = append(all, written{fmt.Sprintf("section[%d].reserved", i), r.For})
+		}
+	}
+	return all
+}
+
+// shorten cuts s so that it is at most width wide at the size, and marks the cut.
+func (f *face) shorten(s string, size, width float64) string {
+	if f.measure(s)*size <= width {
+		return s
+	}
+	runes := []rune(s)
+	for len(runes) > 1 {
+		runes = runes[:len(runes)-1]
+		cut := strings.TrimRight(string(runes), " ") + "…"
+		if f.measure(cut)*size <= width {
+			return cut
+		}
+	}
+	return string(runes)
+}
+
+// glue is a blank at which wrap does not break; on paper it is a plain blank.
+const glue = "\uE000"
+
+// wrap breaks s into lines of at most width at the size; a word wider than
+// that is broken where it must be.
+func (f *face) wrap(s string, size, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		word = strings.ReplaceAll(word, glue, " ")
+		try := word
+		if line != "" {
+			try = line + " " + word
+		}
+		if f.measure(try)*size <= width {
+			line = try
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = word
+		for f.measure(line)*size > width && len([]rune(line)) > 1 {
+			head, tail := f.breakWord(line, size, width)
+			lines = append(lines, head)
+			line = tail
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func (f *face) breakWord(word string, size, width float64) (head, tail string) {
+	runes := []rune(word)
+	n := 1
+	for n < len(runes) && f.measure(string(runes[:n+1]))*size <= width {
+		n++
+	}
+	return string(runes[:n]), string(runes[n:])
+}

@@ -1,0 +1,304 @@
+package layouts
+
+import (
+	"archive/zip"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+
+	"everyseat/seating"
+)
+
+func text(s string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := io.WriteString(w, s)
+		return err
+	}
+}
+
+// inFolder lists all files under dir, the hidden ones too.
+func inFolder(t *testing.T, dir string) []string {
+	t.Helper()
+	var names []string
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			name, _ := filepath.Rel(dir, path)
+			names = append(names, filepath.ToSlash(name))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return names
+}
+
+func TestFolder(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "a", "out")
+	f, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, content := range []string{"first", "second"} {
+		if err := f.Put("sheets/x.pdf", text(content)); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := os.ReadFile(filepath.Join(dir, "sheets", "x.pdf")); err != nil || string(got) != content {
+			t.Errorf("the file holds %q (%v), want %q", got, err, content)
+		}
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"sheets/x.pdf"}) {
+		t.Errorf("the folder holds %v", got)
+	}
+}
+
+// A file that fails half-way leaves no trace, and what stood there before stays.
+func TestNothingHalfWritten(t *testing.T) {
+	dir := t.TempDir()
+	f, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Put("old.csv", text("old")); err != nil {
+		t.Fatal(err)
+	}
+	broken := errors.New("broken")
+	half := func(w io.Writer) error {
+		w.Write(bytes.Repeat([]byte("half"), 1<<16))
+		return broken
+	}
+	for _, name := range []string{"old.csv", "new.csv"} {
+		if err := f.Put(name, half); !errors.Is(err, broken) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"old.csv"}) {
+		t.Errorf("the folder holds %v", got)
+	}
+	if got, _ := os.ReadFile(filepath.Join(dir, "old.csv")); string(got) != "old" {
+		t.Errorf("the old file holds %q", got)
+	}
+}
+
+// What a run left that was stopped half-way is no trouble.
+func TestLeftOver(t *testing.T) {
+	dir := t.TempDir()
+	for n := range 3 {
+		if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf(".part-%d-%d", os.Getpid(), n+1)), nil, 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	sink, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := sink.Put("a", text("x")); err != nil {
+		t.Error(err)
+	}
+	if got := inFolder(t, dir); len(got) != 4 || got[3] != "a" {
+		t.Errorf("the folder holds %v", got)
+	}
+}
+
+// faultOf is the fault in err.
+func faultOf(t *testing.T, err error) *seating.Fault {
+	t.Helper()
+	var f *seating.Fault
+	if !errors.As(err, &f) {
+		t.Fatalf("%v is no fault", err)
+	}
+	return f
+}
+
+func TestFolderFaults(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "file")
+	if err := os.WriteFile(file, []byte("mine"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	_, err := NewFolder(file)
+	if f := faultOf(t, err); f.File != file || !strings.Contains(f.What, "not a folder") || f.Hint == "" {
+		t.Errorf("a file as the folder: %v", f)
+	}
+	_, err = NewFolder(filepath.Join(file, "out"))
+	if f := faultOf(t, err); f.Hint == "" || strings.Contains(f.What, "mkdir") {
+		t.Errorf("a folder under a file: %v", f)
+	}
+	sink, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Mkdir(filepath.Join(dir, "seats.csv"), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	if f := faultOf(t, sink.Put("seats.csv", text("x"))); !strings.Contains(f.What, "a folder stands") || f.Hint == "" {
+		t.Errorf("a folder in the file's place: %v", f)
+	}
+	if f := faultOf(t, sink.Put("file/x.csv", text("x"))); f.Hint == "" {
+		t.Errorf("a file in the folder's place: %v", f)
+	}
+	for _, name := range []string{"", ".", "..", "../x", "/x", "a//b", "a/../../b"} {
+		if sink.Put(name, text("x")) == nil || NewMemory().Put(name, text("x")) == nil || NewZip(io.Discard).Put(name, text("x")) == nil {
+			t.Errorf("the name %q was taken", name)
+		}
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"file"}) {
+		t.Errorf("the folder holds %v", got)
+	}
+}
+
+// A disk that is full says so: the kernel's own error, from a device that is always full.
+func TestFullDisk(t *testing.T) {
+	always, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip("there is no /dev/full here")
+	}
+	defer always.Close()
+	dir := t.TempDir()
+	sink, err := NewFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = sink.Put("plan.json", func(io.Writer) error {
+		_, err := always.WriteString("x")
+		return err
+	})
+	f := faultOf(t, err)
+	if f.File != filepath.Join(dir, "plan.json") || !strings.Contains(f.What, "disk is full") || f.Hint == "" {
+		t.Errorf("%v", f)
+	}
+	if got := inFolder(t, dir); len(got) != 0 {
+		t.Errorf("the folder holds %v", got)
+	}
+}
+
+// A folder where nobody may write, the kernel's own again. The administrator may write everywhere but in /sys.
+func TestReadOnlyFolder(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("folders have other rights there")
+	}
+	dir := t.TempDir()
+	if os.Geteuid() == 0 {
+		if dir = "/sys"; runtime.GOOS != "linux" {
+			t.Skip("the administrator may write everywhere")
+		}
+	} else if err := os.Chmod(dir, 0o555); err != nil {
+		t.Fatal(err)
+	}
+	_, err := NewFolder(filepath.Join(dir, "everyseat-out"))
+	if f := faultOf(t, err); f.Hint == "" || !strings.Contains(f.What, "may not write") && !strings.Contains(f.What, "read-only") {
+		t.Errorf("%v", f)
+	}
+}
+
+func TestDiskWords(t *testing.T) {
+	for errno, want := range map[error]string{
+		syscall.EROFS: "read-only", syscall.EDQUOT: "share of the disk", syscall.ENAMETOOLONG: "too long", syscall.ENOSPC: "full",
+		syscall.EIO: "input/output error",
+	} {
+		if runtime.GOOS == "windows" && errno == syscall.EIO {
+			continue
+		}
+		for _, err := range []error{
+			&fs.PathError{Op: "open", Path: "/p/.part-1", Err: errno},
+			&os.LinkError{Op: "rename", Old: "/p/.part-1", New: "/p/x", Err: errno},
+		} {
+			f := faultOf(t, diskFault("/p/x", fmt.Errorf("wrapped: %w", err)))
+			if f.File != "/p/x" || !strings.Contains(f.What, want) || strings.Contains(f.Error(), ".part") {
+				t.Errorf("%v gives %v, want %q", err, f, want)
+			}
+		}
+	}
+	other := errors.New("other")
+	if diskFault("x", other) != other {
+		t.Error("an error that is not the disk's was changed")
+	}
+}
+
+func TestMemory(t *testing.T) {
+	m := NewMemory()
+	if err := errors.Join(m.Put("b", text("2")), m.Put("a", text("1")), m.Put("b", text("3"))); err != nil {
+		t.Fatal(err)
+	}
+	if err := m.Put("c", func(w io.Writer) error { w.Write([]byte("x")); return io.ErrUnexpectedEOF }); err == nil {
+		t.Error("the error was lost")
+	}
+	if !slices.Equal(m.Names(), []string{"a", "b"}) || string(m.File("b")) != "3" || m.File("c") != nil {
+		t.Errorf("%v %q", m.Names(), m.File("b"))
+	}
+}
+
+// The archive is the same in whichever order the files come, and another program opens it.
+func TestZip(t *testing.T) {
+	files := map[string]string{"seats.csv": strings.Repeat("A-1-1,", 5000), "pictures/map-1.png": "\x89PNG", "report.html": "", "sheets/placards-Б.pdf": "%PDF"}
+	pack := func(names ...string) []byte {
+		var b bytes.Buffer
+		z := NewZip(&b)
+		var wait sync.WaitGroup
+		for _, n := range names {
+			wait.Go(func() {
+				if err := z.Put(n, text(files[n])); err != nil {
+					t.Error(err)
+				}
+			})
+		}
+		wait.Wait()
+		if err := z.Put("never", func(w io.Writer) error { w.Write([]byte("x")); return io.ErrUnexpectedEOF }); err == nil {
+			t.Error("the error was lost")
+		}
+		if b.Len() > 0 {
+			t.Error("something was written before Close")
+		}
+		if err := z.Close(); err != nil {
+			t.Fatal(err)
+		}
+		return b.Bytes()
+	}
+	data := pack("seats.csv", "pictures/map-1.png", "report.html", "sheets/placards-Б.pdf")
+	if !bytes.Equal(data, pack("sheets/placards-Б.pdf", "report.html", "seats.csv", "pictures/map-1.png")) {
+		t.Error("the order of the files changes the archive")
+	}
+	r, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.File) != len(files) {
+		t.Errorf("%d files in the archive", len(r.File))
+	}
+	for _, f := range r.File {
+		in, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := io.ReadAll(in) // checks the sum
+		if err != nil || string(got) != files[f.Name] {
+			t.Errorf("%s: %q (%v)", f.Name, got, err)
+		}
+	}
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
+			t.Fatal("python3 is not installed")
+		}
+		t.Skip("python3 is not installed")
+	}
+	path := filepath.Join(t.TempDir(), "x.zip")
+	if err := os.WriteFile(path, data, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(python, "-m", "zipfile", "-t", path).CombinedOutput()
+	if err != nil || strings.Contains(string(out), "corrupted") {
+		t.Errorf("another program says: %s (%v)", out, err)
+	}
+}

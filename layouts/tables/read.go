@@ -1,0 +1,185 @@
+package tables
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+)
+
+// Limits of a plan.json that ReadPlan takes: 100,000 seats with a few cues are about 60 MB.
+const (
+	MaxPlanBytes = 256 << 20
+	MaxPlanSeats = 200_000
+)
+
+// PlanFile is plan.json as a program reads it. Places are metres in world
+// axes, corners pixels; see PlanJSON.
+type PlanFile struct {
+	Version int          `json:"version"`
+	Code    string       `json:"code"`
+	Title   string       `json:"title"`
+	Picture [2]int       `json:"picture"`
+	Camera  PlanCamera   `json:"camera"`
+	Marks   []PlanMark   `json:"marks"`
+	Palette []PlanColour `json:"palette"`
+	Seats   []PlanSeat   `json:"seats"`
+	Cues    []PlanCue    `json:"cues"`
+	Cards   []PlanCard   `json:"cards"`
+	Hands   [][]PlanHold `json:"hands"` // by seat, then cue
+}
+
+// PlanCamera is a pinhole camera: X_cam = R·(P − position), u = cx + f·X/Z, v = cy + f·Y/Z.
+type PlanCamera struct {
+	Position [3]float64    `json:"position"`
+	Rotation [3][3]float64 `json:"rotation"`
+	Focal    float64       `json:"focal_px"`
+	Center   [2]float64    `json:"center"`
+}
+
+// PlanMark is one mark: what it sees of every seat and how each cue scores.
+type PlanMark struct {
+	Name    string     `json:"name"`
+	Picture [2]int     `json:"picture"`
+	Camera  PlanCamera `json:"camera"`
+	Visible []float64  `json:"visible"`
+	Scores  []float64  `json:"scores"`
+}
+
+// PlanColour is one colour of the palette.
+type PlanColour struct {
+	Name string `json:"name"`
+	Hex  string `json:"hex"`
+}
+
+// PlanSeat is one seat; Card and Corners are empty where it holds no card.
+type PlanSeat struct {
+	ID       string       `json:"id"`
+	Section  string       `json:"section"`
+	Row      string       `json:"row"`
+	Seat     int          `json:"seat"`
+	Use      string       `json:"use"`
+	Block    string       `json:"block"`
+	Position [3]float64   `json:"position"`
+	Card     [][3]float64 `json:"card"`
+	Corners  [][2]float64 `json:"corners"`
+	Visible  float64      `json:"visible"`
+	Pixels   float64      `json:"pixels"`
+}
+
+// PlanCue is one cue; Colours are palette indices by seat, −1 where a seat shows none.
+type PlanCue struct {
+	Name       string             `json:"name"`
+	At         string             `json:"at"`
+	Colours    []int              `json:"colours"`
+	Legibility legibility.Reading `json:"legibility"`
+}
+
+// PlanCard is one kind of card and the palette indices of its sides.
+type PlanCard struct {
+	ID    string `json:"id"`
+	Sides [2]int `json:"sides"`
+}
+
+// PlanHold is a card of PlanFile.Cards and its side; the card is −1 where none is shown.
+type PlanHold [2]int
+
+// ReadPlan reads a plan.json. Whatever it gives back is whole: every list
+// by seat has an entry a seat, and every index points into its list. Errors are
+// *seating.Fault; the caller adds the file's name.
+func ReadPlan(r io.Reader) (*PlanFile, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxPlanBytes+1))
+	if err != nil {
+		return nil, &seating.Fault{What: "the plan cannot be read: " + err.Error()}
+	}
+	if len(data) > MaxPlanBytes {
+		return nil, badPlan(fmt.Sprintf("it is larger than %d MiB", MaxPlanBytes>>20))
+	}
+	var f PlanFile
+	if err := json.Unmarshal(data, &f); err != nil {
+		return nil, badJSON(err)
+	}
+	if err := f.check(); err != nil {
+		return nil, err
+	}
+	return &f, nil
+}
+
+func badPlan(why string) error {
+	return &seating.Fault{What: "this is no plan that build wrote: " + why, Hint: "run build again and take its plan.json"}
+}
+
+func badJSON(err error) error {
+	var syntax *json.SyntaxError
+	var kind *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		return badPlan(fmt.Sprintf("broken after %d bytes", syntax.Offset))
+	case errors.As(err, &kind):
+		return badPlan(fmt.Sprintf("%s holds a %s", kind.Field, kind.Value))
+	}
+	return badPlan("broken")
+}
+
+// check holds all lists against each other.
+func (f *PlanFile) check() error {
+	n := len(f.Seats)
+	switch {
+	case f.Version != PlanVersion:
+		return badPlan(fmt.Sprintf("its version is %d, not %d", f.Version, PlanVersion))
+	case n > MaxPlanSeats:
+		return badPlan(fmt.Sprintf("it has %d seats, more than %d", n, MaxPlanSeats))
+	case len(f.Marks) == 0:
+		return badPlan("it has no mark")
+	case len(f.Hands) != n:
+		return badPlan(fmt.Sprintf("it has %d seats and hands for %d", n, len(f.Hands)))
+	}
+	for i := range f.Marks {
+		if len(f.Marks[i].Visible) != n {
+			return badPlan(fmt.Sprintf("marks[%d] sees %d of %d seats", i, len(f.Marks[i].Visible), n))
+		}
+	}
+	for i := range f.Seats {
+		if c := len(f.Seats[i].Card); c != 0 && c != 4 {
+			return badPlan(fmt.Sprintf("seats[%d].card has %d corners", i, c))
+		}
+		if c := len(f.Seats[i].Corners); c != 0 && c != 4 {
+			return badPlan(fmt.Sprintf("seats[%d].corners has %d corners", i, c))
+		}
+	}
+	return f.checkColours(n)
+}
+
+func (f *PlanFile) checkColours(seats int) error {
+	for i := range f.Cues {
+		if len(f.Cues[i].Colours) != seats {
+			return badPlan(fmt.Sprintf("cues[%d] has colours for %d of %d seats", i, len(f.Cues[i].Colours), seats))
+		}
+		for _, c := range f.Cues[i].Colours {
+			if c < -1 || c >= len(f.Palette) {
+				return badPlan(fmt.Sprintf("cues[%d] names colour %d of %d", i, c, len(f.Palette)))
+			}
+		}
+	}
+	for i, c := range f.Cards {
+		for _, side := range c.Sides {
+			if side < 0 || side >= len(f.Palette) {
+				return badPlan(fmt.Sprintf("cards[%d] names colour %d of %d", i, side, len(f.Palette)))
+			}
+		}
+	}
+	for i, hand := range f.Hands {
+		if len(hand) != len(f.Cues) {
+			return badPlan(fmt.Sprintf("hands[%d] has %d cues of %d", i, len(hand), len(f.Cues)))
+		}
+		for _, h := range hand {
+			if h[0] < -1 || h[0] >= len(f.Cards) || h[1] < 0 || h[1] > 1 {
+				return badPlan(fmt.Sprintf("hands[%d] names card %d, side %d", i, h[0], h[1]))
+			}
+		}
+	}
+	return nil
+}

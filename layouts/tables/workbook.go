@@ -1,0 +1,122 @@
+package tables
+
+import (
+	"io"
+	"strconv"
+
+	"github.com/xuri/excelize/v2"
+
+	"everyseat/mosaic"
+)
+
+// Workbook writes seats.xlsx: the table of Seats in one sheet, ids as text,
+// the header frozen, with filters, and the cue cells filled with their colours.
+// Errors are those of w.
+func Workbook(w io.Writer, p *mosaic.Plan) error {
+	f := excelize.NewFile()
+	defer f.Close()
+	const sheet = "seats"
+	if err := f.SetSheetName("Sheet1", sheet); err != nil {
+		return err
+	}
+	styles, err := colourStyles(f, p)
+	if err != nil {
+		return err
+	}
+	out, err := f.NewStreamWriter(sheet)
+	if err != nil {
+		return err
+	}
+	if err := writeRows(out, p, styles); err != nil {
+		return err
+	}
+	if err := out.Flush(); err != nil {
+		return err
+	}
+	last, err := excelize.CoordinatesToCellName(len(header(p)), len(p.Order)+1)
+	if err != nil {
+		return err
+	}
+	if err := f.AutoFilter(sheet, "A1:"+last, nil); err != nil {
+		return err
+	}
+	return f.Write(w)
+}
+
+// styles are the looks of the workbook's cells, by colour of the palette and for the header.
+type styles struct {
+	header  int
+	colours []int
+}
+
+func colourStyles(f *excelize.File, p *mosaic.Plan) (s styles, err error) {
+	s.header, err = f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
+	if err != nil {
+		return s, err
+	}
+	for _, c := range p.Stunt.Colours {
+		ink := "#000000"
+		if c.RGB.Linear().Luminance() < 0.179 { // where black and white stand out alike (WCAG contrast)
+			ink = "#ffffff"
+		}
+		id, err := f.NewStyle(&excelize.Style{
+			Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{c.RGB.Hex()}},
+			Font: &excelize.Font{Color: ink},
+		})
+		if err != nil {
+			return s, err
+		}
+		s.colours = append(s.colours, id)
+	}
+	return s, nil
+}
+
+func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
+	for i, wide := range []float64{8, 16, 12, 8, 8, 12, 10} {
+		if err := out.SetColWidth(i+1, i+1, wide); err != nil {
+			return err
+		}
+	}
+	if len(p.Cues) > 0 {
+		if err := out.SetColWidth(8, 7+2*len(p.Cues), 14); err != nil {
+			return err
+		}
+	}
+	if err := out.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
+		return err
+	}
+	names := header(p)
+	cells := make([]any, len(names))
+	for i, n := range names {
+		cells[i] = excelize.Cell{StyleID: s.header, Value: n}
+	}
+	if err := out.SetRow("A1", cells); err != nil {
+		return err
+	}
+	line := make([]string, 0, len(names))
+	for k, seat := range p.Order {
+		line = record(line[:0], p, k, seat)
+		for i, text := range line {
+			cells[i] = cellOf(p, s, i, seat, text)
+		}
+		if err := out.SetRow("A"+strconv.Itoa(k+2), cells); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// cellOf gives numbers as numbers, everything else as text, and cues their colour.
+func cellOf(p *mosaic.Plan, s styles, column int, seat int32, text string) any {
+	switch {
+	case text == "":
+		return nil
+	case column == 0 || column == 4:
+		if n, err := strconv.Atoi(text); err == nil {
+			return n
+		}
+	case column >= 7 && column < 7+len(p.Cues):
+		return excelize.Cell{StyleID: s.colours[p.Cues[column-7].Colours[seat]], Value: text}
+	}
+	return text
+}

@@ -1,0 +1,106 @@
+package mosaic
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// bigStunt shows a 2048 × 1024 image on sections side by side.
+func bigStunt(sections, rows, seats int, back seating.Length) *Stunt {
+	s := gullhaven()
+	s.Stands.Sections = nil
+	for i := range sections {
+		s.Stands.Sections = append(s.Stands.Sections, seating.SectionSpec{
+			Name: string(rune('A' + i)), Kind: seating.Bench, Rows: rows, Seats: []int{seats}, Pitch: 20 * seating.Inch,
+			Rise: 14 * seating.Inch, Run: 30 * seating.Inch, SeatBoard: 17 * seating.Inch, Aisle: 48 * seating.Inch,
+		})
+	}
+	s.Camera = camera.Mark{Back: back, Height: 12 * seating.Metre}
+	s.Colours = append(s.Colours,
+		Colour{Name: "red", RGB: colour.RGB{0xc8, 0x1e, 0x2c}, Sheets: -1},
+		Colour{Name: "green", RGB: colour.RGB{0x1c, 0x8c, 0x4a}, Sheets: -1},
+		Colour{Name: "black", RGB: colour.RGB{0x10, 0x10, 0x10}, Sheets: -1},
+		Colour{Name: "sky", RGB: colour.RGB{0x6c, 0xb6, 0xe6}, Sheets: -1},
+		Colour{Name: "pink", RGB: colour.RGB{0xf4, 0x9a, 0xb4}, Sheets: -1})
+	s.Cues = []Cue{{ImageName: "waves.png", Image: waves(), Fit: "fill"}}
+	return s
+}
+
+// waves is a picture with slopes in all three channels.
+func waves() []byte {
+	m := image.NewNRGBA(image.Rect(0, 0, 2048, 1024))
+	for y := range 1024 {
+		for x := range 2048 {
+			m.SetNRGBA(x, y, color.NRGBA{uint8(x / 8), uint8(y / 4), uint8((x*y)>>13) ^ uint8(x), 255})
+		}
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, m); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
+
+// The plan, with an image of 2048 × 1024; what looking from the mark takes at
+// 3840 × 2160 is reported apart.
+func benchmarkMake(b *testing.B, s *Stunt) {
+	b.ReportAllocs()
+	var looking time.Duration
+	for b.Loop() {
+		p, err := seatEverybody(s)
+		if err != nil {
+			b.Fatal(err)
+		}
+		start := time.Now()
+		if err := p.look(); err != nil {
+			b.Fatal(err)
+		}
+		looking += time.Since(start)
+		if err := p.assign(); err != nil {
+			b.Fatal(err)
+		}
+		if len(p.Code) != codeLength {
+			b.Fatal(p.Code)
+		}
+	}
+	n := float64(b.N)
+	b.ReportMetric(float64(looking.Microseconds())/1000/n, "look-ms/op")
+	b.ReportMetric(float64((b.Elapsed()-looking).Microseconds())/1000/n, "plan-ms/op")
+	if peak := peakMemory(); peak > 0 {
+		b.ReportMetric(peak, "peak-MiB")
+	}
+}
+
+// peakMemory is the most memory that the process has had so far, in MiB, as Linux
+// counts it (VmHWM); 0 elsewhere. Run one benchmark alone for a figure of its own:
+//
+//	go test ./mosaic -run '^$' -bench Make100k -benchtime 3x
+func peakMemory() float64 {
+	status, err := os.ReadFile("/proc/self/status")
+	if err != nil {
+		return 0
+	}
+	_, after, _ := strings.Cut(string(status), "VmHWM:")
+	var kib float64
+	if _, err := fmt.Sscan(after, &kib); err != nil {
+		return 0
+	}
+	return kib / 1024
+}
+
+func BenchmarkMake450(b *testing.B)  { benchmarkMake(b, bigStunt(3, 10, 15, 18*seating.Metre)) }
+func BenchmarkMake10k(b *testing.B)  { benchmarkMake(b, bigStunt(5, 40, 50, 90*seating.Metre)) }
+func BenchmarkMake100k(b *testing.B) { benchmarkMake(b, bigStunt(20, 100, 50, 400*seating.Metre)) }
+
+func BenchmarkMakeText450(b *testing.B) { benchmarkMake(b, gullhaven()) }

@@ -1,0 +1,72 @@
+package mosaic
+
+import (
+	"fmt"
+
+	"everyseat/seating"
+)
+
+// BlockPeople is how many people one leader looks after at most, as far as rows
+// go (common practice, no source).
+const BlockPeople = 60
+
+// blocks names each seat's block: a section's rows from the front in bands of
+// like size, B1, B2 … through all sections. A row longer than that is a block.
+func blocks(stands *seating.Stands) []string {
+	out := make([]string, len(stands.Seats))
+	n := 0
+	for k := range stands.Sections {
+		for _, band := range bands(stands, &stands.Sections[k]) {
+			n++
+			name := fmt.Sprintf("B%d", n)
+			for s := band[0]; s < band[1]; s++ {
+				out[s] = name
+			}
+		}
+	}
+	return out
+}
+
+// bands parts a section into as few bands of whole rows as can be, each a range
+// of seats, and evens them out.
+func bands(stands *seating.Stands, sec *seating.Section) [][2]int {
+	people := make([]int, len(sec.Rows))
+	total := 0
+	for r, row := range sec.Rows {
+		for s := row.First; s < row.Last; s++ {
+			if u := stands.Seats[s].Use; u == seating.UseCard || u == seating.UsePerson {
+				people[r]++
+			}
+		}
+		total += people[r]
+	}
+	least := len(filledBands(people, BlockPeople))
+	if least == 0 {
+		return nil
+	}
+	// The smallest size that still needs no more bands makes them even.
+	size := max(1, (total+least-1)/least)
+	for size < BlockPeople && len(filledBands(people, size)) > least {
+		size++
+	}
+	var out [][2]int
+	for _, b := range filledBands(people, size) {
+		out = append(out, [2]int{sec.Rows[b[0]].First, sec.Rows[b[1]-1].Last})
+	}
+	return out
+}
+
+// filledBands takes rows into a band until the next one would be more than size.
+func filledBands(people []int, size int) [][2]int {
+	var out [][2]int
+	in := 0
+	for r, n := range people {
+		if len(out) == 0 || in+n > size && in > 0 {
+			out = append(out, [2]int{r, r})
+			in = 0
+		}
+		in += n
+		out[len(out)-1][1] = r + 1
+	}
+	return out
+}

@@ -1,0 +1,202 @@
+package mosaic
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+)
+
+// Limits of one stunt.
+const (
+	MaxColours = 200
+	MaxCues    = 500
+	MaxMarks   = 50
+	MaxText    = 200 // runes in one cue
+)
+
+// check refuses what cannot be planned before anything is built.
+func check(s *Stunt) error {
+	if err := checkColours(s.Colours); err != nil {
+		return err
+	}
+	if err := checkCard(s.Card); err != nil {
+		return err
+	}
+	if len(s.Marks) > MaxMarks {
+		return &seating.Fault{Key: fmt.Sprintf("mark[%d]", MaxMarks), What: fmt.Sprintf("there are more than %d marks", MaxMarks)}
+	}
+	for i := range s.Marks {
+		for k := range i {
+			if s.Marks[i].Name == s.Marks[k].Name || s.Marks[i].Name == s.Camera.Name {
+				return &seating.Fault{Key: fmt.Sprintf("mark[%d].name", i), What: fmt.Sprintf("there are two marks called %q", s.Marks[i].Name), Hint: "give each mark its own name"}
+			}
+		}
+	}
+	if len(s.Cues) == 0 {
+		return &seating.Fault{Key: "cue", What: "there is no message", Hint: `add a [[cue]] with text = "…" or image = "…"`}
+	}
+	if len(s.Cues) > MaxCues {
+		return &seating.Fault{Key: fmt.Sprintf("cue[%d]", MaxCues), What: fmt.Sprintf("there are more than %d cues", MaxCues)}
+	}
+	names := colourNames(s.Colours)
+	for i := range s.Cues {
+		if err := checkCue(&s.Cues[i], i, names); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func checkCard(c CardSpec) error {
+	if c.Width <= 0 || c.Height <= 0 {
+		return &seating.Fault{Key: "card.size", What: "the card has no size", Hint: `write size = "11in x 8.5in"`}
+	}
+	switch c.Orientation {
+	case "auto", "landscape", "portrait":
+	default:
+		return unknown("card.orientation", "orientation", c.Orientation, []string{"auto", "landscape", "portrait"})
+	}
+	switch c.Kind {
+	case Sheet, Bonded, Printed:
+	default:
+		return unknown("card.kind", "kind of card", string(c.Kind), []string{string(Sheet), string(Bonded), string(Printed)})
+	}
+	if c.HandHeight < 0 || c.HandSideways < 0 || !(c.HandTilt >= 0 && c.HandTilt <= 90) {
+		return &seating.Fault{Key: "card", What: "the error of hand is negative or more than a quarter turn"}
+	}
+	return nil
+}
+
+func checkColours(colours []Colour) error {
+	if len(colours) == 0 {
+		return &seating.Fault{Key: "colour", What: "there are no card colours", Hint: `add a [[colour]] with name = "blue" and hex = "#1f4e9c"; the first is the ground, the second the ink`}
+	}
+	if len(colours) > MaxColours {
+		return &seating.Fault{Key: fmt.Sprintf("colour[%d]", MaxColours), What: fmt.Sprintf("there are more than %d colours", MaxColours)}
+	}
+	seen := map[string]int{}
+	for i, c := range colours {
+		key := fmt.Sprintf("colour[%d].name", i)
+		switch folded := strings.ToLower(strings.TrimSpace(c.Name)); {
+		case folded == "":
+			return &seating.Fault{Key: key, What: "a colour has no name", Hint: `write name = "blue"`}
+		case folded == Shirts:
+			return &seating.Fault{Key: key, What: fmt.Sprintf("a card colour cannot be called %q, which means no card", c.Name)}
+		default:
+			if first, twice := seen[folded]; twice {
+				return &seating.Fault{Key: key, What: fmt.Sprintf("colour %q is there twice (also as colour %d)", c.Name, first+1), Hint: "give each colour its own name"}
+			}
+			seen[folded] = i
+		}
+		if c.Sheets < -1 || c.Pack < 0 || c.PriceCents < 0 {
+			return &seating.Fault{Key: fmt.Sprintf("colour[%d]", i), What: fmt.Sprintf("colour %q has a negative number of sheets, pack size or price", c.Name), Hint: "leave out what is not known"}
+		}
+	}
+	return nil
+}
+
+func checkCue(c *Cue, i int, names []string) error {
+	key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
+	text, image := strings.TrimSpace(c.Text) != "", c.ImageName != "" || c.Image != nil
+	switch {
+	case c.Text != "" && !text:
+		return &seating.Fault{Key: key("text"), What: "the text is empty", Hint: "write what the cards should spell"}
+	case text && image:
+		return &seating.Fault{Key: key("image"), What: "a cue shows a text or an image, not both", Hint: "make two cues of it"}
+	case !text && !image && len(c.Painted) == 0:
+		return &seating.Fault{Key: fmt.Sprintf("cue[%d]", i), What: fmt.Sprintf("cue %q shows nothing", c.Name), Hint: "give it text, image or painted seats"}
+	case len([]rune(c.Text)) > MaxText:
+		return &seating.Fault{Key: key("text"), What: fmt.Sprintf("the text has more than %d letters", MaxText), Hint: "make several cues of it"}
+	}
+	fits := []string{"", "camera", "flat"}
+	if image {
+		fits = []string{"", "fit", "fill", "flat"}
+	}
+	if !slices.Contains(fits, c.Fit) {
+		return unknown(key("fit"), "fit", c.Fit, fits[1:])
+	}
+	if c.Ground != Shirts && !slices.Contains(names, c.Ground) {
+		return unknown(key("ground"), "colour", c.Ground, append([]string{Shirts}, names...))
+	}
+	if text {
+		if c.Ink == "" {
+			return &seating.Fault{Key: key("ink"), What: "there is no second colour for the letters", Hint: "add another [[colour]], or set ground = \"shirts\""}
+		}
+		if !slices.Contains(names, c.Ink) {
+			return unknown(key("ink"), "colour", c.Ink, names)
+		}
+		if c.Ink == c.Ground {
+			return &seating.Fault{Key: key("ink"), What: fmt.Sprintf("letters and ground are both %s", c.Ink), Hint: "choose two colours that differ"}
+		}
+	}
+	for k, p := range c.Painted {
+		if p.Colour != "" && !slices.Contains(names, p.Colour) {
+			return unknown(fmt.Sprintf("cue[%d].painted[%d].colour", i, k), "colour", p.Colour, names)
+		}
+	}
+	return nil
+}
+
+func colourNames(colours []Colour) []string {
+	names := make([]string, len(colours))
+	for i, c := range colours {
+		names[i] = c.Name
+	}
+	return names
+}
+
+func rgbs(colours []Colour) []colour.RGB {
+	out := make([]colour.RGB, len(colours))
+	for i, c := range colours {
+		out[i] = c.RGB
+	}
+	return out
+}
+
+// unknown says that there is no such name and which one was probably meant.
+func unknown(key, what, name string, known []string) error {
+	f := &seating.Fault{Key: key, What: fmt.Sprintf("there is no %s %q", what, name)}
+	if near := nearest(name, known); near != "" {
+		f.Hint = fmt.Sprintf("did you mean %q?", near)
+	} else if len(known) > 0 && len(known) <= 12 {
+		f.Hint = "there are " + strings.Join(known, ", ")
+	}
+	return f
+}
+
+// nearest is the known name that differs least from name in letters changed,
+// added or lost, whatever the case; "" where none is near.
+func nearest(name string, known []string) string {
+	best, least := "", 1+max(1, len([]rune(name))/3)
+	for _, k := range known {
+		if d := distance(strings.ToLower(name), strings.ToLower(k)); d < least {
+			best, least = k, d
+		}
+	}
+	return best
+}
+
+// distance is Levenshtein's.
+func distance(a, b string) int {
+	ra, rb := []rune(a), []rune(b)
+	line := make([]int, len(rb)+1)
+	for k := range line {
+		line[k] = k
+	}
+	for i, x := range ra {
+		diagonal := line[0]
+		line[0] = i + 1
+		for k, y := range rb {
+			cost := diagonal
+			if x != y {
+				cost++
+			}
+			diagonal = line[k+1]
+			line[k+1] = min(cost, line[k]+1, line[k+1]+1)
+		}
+	}
+	return line[len(rb)]
+}

@@ -1,0 +1,278 @@
+package mosaic
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/lettering"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// cue plans cue i: the ground, then text or image, then what is painted by hand.
+func (m *maker) cue(i int) (*CuePlan, error) {
+	cue := &m.p.Stunt.Cues[i]
+	plan := &CuePlan{Name: cue.Name, At: cue.At, Colours: m.ground(cue)}
+	carry, err := m.carriers(i)
+	if err != nil {
+		return nil, err
+	}
+	var fields []*lettering.Field // of a text
+	switch {
+	case cue.Text != "":
+		fields, err = m.text(plan, cue, i, carry)
+	case cue.Image != nil || cue.ImageName != "":
+		err = m.image(plan, cue, i, carry)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if err := m.paint(plan.Colours, cue, i); err != nil {
+		return nil, err
+	}
+	m.read(plan, cue, fields)
+	return plan, nil
+}
+
+// ground gives every card seat the cue's ground and everybody else none.
+func (m *maker) ground(cue *Cue) []int16 {
+	seats := m.p.Stands.Seats
+	out := make([]int16, len(seats))
+	ground := m.index[cue.Ground]
+	for s := range seats {
+		out[s] = None
+		if seats[s].Use == seating.UseCard {
+			out[s] = ground
+		}
+	}
+	return out
+}
+
+// usable are the card seats of these sections that have a cell.
+func (m *maker) usable(carry []bool, cells []camera.Cell) []int32 {
+	var out []int32
+	for s := range m.p.Stands.Seats {
+		seat := &m.p.Stands.Seats[s]
+		if seat.Use == seating.UseCard && carry[seat.Section] && cells[s] != (camera.Cell{}) {
+			out = append(out, int32(s))
+		}
+	}
+	return out
+}
+
+// image lays an image on the seats.
+func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
+	art, fault := openImage(cue.ImageName, cue.Image)
+	if fault != nil {
+		fault.Key = fmt.Sprintf("cue[%d].image", i)
+		return fault
+	}
+	if art.frames > 1 {
+		m.warn("Cue %q: %s has %d frames; the first one is shown.", cue.Name, cue.ImageName, art.frames)
+	}
+	cells, frame := m.cells[0], box{0, 0, float64(m.p.Marks[0].View.Width), float64(m.p.Marks[0].View.Height)}
+	if cue.Fit == "flat" {
+		cells, frame = m.flatCells(), box{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
+	}
+	seats := m.usable(carry, cells)
+	into := extent(cells, seats).meet(frame)
+	if into.empty() {
+		return &seating.Fault{Key: fmt.Sprintf("cue[%d].image", i), What: "none of the seats that should show the image is in the picture", Hint: "turn the camera, or name other sections in on = […]"}
+	}
+	covered := art.sample(art.quads(cells, seats, art.place(into, cue.Fit == "fill")))
+	ground := m.index[cue.Ground]
+	for k, s := range seats {
+		plan.Colours[s] = m.nearest(&covered[k], ground)
+	}
+	return nil
+}
+
+// nearest is the card colour of a seat's light. Before a ground of cards what is
+// transparent shows the ground; before shirts a seat more than half empty shows no card.
+func (m *maker) nearest(l *light, ground int16) int16 {
+	if ground != None {
+		return int16(m.palette.Nearest(l.over(m.p.Stunt.Colours[ground].RGB.Linear())))
+	}
+	if math.Round(l[3]*1e6) < 500_000 {
+		return None
+	}
+	return int16(m.palette.Nearest(l.alone()))
+}
+
+// text lays a text on the seats, and gives the fields by which it can be judged.
+func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) ([]*lettering.Field, error) {
+	key := fmt.Sprintf("cue[%d].text", i)
+	seats := m.usable(carry, m.cells[0])
+	if len(seats) == 0 {
+		return nil, &seating.Fault{Key: key, What: "none of the seats that should show the text is before the camera", Hint: "turn the camera, or name other sections in on = […]"}
+	}
+	fields := m.fields(seats)
+	laidIn := fields
+	if cue.Fit == "flat" {
+		fields = append([]*lettering.Field{m.flatField(seats)}, fields...)
+		laidIn = fields[:1]
+	}
+	layout, err := lettering.Fit(laidIn, cue.Text, m.options(cue))
+	if err != nil {
+		var misfit *lettering.Misfit
+		if errors.As(err, &misfit) {
+			return nil, &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint}
+		}
+		return nil, underKey(err, key)
+	}
+	ink := m.index[cue.Ink]
+	for k, s := range seats {
+		if layout.Ink[k] {
+			plan.Colours[s] = ink
+		}
+	}
+	plan.Text, plan.Field = layout, seats
+	for _, note := range layout.Dropped {
+		m.warn("Cue %q: %s", cue.Name, sentence(note))
+	}
+	return fields, nil
+}
+
+// fields are these seats as every mark sees them.
+func (m *maker) fields(seats []int32) []*lettering.Field {
+	fields := make([]*lettering.Field, len(m.p.Marks))
+	for k := range m.p.Marks {
+		mark, cells := &m.p.Marks[k], m.cells[k]
+		f := &lettering.Field{
+			Seats: make([]lettering.Seat, len(seats)),
+			Width: float64(mark.View.Width), Height: float64(mark.View.Height),
+		}
+		for n, s := range seats {
+			seat := m.fieldSeat(s)
+			seat.Cell, seat.Card = corners(cells[s]), corners(mark.Sight.Corners[s])
+			seat.Centre = mark.Sight.Centre[s]
+			seat.Seen, seat.Pixels = float64(mark.Sight.Seen[s]), float64(mark.Sight.Pixels[s])
+			f.Seats[n] = seat
+		}
+		fields[k] = f
+	}
+	return fields
+}
+
+func (m *maker) fieldSeat(s int32) lettering.Seat {
+	seat := &m.p.Stands.Seats[s]
+	return lettering.Seat{Index: s, Section: seat.Section, Row: seat.Row, Place: seat.Place}
+}
+
+// flatScale is pixels a metre of the flat field: fine enough that no card is under 20 pixels wide.
+const flatScale = 100
+
+// flatField sets the plain grid into a picture of its own, every card wholly seen.
+func (m *maker) flatField(seats []int32) *lettering.Field {
+	cells := m.flatCells()
+	b := extent(cells, seats)
+	card := m.p.Scene.Card
+	halfWide, halfHigh := card.Width.Metres()/2*flatScale, card.Height.Metres()/2*flatScale
+	f := &lettering.Field{Width: math.Ceil((b[2] - b[0]) * flatScale), Height: math.Ceil((b[3] - b[1]) * flatScale)}
+	for _, s := range seats {
+		seat := m.fieldSeat(s)
+		for k, c := range cells[s] {
+			seat.Cell[k] = [2]float64{(c[0] - b[0]) * flatScale, (c[1] - b[1]) * flatScale}
+			seat.Centre[0] += seat.Cell[k][0] / 4
+			seat.Centre[1] += seat.Cell[k][1] / 4
+		}
+		x, y := seat.Centre[0], seat.Centre[1]
+		seat.Card = [4][2]float64{
+			{x - halfWide, y - halfHigh}, {x + halfWide, y - halfHigh},
+			{x + halfWide, y + halfHigh}, {x - halfWide, y + halfHigh},
+		}
+		seat.Seen, seat.Pixels = 1, 4*halfWide*halfHigh
+		f.Seats = append(f.Seats, seat)
+	}
+	return f
+}
+
+func corners(q [4]camera.Pixel) (out [4][2]float64) {
+	for k, p := range q {
+		out[k] = p
+	}
+	return out
+}
+
+// options are what reading depends on beside the seats.
+func (m *maker) options(cue *Cue) lettering.Options {
+	spec, card := m.p.Stunt.Card, m.p.Scene.Card
+	o := lettering.Options{
+		Ink:   m.p.Stunt.Colours[m.index[cue.Ink]].RGB,
+		Empty: ExpectedEmpty, Wrong: ExpectedWrong,
+		HandHeight: spec.HandHeight.Metres(), HandSideways: spec.HandSideways.Metres(),
+		HandTilt:  spec.HandTilt * math.Pi / 180,
+		CardWidth: card.Width.Metres(), CardHeight: card.Height.Metres(),
+		Seed: 1,
+	}
+	if g := m.index[cue.Ground]; g != None {
+		rgb := m.p.Stunt.Colours[g].RGB
+		o.Ground = &rgb
+	}
+	return o
+}
+
+// read judges the cue from every mark; the worst one is the cue's reading. A
+// picture cannot be spelt, so it has no score.
+func (m *maker) read(plan *CuePlan, cue *Cue, fields []*lettering.Field) {
+	plan.Reading = legibility.Reading{Verdict: legibility.Picture, Letters: []legibility.Letter{}}
+	if plan.Text == nil {
+		for k := range m.p.Marks {
+			m.p.Marks[k].Scores = append(m.p.Marks[k].Scores, 0)
+		}
+		return
+	}
+	// Painted seats may have changed what was laid.
+	ink := make([]bool, len(plan.Field))
+	for k, s := range plan.Field {
+		ink[k] = plan.Colours[s] == m.index[cue.Ink]
+	}
+	// Letters laid flat have their places in the flat field, which comes before the marks.
+	first := len(fields) - len(m.p.Marks)
+	for k := range m.p.Marks {
+		reading := legibility.Judge(fields, first+k, ink, plan.Text.Glyphs(), m.options(cue))
+		m.p.Marks[k].Scores = append(m.p.Marks[k].Scores, reading.Score)
+		if k == 0 || reading.Score < plan.Reading.Score {
+			plan.Reading = reading
+		}
+	}
+}
+
+// paint overrides what the cue shows on seats painted by hand.
+func (m *maker) paint(colours []int16, cue *Cue, i int) error {
+	for k := range cue.Painted {
+		if err := m.paintRange(colours, &cue.Painted[k], fmt.Sprintf("cue[%d].painted[%d]", i, k)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// paintRange paints the card seats between two seats that must exist; numbers
+// between that are not there, and people without cards, are passed over.
+func (m *maker) paintRange(colours []int16, p *Paint, key string) error {
+	seats, err := m.p.Stands.InRange(p.Section, p.Seats)
+	if err != nil {
+		return underKey(err, key)
+	}
+	shows := int16(None)
+	if p.Colour != "" {
+		shows = m.index[p.Colour]
+	}
+	cards := false
+	for _, s := range seats {
+		if m.p.Stands.Seats[s].Use == seating.UseCard {
+			colours[s], cards = shows, true
+		}
+	}
+	if !cards {
+		return &seating.Fault{
+			Key:  key,
+			What: fmt.Sprintf("nobody on %s to %s holds a card", m.p.Stands.ID(int(seats[0])), m.p.Stands.ID(int(seats[len(seats)-1]))),
+			Hint: "paint other seats",
+		}
+	}
+	return nil
+}

@@ -1,0 +1,183 @@
+package flash
+
+import (
+	"cmp"
+	"slices"
+	"time"
+)
+
+// span is a stretch of moments such that the second that begins at any of them has
+// more than three flashes.
+type span struct {
+	first, last time.Duration // both included
+	from        time.Duration // the first flash of the second at the span's beginning
+	cue         int16         // of the flash that is one too many there
+}
+
+// moment is what changes at one time, in the picture as a whole.
+type moment struct {
+	at       time.Duration
+	cue      int16
+	up, down int64 // area
+}
+
+// counter adds up what the seats do.
+type counter struct {
+	spans  []span
+	areas  []int64 // of the span's seat
+	halves []half
+}
+
+// half is one seat's half of a flash.
+type half struct {
+	edge
+	area int64
+}
+
+// seat takes in one seat's edges, in order of time.
+func (c *counter) seat(area int64, edges []edge) {
+	c.add(area, tooMany(edges))
+	for _, e := range edges {
+		c.halves = append(c.halves, half{e, area})
+	}
+}
+
+// hurry takes in one seat's changes of whatever size.
+func (c *counter) hurry(area int64, own []Change) {
+	edges := make([]edge, len(own))
+	for i, change := range own {
+		edges[i] = edge{at: change.At, cue: change.Cue}
+	}
+	c.add(area, crowded(edges))
+}
+
+func (c *counter) add(area int64, spans []span) {
+	for _, s := range spans {
+		c.spans = append(c.spans, s)
+		c.areas = append(c.areas, area)
+	}
+}
+
+// danger is the first second in which seats of more than limit together have too
+// many flashes, or the picture as a whole has; nil where there is none.
+func (c *counter) danger(limit int64) *Danger {
+	byTime := make([]int, len(c.spans)) // beginnings
+	for i := range byTime {
+		byTime[i] = i
+	}
+	ends := slices.Clone(byTime)
+	slices.SortStableFunc(byTime, func(a, b int) int { return cmp.Compare(c.spans[a].first, c.spans[b].first) })
+	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(c.spans[a].last, c.spans[b].last) })
+	var sum int64
+	var found *Danger
+	for _, i := range byTime {
+		s := c.spans[i]
+		for c.spans[ends[0]].last < s.first {
+			sum -= c.areas[ends[0]]
+			ends = ends[1:]
+		}
+		if sum += c.areas[i]; sum > limit {
+			found = &Danger{Cue: int(s.cue), From: s.from, Area: float64(sum) / wholeFrame}
+			break
+		}
+	}
+	if whole := c.whole(limit); whole != nil && (found == nil || whole.From < found.From) {
+		found = whole
+	}
+	return found
+}
+
+// whole looks at the picture as one: a change of more than limit at one moment is a
+// change of the picture. Where enough goes up and enough down at once, it opposes
+// whatever was before; should that be the very first change, both ways are tried.
+func (c *counter) whole(limit int64) *Danger {
+	moments := c.moments(limit)
+	for _, first := range []bool{true, false} {
+		var edges []edge
+		area := map[time.Duration]int64{}
+		turn := first
+		for _, m := range moments {
+			up, down := m.up > limit, m.down > limit
+			if len(edges) == 0 && up != down {
+				turn = up
+			}
+			if turn && up || !turn && down {
+				edges = append(edges, edge{m.at, m.cue, turn})
+				area[m.at] = max(m.up, m.down)
+				turn = !turn
+			}
+		}
+		if spans := tooMany(edges); len(spans) > 0 {
+			s := spans[0]
+			return &Danger{Cue: int(s.cue), From: s.from, Area: float64(area[s.from]) / wholeFrame}
+		}
+	}
+	return nil
+}
+
+// moments adds up the halves of the same time, in order, and leaves the times at which
+// more than limit goes up or down.
+func (c *counter) moments(limit int64) []moment {
+	slices.SortFunc(c.halves, func(a, b half) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.cue, b.cue))
+	})
+	var large []moment
+	for halves := c.halves; len(halves) > 0; {
+		m := moment{at: halves[0].at, cue: halves[0].cue}
+		for len(halves) > 0 && halves[0].at == m.at {
+			if halves[0].up {
+				m.up += halves[0].area
+			} else {
+				m.down += halves[0].area
+			}
+			halves = halves[1:]
+		}
+		if m.up > limit || m.down > limit {
+			large = append(large, m)
+		}
+	}
+	return large
+}
+
+// tooMany are the spans of more than three flashes a second; edges take turns. A
+// flash is a change and the opposing one that follows within a second. Flashes that
+// begin upward and those that begin downward are counted apart, since they share changes.
+func tooMany(edges []edge) []span {
+	var spans []span
+	for first := range 2 {
+		var begun []edge
+		for i := first; i+1 < len(edges); i += 2 {
+			if edges[i+1].at-edges[i].at <= time.Second {
+				begun = append(begun, edges[i])
+			}
+		}
+		spans = append(spans, crowded(begun)...)
+	}
+	return joined(spans)
+}
+
+// crowded are the spans of more than MaxFlashes edges a second.
+func crowded(edges []edge) []span {
+	var spans []span
+	for i := MaxFlashes; i < len(edges); i++ {
+		from, to := edges[i-MaxFlashes].at, edges[i]
+		if to.at-from < Second {
+			spans = append(spans, span{first: to.at - Second + 1, last: from, from: from, cue: to.cue})
+		}
+	}
+	return joined(spans)
+}
+
+// joined makes one span of those that overlap, so that no area counts twice.
+func joined(spans []span) []span {
+	slices.SortStableFunc(spans, func(a, b span) int { return cmp.Compare(a.first, b.first) })
+	var out []span
+	for _, s := range spans {
+		if n := len(out); n > 0 && s.first <= out[n-1].last {
+			out[n-1].last = max(out[n-1].last, s.last)
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}

@@ -1,0 +1,309 @@
+package mosaic
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"image"
+	"image/color"
+	"image/gif"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic/colour"
+)
+
+var quarterColours = map[string]colour.RGB{
+	"red": {220, 30, 30}, "green": {20, 160, 40}, "blue": {30, 50, 200}, "yellow": {240, 210, 40},
+}
+
+// quarterMeans samples the inner part of each quarter of the image as it is looked at.
+func quarterMeans(a *artwork) []light {
+	w, h := float64(a.width), float64(a.height)
+	var cells []quad
+	for i := range 4 {
+		l, t := float64(i%2)*w/2+w/8, float64(i/2)*h/2+h/8
+		q := quad{{l, t}, {l + w/4, t}, {l + w/4, t + h/4}, {l, t + h/4}}
+		for k := range q {
+			q[k][0], q[k][1] = a.turn.stored(q[k][0], q[k][1], float64(a.canvas.X), float64(a.canvas.Y))
+		}
+		cells = append(cells, q)
+	}
+	return a.sample(cells)
+}
+
+// wantNear allows a few of 255: decoders round differently, and JPEG and WebP change flat colours.
+func wantNear(t *testing.T, what string, l light, want colour.RGB, few float64) {
+	t.Helper()
+	got := l.alone().RGB()
+	for c := range got {
+		if math.Abs(float64(got[c])-float64(want[c])) > few || math.Abs(l[3]-1) > 1e-9 {
+			t.Errorf("%s is %s (covered %.3f), want %s", what, got.Hex(), l[3], want.Hex())
+			return
+		}
+	}
+}
+
+// Every kind of file against what Pillow reads (testdata/sampling, COMPUTED).
+func TestOpenImageKinds(t *testing.T) {
+	rows := readTable(t, "sampling/kind.csv")
+	if len(rows) != 10 {
+		t.Fatalf("%d kinds of image, want 10", len(rows))
+	}
+	for _, row := range rows {
+		a := openTestImage(t, row[0])
+		if fmt.Sprint(a.width, a.height) != row[1]+" "+row[2] {
+			t.Errorf("%s is %d × %d, want %s × %s", row[0], a.width, a.height, row[1], row[2])
+		}
+		for i, l := range quarterMeans(a) {
+			want, err := colour.ParseHex(row[3+i])
+			if err != nil {
+				t.Fatal(err)
+			}
+			wantNear(t, fmt.Sprintf("%s, quarter %d", row[0], i), l, want, 2)
+		}
+	}
+}
+
+// Against OpenCV's imread, which turns by the Exif tag (testdata/sampling, COMPUTED).
+func TestOrientation(t *testing.T) {
+	rows := readTable(t, "sampling/orientation.csv")
+	if len(rows) != 8 {
+		t.Fatalf("%d orientations, want 8", len(rows))
+	}
+	for _, row := range rows {
+		a := openTestImage(t, row[0])
+		if fmt.Sprint(a.width, a.height) != row[1]+" "+row[2] {
+			t.Errorf("%s is %d × %d, want %s × %s", row[0], a.width, a.height, row[1], row[2])
+		}
+		for i, l := range quarterMeans(a) {
+			wantNear(t, fmt.Sprintf("%s, quarter %d", row[0], i), l, quarterColours[row[3+i]], 4)
+		}
+	}
+}
+
+// Where the right half is transparent only the left half is covered, whatever colour lies beneath.
+func TestTransparency(t *testing.T) {
+	for _, name := range []string{"clear.png", "clear-16.png", "clear.gif", "clear.webp"} {
+		got := quarterMeans(openTestImage(t, name))
+		wantNear(t, name+", top left", got[0], quarterColours["red"], 4)
+		wantNear(t, name+", bottom left", got[2], quarterColours["blue"], 4)
+		if got[1] != (light{}) || got[3] != (light{}) {
+			t.Errorf("%s: the transparent half gives %v, %v", name, got[1], got[3])
+		}
+		ground := colour.RGB{1, 2, 3}
+		if rgb := got[1].over(ground.Linear()).RGB(); rgb != ground {
+			t.Errorf("%s: the transparent half over %s is %s", name, ground.Hex(), rgb.Hex())
+		}
+	}
+}
+
+// Half-transparent white over black is half the light, in every way of storing it.
+func TestHalfTransparent(t *testing.T) {
+	rect := image.Rect(0, 0, 2, 2)
+	pics := map[string]interface {
+		image.Image
+		Set(x, y int, c color.Color)
+	}{"straight": image.NewNRGBA(rect), "premultiplied": image.NewRGBA(rect), "16-bit": image.NewNRGBA64(rect), "16-bit premultiplied": image.NewRGBA64(rect)}
+	for name, m := range pics {
+		for i := range 4 {
+			m.Set(i%2, i/2, color.NRGBA{255, 255, 255, 128})
+		}
+		a := &artwork{width: 2, height: 2, turn: upright, canvas: image.Pt(2, 2), stored: m}
+		got := a.sample(plainGrid(1, 1, 2, 2))[0]
+		if rgb := got.over(colour.Linear{}).RGB(); rgb != (colour.RGB{188, 188, 188}) {
+			t.Errorf("%s: %s, want #bcbcbc", name, rgb.Hex())
+		}
+	}
+}
+
+// A first frame that covers only a part of the picture leaves the rest clear, and
+// later frames are not looked at.
+func TestGIFFirstFrame(t *testing.T) {
+	frame := func(r image.Rectangle, c color.Color) *image.Paletted {
+		p := image.NewPaletted(r, color.Palette{c})
+		return p
+	}
+	var b bytes.Buffer
+	err := gif.EncodeAll(&b, &gif.GIF{
+		Image:  []*image.Paletted{frame(image.Rect(4, 0, 8, 8), color.NRGBA{220, 30, 30, 255}), frame(image.Rect(0, 0, 8, 8), color.Black)},
+		Delay:  []int{1, 1},
+		Config: image.Config{Width: 8, Height: 8},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, fault := openImage("two.gif", b.Bytes())
+	if fault != nil {
+		t.Fatal(fault)
+	}
+	if a.frames != 2 {
+		t.Errorf("%d frames are counted, want 2", a.frames)
+	}
+	for n := range b.Len() {
+		if got := gifFrames(b.Bytes()[:n]); got > 2 {
+			t.Errorf("cut to %d bytes %d frames are counted", n, got)
+		}
+	}
+	if one := openTestImage(t, "clear.gif"); one.frames != 1 {
+		t.Errorf("clear.gif: %d frames are counted, want 1", one.frames)
+	}
+	if got := quarterMeans(a); got[0] != (light{}) || got[1].alone().RGB() != (colour.RGB{220, 30, 30}) {
+		t.Errorf("quarters are %v", got)
+	}
+}
+
+// pngSaying is a PNG whose header claims a size.
+func pngSaying(t testing.TB, w, h uint32) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
+		t.Fatal(err)
+	}
+	data := b.Bytes()
+	binary.BigEndian.PutUint32(data[16:], w)
+	binary.BigEndian.PutUint32(data[20:], h)
+	binary.BigEndian.PutUint32(data[29:], crc(data[12:29]))
+	return data
+}
+
+// crc is PNG's (ISO 3309), bit by bit.
+func crc(data []byte) uint32 {
+	c := ^uint32(0)
+	for _, d := range data {
+		c ^= uint32(d)
+		for range 8 {
+			c = c>>1 ^ 0xedb88320*(c&1)
+		}
+	}
+	return ^c
+}
+
+func TestOpenImageRefuses(t *testing.T) {
+	whole, err := os.ReadFile("../testdata/sampling/picture.png")
+	if err != nil {
+		t.Fatal(err)
+	}
+	photo, err := os.ReadFile("../testdata/sampling/kind-progressive.jpg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	flipped := bytes.Clone(whole)
+	flipped[len(flipped)/2] ^= 0xff
+	for _, c := range []struct {
+		name string
+		data []byte
+		what string
+	}{
+		{"nothing.png", nil, "nothing.png is empty"},
+		{"huge.png", make([]byte, MaxImageBytes+1), "huge.png has 64 MiB, more than"},
+		{"wide.png", pngSaying(t, 6001, 4000), "wide.png has 6001 × 4000 pixels, more than the 24 million"},
+		{"tall.png", pngSaying(t, 2, 1<<24), "tall.png has 2 × 16777216 pixels, more than"},
+		{"bomb.png", pngSaying(t, 1<<30, 1<<30), "bomb.png is of a kind that cannot be read"},
+		{"short.png", whole[:len(whole)/2], "short.png is damaged or cut short"},
+		{"short.jpg", photo[:len(photo)-100], "short.jpg is damaged or cut short"},
+		{"header.png", whole[:20], "header.png is damaged or cut short"},
+		{"flipped.png", flipped, "flipped.png is damaged or cut short"},
+		{"words.txt", []byte("this is no image at all"), "words.txt is not an image that can be read"},
+		{"plan.pdf", []byte("%PDF-1.4 and so on"), "it is a PDF"},
+		{"drawing.svg", []byte(`<?xml version="1.0"?><svg></svg>`), "it is an SVG drawing"},
+		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00"), "it is a HEIC photo"},
+		{"", []byte("GIF89a"), "the image is damaged or cut short"},
+	} {
+		a, fault := openImage(c.name, c.data)
+		if fault == nil {
+			t.Errorf("%s is opened as %d × %d", c.name, a.width, a.height)
+			continue
+		}
+		if !strings.Contains(fault.What, c.what) || fault.Hint == "" || strings.Contains(fault.Error(), "\n") {
+			t.Errorf("%s: %q, want %q and a hint", c.name, fault.Error(), c.what)
+		}
+	}
+	if _, fault := openImage("limit.png", pngSaying(t, 6000, 4000)); fault == nil || strings.Contains(fault.What, "more than") {
+		t.Errorf("6000 × 4000 is within the limit, but: %v", fault)
+	}
+}
+
+// A tag that makes no sense leaves the picture as it is.
+func TestTurnOfNonsense(t *testing.T) {
+	tag := func(order string, kind, value uint16) []byte {
+		var o binary.AppendByteOrder = binary.LittleEndian
+		if order == "MM" {
+			o = binary.BigEndian
+		}
+		b := o.AppendUint16([]byte(order), 42)
+		b = o.AppendUint32(b, 8)
+		b = o.AppendUint16(b, 1)
+		b = o.AppendUint16(b, 0x0112)
+		b = o.AppendUint16(b, kind)
+		b = o.AppendUint32(b, 1)
+		return append(o.AppendUint16(b, value), 0, 0)
+	}
+	for _, order := range []string{"II", "MM"} {
+		for v := range uint16(12) {
+			want := upright
+			if v >= 1 && v <= 8 {
+				want = turn(v)
+			}
+			if got := tiffTurn(tag(order, 3, v)); got != want {
+				t.Errorf("%s orientation %d is read as %d", order, v, got)
+			}
+		}
+		if got := tiffTurn(tag(order, 4, 6)); got != upright {
+			t.Errorf("%s: a tag of another type is read as %d", order, got)
+		}
+		whole := tag(order, 3, 6)
+		for n := range len(whole) - 4 {
+			if got := tiffTurn(whole[:n]); got != upright {
+				t.Errorf("%s cut to %d bytes is read as %d", order, n, got)
+			}
+		}
+	}
+}
+
+func FuzzOpenImage(f *testing.F) {
+	files, err := filepath.Glob("../testdata/sampling/*.*")
+	if err != nil {
+		f.Fatal(err)
+	}
+	seeds := 0
+	for _, name := range files {
+		switch filepath.Ext(name) {
+		case ".png", ".jpg", ".gif", ".webp", ".bmp", ".tiff":
+			data, err := os.ReadFile(name)
+			if err != nil {
+				f.Fatal(err)
+			}
+			f.Add(data)
+			f.Add(data[:len(data)*2/3])
+			seeds++
+		}
+	}
+	if seeds < 20 {
+		f.Fatalf("%d seeds in testdata/sampling", seeds)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		a, fault := openImage("fuzz-"+strconv.Itoa(len(data)), data)
+		if fault != nil {
+			if fault.What == "" || strings.Contains(fault.What, "\n") {
+				t.Errorf("the fault says %q", fault.What)
+			}
+			return
+		}
+		if a.width*a.height > 1<<20 {
+			return // within the limits, but slow to look at
+		}
+		for _, l := range a.sample(plainGrid(3, 2, float64(a.canvas.X), float64(a.canvas.Y))) {
+			for _, v := range l {
+				if !(v >= 0 && v <= 1) {
+					t.Fatalf("a mean of %v", l)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,214 @@
+package legibility
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+)
+
+// How often chance is tried: for the verdict, and for each share that may be missing.
+const (
+	verdictTries = 12
+	shareTries   = 6
+	fitTries     = 4
+)
+
+// The shares that are tried, smallest first.
+var (
+	emptyShares = []float64{0.05, 0.10, 0.20, 0.30}
+	wrongShares = []float64{0.01, 0.02, 0.05}
+)
+
+// Thresholds of the score: chosen on the tuning half of the study against the outside reader.
+const (
+	readsFrom = 0.70
+	failsTo   = 0.35
+)
+
+// Judge says how a text reads that is laid on the seats: views[0] is the camera,
+// all views list the same seats in the same order, ink is by seat, text the letters
+// with their boxes in the camera's picture. The reading of views[mark] is
+// returned, with what o expects to be missing, wrong and uneven; the same input gives the
+// same reading. No letters: the verdict is Picture.
+func Judge(views []*Field, mark int, ink []bool, text []Glyph, o Options) Reading {
+	if len(text) == 0 || len(views) == 0 {
+		return Reading{Verdict: Picture, Letters: []Letter{}}
+	}
+	j := newJudge(views, mark, ink, text, o)
+	r := j.expected(verdictTries)
+	r.Verdict = verdictOf(r.Score)
+	clean := j.look(nil)
+	for i := range r.Letters {
+		r.Letters[i].Why = j.why(i, clean[i], r.Letters[i])
+	}
+	r.EmptyOK = j.largest(emptyShares, func(share float64, k int) *mishap {
+		return strike(j.field, j.rng(uint64(100+k)), share, 0, k%2 == 1, handFactor(&o))
+	})
+	r.WrongOK = j.largest(wrongShares, func(share float64, k int) *mishap {
+		return strike(j.field, j.rng(uint64(200+k)), 0, share, false, handFactor(&o))
+	})
+	return r
+}
+
+// Expect is Judge's score alone, from fewer tries.
+func Expect(views []*Field, mark int, ink []bool, text []Glyph, o Options) float64 {
+	if len(text) == 0 || len(views) == 0 {
+		return 0
+	}
+	return newJudge(views, mark, ink, text, o).expected(fitTries).Score
+}
+
+func verdictOf(score float64) Verdict {
+	switch {
+	case score >= readsFrom:
+		return Reads
+	case score < failsTo:
+		return DoesNotRead
+	}
+	return Marginal
+}
+
+type judge struct {
+	field  *Field
+	canvas *Canvas
+	ink    []bool
+	text   []Glyph
+	boxes  [][4]float64
+	o      Options
+	patch  Patch
+}
+
+func newJudge(views []*Field, mark int, ink []bool, text []Glyph, o Options) *judge {
+	j := &judge{field: views[mark], ink: ink, text: text, o: o}
+	frame := func(f *Field) *Canvas {
+		ws := Warps(f)
+		return NewCanvas(f, ws[len(ws)-1])
+	}
+	j.canvas = frame(views[mark])
+	home := j.canvas
+	if mark != 0 {
+		home = frame(views[0])
+	}
+	for _, g := range text {
+		box := home.Warp.BoxIn(g.Box)
+		if mark != 0 {
+			box = Carry(home, j.canvas, box)
+		}
+		j.boxes = append(j.boxes, box)
+	}
+	return j
+}
+
+func (j *judge) rng(stream uint64) *rand.Rand { return rand.New(rand.NewPCG(j.o.Seed, stream)) }
+
+// look reads every letter in the picture under a mishap.
+func (j *judge) look(m *mishap) []Likeness {
+	j.patch.show(j.canvas, j.ink, m)
+	out := make([]Likeness, len(j.text))
+	for i, g := range j.text {
+		if b := j.boxes[i]; b != ([4]float64{}) {
+			out[i] = j.patch.Compare(g.Rune, b[0], b[1], b[2], b[3])
+		} else {
+			out[i] = Likeness{Best: 1, LogP: -6}
+		}
+	}
+	return out
+}
+
+// chance is how likely a text is read whose letters look like this: a logistic of the
+// letters' summed and worst likeness.
+func chance(ls []Likeness) float64 {
+	sum, worst, right := 0.0, 0.0, 1.0
+	for _, l := range ls {
+		p := max(l.LogP, -4)
+		sum += p
+		worst = min(worst, p)
+		right = min(right, l.Right)
+	}
+	z := 2.2 + 0.55*sum + 0.8*worst + 3*(right-0.85)
+	return 1 / (1 + math.Exp(-z))
+}
+
+func (j *judge) expected(tries int) Reading {
+	r := Reading{Letters: make([]Letter, len(j.text))}
+	rivals := make([]map[rune]float64, len(j.text))
+	for i, g := range j.text {
+		r.Letters[i].Letter = string(g.Rune)
+		rivals[i] = map[rune]float64{}
+	}
+	for k := range tries {
+		ls := j.look(strike(j.field, j.rng(uint64(k)), j.o.Empty, j.o.Wrong, k%3 == 2, handFactor(&j.o)))
+		r.Score += chance(ls) / float64(tries)
+		for i, l := range ls {
+			r.Letters[i].Margin += l.Margin() / float64(tries)
+			rivals[i][l.Rival] += 1 + max(0, 0.1-l.Margin())
+		}
+	}
+	r.Score = math.Round(r.Score*1e6) / 1e6
+	for i := range rivals {
+		r.Letters[i].Margin = math.Round(r.Letters[i].Margin*1e4) / 1e4
+		best := rune(0)
+		for s, n := range rivals[i] {
+			if b := rivals[i][best]; best == 0 || n > b || n == b && s < best {
+				best = s
+			}
+		}
+		r.Letters[i].Rival = string(best)
+	}
+	return r
+}
+
+// largest is the largest of the shares up to which the text still reads rather than not.
+func (j *judge) largest(shares []float64, draw func(share float64, k int) *mishap) float64 {
+	ok := 0.0
+	for _, share := range shares {
+		score := 0.0
+		for k := range shareTries {
+			score += chance(j.look(draw(share, k))) / shareTries
+		}
+		if score < (readsFrom+failsTo)/2 {
+			break
+		}
+		ok = share
+	}
+	return ok
+}
+
+// weakMargin is the margin under which a letter is called weak.
+const weakMargin = 0.08
+
+// why says in plain words why a letter is weak, or nothing where it is not.
+func (j *judge) why(i int, clean Likeness, l Letter) string {
+	if l.Margin >= weakMargin {
+		return ""
+	}
+	b := j.boxes[i]
+	if b == ([4]float64{}) {
+		return "too few of its seats are seen from here"
+	}
+	seats, rows, seen := j.under(b)
+	switch {
+	case seats < 4:
+		return fmt.Sprintf("only %.1f seats wide", seats)
+	case rows < 8:
+		return fmt.Sprintf("only %d rows high", rows)
+	case seen < 0.6:
+		return fmt.Sprintf("%.0f %% of its cards is hidden", 100*(1-seen))
+	case clean.Margin() >= weakMargin:
+		return "a gap or a wrong card changes it"
+	}
+	return fmt.Sprintf("looks like %c from afar", clean.Rival)
+}
+
+func (j *judge) under(b [4]float64) (seats float64, rows int, seen float64) {
+	in := map[int32]bool{}
+	n := 0.0
+	for _, i := range j.canvas.Between(b[0], b[2]) {
+		if p := &j.canvas.Places[i]; p.Y > b[1] && p.Y < b[3] {
+			in[j.field.Seats[i].Row] = true
+			seen += j.field.Seats[i].Seen
+			n++
+		}
+	}
+	return (b[2] - b[0]) / j.canvas.Pitch, len(in), seen / max(n, 1)
+}

@@ -1,0 +1,171 @@
+// Package faces holds the letter shapes: the Go typefaces and a block face of
+// our own, as small rasters that answer one question fast: how much of a box
+// is covered by the letter.
+package faces
+
+import "slices"
+
+// Raster sizes: CapRows raster rows from the baseline to the top of a capital,
+// with room above for accents and below for tails.
+const (
+	CapRows  = 64
+	roomUp   = 26
+	roomDown = 16
+	rasterH  = roomUp + CapRows + roomDown
+	// sub-scanlines a raster row, and steps across a raster column
+	subRows  = 4
+	subCols  = 64
+	fullCell = subRows * subCols
+)
+
+// Fine is how many steps a raster column or row is divided into for Coverage.
+const Fine = 16
+
+// Shape is one letter. Its left edge is raster column 0; the top of a capital is
+// raster row 0 and the baseline row CapRows, so that accents have negative rows.
+type Shape struct {
+	Cols   int     // raster columns
+	Width  float64 // of the ink, in heights of a capital
+	Top    float64 // of the ink above the top of a capital, in heights of a capital; below it negative
+	sums   []uint32
+	stride int
+	// Left and Right are the ink's distance from the shape's edges at each of
+	// profileRows heights, in raster columns; empty rows have the whole width.
+	Left, Right [profileRows]int
+}
+
+const profileRows = 16
+
+type point struct{ x, y int } // 1/256 raster units
+
+type edge struct{ x0, y0, x1, y1, dir int }
+
+// raster fills closed polygons (nonzero winding) with whole numbers only, so
+// that every processor gets the same shape.
+func raster(polys [][]point, cols int) *Shape {
+	s := &Shape{Cols: cols, stride: cols + 1}
+	s.Width = float64(cols) / CapRows
+	var edges []edge
+	for _, p := range polys {
+		for i := range p {
+			a, b := p[i], p[(i+1)%len(p)]
+			switch {
+			case a.y < b.y:
+				edges = append(edges, edge{a.x, a.y, b.x, b.y, 1})
+			case a.y > b.y:
+				edges = append(edges, edge{b.x, b.y, a.x, a.y, -1})
+			}
+		}
+	}
+	cover := make([]int, cols*rasterH)
+	type cross struct{ x, dir int }
+	var hits []cross
+	for sub := range rasterH * subRows {
+		y := (sub*256+128)/subRows - roomUp*256
+		hits = hits[:0]
+		for _, e := range edges {
+			if e.y0 <= y && y < e.y1 {
+				hits = append(hits, cross{e.x0 + (e.x1-e.x0)*(y-e.y0)/(e.y1-e.y0), e.dir})
+			}
+		}
+		slices.SortFunc(hits, func(a, b cross) int { return a.x - b.x })
+		row := cover[sub/subRows*cols:][:cols]
+		wind := 0
+		for i, h := range hits {
+			if wind != 0 {
+				addSpan(row, hits[i-1].x/(256/subCols), h.x/(256/subCols))
+			}
+			wind += h.dir
+		}
+	}
+	s.sums = make([]uint32, (cols+1)*(rasterH+1))
+	for y := range rasterH {
+		run := uint32(0)
+		for x := range cols {
+			run += uint32(min(cover[y*cols+x], fullCell))
+			s.sums[(y+1)*s.stride+x+1] = s.sums[y*s.stride+x+1] + run
+		}
+	}
+	s.profile(cover)
+	return s
+}
+
+func addSpan(row []int, a, b int) {
+	a, b = max(a, 0), min(b, len(row)*subCols)
+	for a < b {
+		c := a / subCols
+		end := min(b, (c+1)*subCols)
+		row[c] += end - a
+		a = end
+	}
+}
+
+func (s *Shape) profile(cover []int) {
+	top := rasterH
+	for i := range profileRows {
+		s.Left[i], s.Right[i] = s.Cols, s.Cols
+	}
+	for y := range rasterH {
+		for x := range s.Cols {
+			if cover[y*s.Cols+x]*2 < fullCell {
+				continue
+			}
+			top = min(top, y)
+			i := (y - roomUp) * profileRows / CapRows
+			if y < roomUp || i >= profileRows {
+				continue
+			}
+			s.Left[i] = min(s.Left[i], x)
+			s.Right[i] = min(s.Right[i], s.Cols-1-x)
+		}
+	}
+	s.Top = float64(roomUp-top) / CapRows
+}
+
+// FullCover is Coverage of a box that lies wholly inside the letter.
+const FullCover = 1 << 12
+
+// Coverage is how much of a box the letter covers, 0…FullCover. The box is in
+// 1/Fine raster units; its sides are at least 1.
+func (s *Shape) Coverage(x0, y0, x1, y1 int) int {
+	if x1 <= x0 || y1 <= y0 {
+		return 0
+	}
+	total := s.area(x1, y1) - s.area(x0, y1) - s.area(x1, y0) + s.area(x0, y0)
+	return int(total * FullCover / (int64(x1-x0) * int64(y1-y0) * fullCell))
+}
+
+// area is the sum of coverage left of and above a point, times Fine².
+func (s *Shape) area(x, y int) int64 {
+	y += roomUp * Fine
+	x = min(max(x, 0), s.Cols*Fine)
+	y = min(max(y, 0), rasterH*Fine)
+	cx, fx := x/Fine, int64(x%Fine)
+	cy, fy := y/Fine, int64(y%Fine)
+	nx, ny := min(cx+1, s.Cols), min(cy+1, rasterH)
+	a := int64(s.sums[cy*s.stride+cx])
+	b := int64(s.sums[cy*s.stride+nx])
+	c := int64(s.sums[ny*s.stride+cx])
+	d := int64(s.sums[ny*s.stride+nx])
+	return (Fine-fy)*((Fine-fx)*a+fx*b) + fy*((Fine-fx)*c+fx*d)
+}
+
+// Kern is how much closer than their edges two letters may stand so that the
+// white between them looks like that between two straight stems, in heights of a
+// capital; between 0 and half of what the shapes leave open.
+func Kern(a, b *Shape) float64 {
+	const deep = CapRows / 3 // a hollow deeper than this counts no more
+	open := 0
+	for i := range profileRows {
+		open += min(a.Right[i], deep) + min(b.Left[i], deep)
+	}
+	nearest := 1 << 30
+	for i := range profileRows {
+		// neighbouring heights count too, so that slanted strokes keep clear
+		for j := max(0, i-1); j <= min(profileRows-1, i+1); j++ {
+			nearest = min(nearest, a.Right[i]+b.Left[j])
+		}
+	}
+	white := float64(open) / profileRows / CapRows
+	return min(max(0, white-0.10)*0.6, 0.7*float64(nearest)/CapRows, 0.25)
+}

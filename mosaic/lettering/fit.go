@@ -1,0 +1,235 @@
+package lettering
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/lettering/faces"
+)
+
+var boldFace, mediumFace = faces.Bold, faces.Medium
+
+// How many drafts go from one stage to the next.
+const (
+	toRefine = 5
+	toWhole  = 5
+)
+
+// Fit lays text (lines parted by "\n") so that it reads in every view; views[0]
+// is the camera, all views list the same seats in the same order. Errors are *Misfit.
+func Fit(views []*Field, text string, o Options) (*Layout, error) {
+	lines, err := clean(text)
+	if err != nil {
+		return nil, err
+	}
+	if err := check(views); err != nil {
+		return nil, err
+	}
+	lay := &Layout{}
+	lines = plainAccents(views[0], lines, lay)
+	var winner *draft
+	var home *search
+	for _, s := range searches(views, lines) {
+		ds := s.drafts()
+		for _, d := range ds {
+			s.glance(d)
+		}
+		ds = best(ds, toRefine)
+		for _, d := range ds {
+			s.refine(d)
+			s.whole(d)
+		}
+		if ds = best(ds, 1); len(ds) > 0 && (winner == nil || quant(ds[0].value) > quant(winner.value)) {
+			winner, home = ds[0], s
+		}
+	}
+	if winner == nil {
+		return nil, misfit(views[0], lines)
+	}
+	home.finish(winner, lay)
+	var glyphs []legibility.Glyph
+	for _, l := range lay.Letters {
+		glyphs = append(glyphs, legibility.Glyph{Rune: l.Rune, Box: l.Box})
+	}
+	lay.Score = 1
+	for m := range views {
+		lay.Score = min(lay.Score, legibility.Expect(views, m, lay.Ink, glyphs, o))
+	}
+	return lay, nil
+}
+
+// Glyphs is what legibility.Judge needs of the layout.
+func (l *Layout) Glyphs() []legibility.Glyph {
+	out := make([]legibility.Glyph, len(l.Letters))
+	for i, t := range l.Letters {
+		out[i] = legibility.Glyph{Rune: t.Rune, Box: t.Box}
+	}
+	return out
+}
+
+func check(views []*Field) error {
+	if len(views) == 0 || len(views[0].Seats) == 0 {
+		return &Misfit{What: "no seat may carry the text", Hint: "give sections whose people hold cards and that the camera sees"}
+	}
+	for _, v := range views {
+		if len(v.Seats) != len(views[0].Seats) {
+			return &Misfit{What: "the views do not list the same seats", Hint: "give every mark the same seats in the same order"}
+		}
+	}
+	for i := range views[0].Seats {
+		if views[0].Seats[i].Pixels > 0 {
+			return nil
+		}
+	}
+	return &Misfit{What: "the camera sees none of the seats that may carry the text", Hint: "turn the camera to the stands, or raise it"}
+}
+
+// searches are the canvases to try: the picture as it is, and levelled along the rows
+// where these slant.
+func searches(views []*Field, lines [][]sign) []*search {
+	var out []*search
+	for _, w := range legibility.Warps(views[0]) {
+		c := legibility.NewCanvas(views[0], w)
+		s := &search{g: survey(views[0], c), lines: lines}
+		for _, v := range views[1:] {
+			ws := legibility.Warps(v)
+			s.views = append(s.views, legibility.NewCanvas(v, ws[len(ws)-1]))
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func accents(line []sign) bool {
+	for _, l := range line {
+		if _, ok := faces.Base(l.rune); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// rowsForAccents is how many rows a line needs for letters with accents.
+const rowsForAccents = 10
+
+// plainAccents takes accents off where the rows are too few, and says so.
+func plainAccents(f *Field, lines [][]sign, lay *Layout) [][]sign {
+	rows := survey(f, legibility.NewCanvas(f, legibility.Straight(f))).rows()
+	if rows/len(lines) >= rowsForAccents {
+		return lines
+	}
+	out := make([][]sign, len(lines))
+	for i, l := range lines {
+		out[i] = slices.Clone(l)
+		for k, s := range l {
+			if b, ok := faces.Base(s.rune); ok {
+				out[i][k].rune = b
+				lay.Dropped = append(lay.Dropped, fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, which need %d", s.rune, b, rows/len(lines), rowsForAccents))
+			}
+		}
+	}
+	return out
+}
+
+// misfit says why nothing fits, and what would.
+func misfit(f *Field, lines [][]sign) error {
+	c := legibility.NewCanvas(f, legibility.Straight(f))
+	g := survey(f, c)
+	n := len(lines)
+	if g.rows() < fewestRows {
+		return &Misfit{
+			What: fmt.Sprintf("letters need at least %d rows, and the camera sees %d", fewestRows, g.rows()),
+			Hint: "use more rows, hold the cards higher, or raise the camera",
+		}
+	}
+	if n > 1 && (&search{g: g, lines: lines}).bands(g.rows()) == nil {
+		return &Misfit{
+			What: fmt.Sprintf("%d lines do not fit: %d rows give each fewer than %d", n, g.rows(), fewestRows),
+			Hint: fmt.Sprintf("use fewer lines, or make %s of them", cuesWord(n)),
+		}
+	}
+	longest := 0
+	for _, l := range lines {
+		longest = max(longest, len(l))
+	}
+	across := 0.0
+	for _, s := range g.spans(g.edges[0], g.edges[len(g.edges)-1]) {
+		across += (s.right - s.left) / c.Pitch
+	}
+	most := int(across / (fewestSeats + 1.3))
+	hint := fmt.Sprintf("make two cues of it, use at most %d letters, or %d seats across", max(most, 1), int(math.Ceil(float64(longest)*(fewestSeats+1.3))))
+	if most < 1 {
+		hint = "use wider sections: a letter must not cross an aisle"
+	}
+	return &Misfit{
+		What: fmt.Sprintf("%d letters do not fit %d seats across: each would have fewer than %.0f seats", longest, int(across), fewestSeats),
+		Hint: hint,
+	}
+}
+
+func cuesWord(n int) string {
+	if n == 2 {
+		return "two cues"
+	}
+	return fmt.Sprintf("%d cues", n)
+}
+
+// finish writes the winner into the layout.
+func (s *search) finish(d *draft, lay *Layout) {
+	lay.Ink = s.ink(d)
+	lay.Face = d.face
+	c := s.g.canvas
+	for i, items := range d.items {
+		st := d.styles[i]
+		for k, it := range items {
+			x0, x1 := d.at[i][k], d.at[i][k]+it.width
+			l := Letter{Rune: it.rune, Line: i, Seats: it.width / st.pitch}
+			l.Rows, l.Section = s.under(x0, st.top, x1, st.base)
+			l.Box = c.Warp.Box([4]float64{x0, st.top, x1, st.base})
+			lay.Letters = append(lay.Letters, l)
+		}
+		at, spans := d.at[i], d.spans[i]
+		off := (at[0] + at[len(at)-1] + items[len(at)-1].width - spans[0].left - spans[len(spans)-1].right) / 2 / st.pitch
+		if math.Abs(off) >= 1 {
+			side := "right"
+			if off < 0 {
+				side = "left"
+			}
+			lay.Notes = append(lay.Notes, fmt.Sprintf("%s%.1f seats %s of the middle: the letters keep out of the aisles", lineWord(i, len(d.items)), math.Abs(off), side))
+		}
+	}
+}
+
+func lineWord(i, of int) string {
+	if of == 1 {
+		return "the text stands "
+	}
+	return fmt.Sprintf("line %d stands ", i+1)
+}
+
+// under counts the rows in a box and finds the section that most of its seats belong to.
+func (s *search) under(x0, y0, x1, y1 float64) (rows int, section int32) {
+	count := map[int32]map[int32]int{}
+	for _, i := range s.g.canvas.Between(x0, x1) {
+		if p := &s.g.canvas.Places[i]; p.Y > y0 && p.Y < y1 {
+			seat := &s.g.field.Seats[i]
+			if count[seat.Section] == nil {
+				count[seat.Section] = map[int32]int{}
+			}
+			count[seat.Section][seat.Row]++
+		}
+	}
+	most := -1
+	for sec, byRow := range count {
+		n := 0
+		for _, k := range byRow {
+			n += k
+		}
+		if n > most || n == most && sec < section {
+			most, section, rows = n, sec, len(byRow)
+		}
+	}
+	return rows, section
+}

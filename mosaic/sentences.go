@@ -1,0 +1,383 @@
+package mosaic
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// Sentence is one of the ten that say first what matters.
+type Sentence struct {
+	About string // two or three words
+	Text  string
+}
+
+// notKnown stands where a guess would.
+const notKnown = "not known yet"
+
+// Sentences are the ten sentences of the report, in order, in plain words;
+// what cannot be known yet says so.
+func (p *Plan) Sentences() []Sentence {
+	return []Sentence{
+		{"Does it read", p.sayReads()},
+		{"Missing and wrong", p.sayMissing()},
+		{"People", p.sayPeople()},
+		{"Camera", p.sayCamera()},
+		{"Holding the card", p.sayHold()},
+		{"Buy and print", p.sayBuy()},
+		{"The work", p.sayWork()},
+		{"Out of sight", p.sayHidden()},
+		{"Who says yes", p.sayYes()},
+		{"Do this first", "Take twelve people in two rows of six to the real mark at the real hour, with a card of every colour and one empty seat, and film them: until then colours and lens are guesses."},
+	}
+}
+
+func (p *Plan) sayReads() string {
+	var out []string
+	pictures := 0
+	for i := range p.Cues {
+		r := &p.Cues[i].Reading
+		mark := "the mark"
+		if len(p.Marks) > 1 {
+			mark = "the worst of the " + number(len(p.Marks)) + " marks"
+		}
+		name := quoted(p.Cues[i].Name)
+		score := fmt.Sprintf("(%.0f of 100)", 100*r.Score)
+		switch r.Verdict {
+		case legibility.Picture:
+			pictures++
+		case legibility.Reads:
+			out = append(out, fmt.Sprintf("%s reads on film from %s %s.", name, mark, score))
+		case legibility.Marginal:
+			out = append(out, fmt.Sprintf("%s is marginal on film from %s %s%s.", name, mark, score, weakest(r)))
+		case legibility.DoesNotRead:
+			out = append(out, fmt.Sprintf("%s does not read on film from %s %s%s.", name, mark, score, weakest(r)))
+		default:
+			out = append(out, fmt.Sprintf("Whether %s reads on film is %s.", name, notKnown))
+		}
+	}
+	const most = 4
+	if len(out) > most {
+		out = append(out[:most-1], fmt.Sprintf("The other %d texts are in the report.", len(out)-most+1))
+	}
+	switch pictures {
+	case 0:
+	case 1:
+		out = append(out, "One cue is a picture, which nobody can spell: look at it as the camera sees it.")
+	default:
+		out = append(out, sentence(number(pictures)+" cues are pictures, which nobody can spell: look at them as the camera sees them"))
+	}
+	return strings.Join(out, " ")
+}
+
+// weakest names the letter with the least margin, and why it is weak.
+func weakest(r *legibility.Reading) string {
+	at := -1
+	for i := range r.Letters {
+		if at < 0 || r.Letters[i].Margin < r.Letters[at].Margin {
+			at = i
+		}
+	}
+	if at < 0 {
+		return ""
+	}
+	l := &r.Letters[at]
+	out := fmt.Sprintf(": its weakest letter is %s", l.Letter)
+	if l.Rival != "" && l.Rival != "\x00" {
+		out += ", taken for " + l.Rival
+	}
+	if l.Why != "" {
+		out += " (" + l.Why + ")"
+	}
+	return out + "; which one change helps most is " + notKnown
+}
+
+func (p *Plan) sayMissing() string {
+	cards := p.Stands.CountAll().Cards
+	var out []string
+	empty, wrong, texts := 1.0, 1.0, 0
+	for i := range p.Cues {
+		switch r := &p.Cues[i].Reading; r.Verdict {
+		case legibility.Reads, legibility.Marginal, legibility.DoesNotRead:
+			empty, wrong = min(empty, r.EmptyOK), min(wrong, r.WrongOK)
+			texts++
+		}
+	}
+	if texts > 0 {
+		what := "It"
+		if texts > 1 {
+			what = "Every text"
+		}
+		out = append(out, bears(what, "of the seats empty", empty, cards), bears(what, "of the cards wrong", wrong, cards))
+	} else {
+		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
+	}
+	if people := p.Stands.Spec.People; people > 0 {
+		out = append(out, fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).", thousands(people), thousands(p.Stands.Spec.ExpectedPeople()), 100*p.Stands.Spec.Expected))
+	} else {
+		out = append(out, fmt.Sprintf("How many will come is %s: write people = … under [stands].", notKnown))
+	}
+	return strings.Join(out, " ")
+}
+
+// bears says with which share of what a text still reads.
+func bears(text, of string, share float64, cards int) string {
+	if share <= 0 {
+		return fmt.Sprintf("%s cannot be relied on with any %s.", text, of)
+	}
+	return fmt.Sprintf("%s still reads with %.0f %% %s (%s of %s).", text, 100*share, of, thousands(int(math.Round(share*float64(cards)))), thousands(cards))
+}
+
+func (p *Plan) sayPeople() string {
+	all := p.Stands.CountAll()
+	floor := 0
+	for k := range p.Stands.Sections {
+		if p.Stands.Sections[k].Spec.Kind == seating.Floor {
+			floor += p.Stands.Count(k).People()
+		}
+	}
+	out := fmt.Sprintf("People with cards: %s; people there without one: %s; of them all on the floor: %s.",
+		thousands(all.Cards), thousands(all.Persons), thousands(floor))
+	if posted := p.Stands.Spec.Posted; posted > 0 {
+		return out + fmt.Sprintf(" The posted limit is %s: it and the fire official decide, whatever the survey counts.", thousands(posted))
+	}
+	return out + fmt.Sprintf(" The posted limit is %s: read it off the sign at the door.", notKnown)
+}
+
+// fullFrame is the width in millimetres of the sensor that lenses are usually compared on.
+const fullFrame = 36
+
+func (p *Plan) sayCamera() string {
+	v := p.Marks[0].View
+	at := v.Position
+	angle := 2 * math.Atan(float64(v.Width)/2/v.Focal) * 180 / math.Pi
+	side := "in front of"
+	if at[1] > 0 {
+		side = "behind the line of"
+	}
+	out := fmt.Sprintf("The camera stands %s %s the front row, %s, with its lens %s above the floor; it sees %.0f° across, like a %.0f mm lens on full frame.",
+		span(math.Abs(at[1])), side, aside(at[0]), span(at[2]), angle, v.Focal/float64(v.Width)*fullFrame)
+	cut := 0
+	for s := range p.Stands.Seats {
+		if p.Stands.Seats[s].Use == seating.UseCard && !p.Marks[0].Sight.Behind[s] && !p.Marks[0].Sight.InFrame[s] {
+			cut++
+		}
+	}
+	if cut == 0 {
+		out += " It cuts off no card."
+	} else {
+		out += fmt.Sprintf(" Its frame cuts off %s of %s cards.", thousands(cut), thousands(p.Stands.CountAll().Cards))
+	}
+	if n := len(p.Marks); n > 1 {
+		var names []string
+		for _, m := range p.Marks[1:] {
+			names = append(names, m.View.Name)
+		}
+		out += fmt.Sprintf(" It must read from %s too.", strings.Join(names, " and from "))
+	}
+	return out + fmt.Sprintf(" How far it may stray is %s: everyseat marks works it out.", notKnown)
+}
+
+func aside(x float64) string {
+	switch mm := math.Round(x * 1000); {
+	case mm < 0:
+		return span(-x) + " to the left of the middle as seen from the camera"
+	case mm > 0:
+		return span(x) + " to the right of the middle as seen from the camera"
+	}
+	return "in the middle"
+}
+
+func (p *Plan) sayHold() string {
+	card := p.Scene.Card
+	way := "the long side level"
+	if card.Height > card.Width {
+		way = "the long side upright"
+	} else if card.Height == card.Width {
+		way = "straight"
+	}
+	out := fmt.Sprintf("Everybody holds the card with %s, %s.", way, card.Held.Words())
+	if card.ToMark {
+		out = fmt.Sprintf("Everybody turns the card to the camera and holds it with %s, %s.", way, card.Held.Words())
+	}
+	rows := p.rowSight()
+	if p.Scene.Card.Held <= camera.Chest {
+		return strings.Join(append([]string{out}, rows.hidden...), " ")
+	}
+	lower := p.Scene.Card.Held - 1
+	if len(rows.vanish) > 0 {
+		out += fmt.Sprintf(" Held lower, %s, these would no longer show half of their cards: %s.", lower.Words(), strings.Join(rows.vanish, "; "))
+	} else {
+		out += fmt.Sprintf(" Held lower, %s, no further row would vanish.", lower.Words())
+	}
+	return strings.Join(append([]string{out}, rows.hidden...), " ")
+}
+
+func (p *Plan) sayBuy() string {
+	var buy []string
+	labels, cents, priced := 0, 0, true
+	for c, n := range p.sheetsNeeded() {
+		if n.cards == 0 {
+			continue
+		}
+		k := &p.Stunt.Colours[c]
+		labels += n.cards
+		all := n.cards + n.spares
+		line := fmt.Sprintf("%s of %s", thousands(all), k.Name)
+		missing := all
+		if k.Sheets >= 0 {
+			missing = max(0, all-k.Sheets)
+			line += fmt.Sprintf(" (%s in stock)", thousands(k.Sheets))
+		}
+		if count := packs(missing, k.Pack); count > 0 {
+			line += fmt.Sprintf(" = %s to buy", plural(count, "pack"))
+			cents += count * k.PriceCents
+		}
+		if missing > 0 && (k.Pack <= 0 || k.PriceCents <= 0) {
+			priced = false
+		}
+		buy = append(buy, line)
+	}
+	if len(buy) == 0 {
+		return "No cards are needed."
+	}
+	out := fmt.Sprintf("Sheets, spares counted in: %s. Print %s, %d on a sheet.",
+		strings.Join(buy, ", "), plural(labels, "placard label"), p.Stunt.Print.PerSheet)
+	if !priced {
+		return out + fmt.Sprintf(" What it costs is %s: write pack sizes and prices beside the colours.", notKnown)
+	}
+	return out + fmt.Sprintf(" The sheets cost %d.%02d, printing not counted.", cents/100, cents%100)
+}
+
+func (p *Plan) sayWork() string {
+	spec := p.Stunt.Laying
+	cards, rows, longest := p.laid()
+	each := fmt.Sprintf("%s a card and %s a row", seconds(spec.PerCard), seconds(spec.PerRow))
+	helpers := max(spec.Helpers, 1)
+	var out string
+	if spec.Pass {
+		// Stacks are handed to the rows one after the other; the rows pass them on at the same time.
+		took := time.Duration(rows)*spec.PerRow/time.Duration(helpers) + time.Duration(longest)*spec.PerCard
+		out = fmt.Sprintf("Passing %s along %s takes about %s with %s, at %s.", plural(cards, "card"), plural(rows, "row"), minutes(took), plural(helpers, "helper"), each)
+	} else {
+		took := (time.Duration(cards)*spec.PerCard + time.Duration(rows)*spec.PerRow) / time.Duration(helpers)
+		out = fmt.Sprintf("Laying %s in %s takes about %s with %s, at %s.", plural(cards, "card"), plural(rows, "row"), minutes(took), plural(helpers, "helper"), each)
+	}
+	return out + fmt.Sprintf(" How many hours printing and dealing take is %s: time the first fifty.", notKnown)
+}
+
+// laid counts cards that are laid or passed, the rows that get any, and the most in a row.
+func (p *Plan) laid() (cards, rows, longest int) {
+	var kit []int16
+	for k := range p.Stands.Sections {
+		for _, row := range p.Stands.Sections[k].Rows {
+			in := 0
+			for s := row.First; s < row.Last; s++ {
+				kit = p.Kit(kit[:0], int32(s))
+				in += len(kit)
+			}
+			cards += in
+			longest = max(longest, in)
+			if in > 0 {
+				rows++
+			}
+		}
+	}
+	return cards, rows, longest
+}
+
+func (p *Plan) sayHidden() string {
+	var away, dark []int
+	for s := range p.Stands.Seats {
+		use := p.Stands.Seats[s].Use
+		switch {
+		case use != seating.UseCard && use != seating.UsePerson:
+		case p.outside(s):
+			away = append(away, s)
+		case use == seating.UseCard && p.unseen(s):
+			dark = append(dark, s)
+		}
+	}
+	var out []string
+	if len(away) > 0 {
+		out = append(out, fmt.Sprintf("%s are outside the frame from every mark, good places for people who may not be filmed: %s.", plural(len(away), "seat"), p.places(away)))
+	} else {
+		out = append(out, "Every seat is in the frame of some mark, so there is no place for people who may not be filmed but away from the stands.")
+	}
+	if len(dark) > 0 {
+		out = append(out, fmt.Sprintf("The cards on %s are hidden from every mark, though faces may show: %s.", plural(len(dark), "more seat"), p.places(dark)))
+	} else {
+		out = append(out, "No card in the frame is wholly hidden.")
+	}
+	return strings.Join(out, " ")
+}
+
+// hiddenCard is the seen share under which a card counts as hidden.
+const hiddenCard = 0.1
+
+func (p *Plan) unseen(s int) bool {
+	for _, m := range p.Marks {
+		if m.Sight.Seen[s] >= hiddenCard {
+			return false
+		}
+	}
+	return true
+}
+
+// outside says that a person is well outside the frame of every mark, arms and
+// head with them: a metre and a half around the seat's shoulders projects outside.
+func (p *Plan) outside(s int) bool {
+	const around = 1.5
+	at := p.Stands.Seats[s].Position
+	at[2]++
+	for _, m := range p.Marks {
+		px, depth := m.View.Project(at)
+		if depth <= 0 {
+			// Behind the lens; whoever is close beside it may still reach into the frame.
+			if depth < -around {
+				continue
+			}
+			return false
+		}
+		reach := m.View.Focal * around / depth
+		if px[0] > -reach && px[0] < float64(m.View.Width)+reach && px[1] > -reach && px[1] < float64(m.View.Height)+reach {
+			return false
+		}
+	}
+	return true
+}
+
+// places lists seats by row, at most a few rows.
+func (p *Plan) places(seats []int) string {
+	const most = 6
+	var out []string
+	rows := 0
+	for i := 0; i < len(seats); {
+		first := p.Stands.Seats[seats[i]]
+		n := i
+		for n < len(seats) && p.Stands.Seats[seats[n]].Section == first.Section && p.Stands.Seats[seats[n]].Row == first.Row {
+			n++
+		}
+		if rows++; rows <= most {
+			sec := &p.Stands.Sections[first.Section]
+			out = append(out, fmt.Sprintf("%d in %s-%s", n-i, sec.Name, sec.Rows[first.Row].Name))
+		}
+		i = n
+	}
+	if rows > most {
+		out = append(out, fmt.Sprintf("and in %s", plural(rows-most, "more row")))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (p *Plan) sayYes() string {
+	if signs := p.Stunt.Day.Signs; len(signs) > 0 {
+		return fmt.Sprintf("Before anything is bought these must say yes: %s; the fire official decides on the number of people.", strings.Join(signs, ", "))
+	}
+	return fmt.Sprintf("Who must still say yes is %s: write signs = […] under [day]; whoever has charge of the stands and the local fire official are always among them.", notKnown)
+}

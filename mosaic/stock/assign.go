@@ -1,0 +1,300 @@
+package stock
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Never is the cost of a colour that a seat must not show.
+const Never = math.MaxInt32
+
+// MaxCost is the largest cost of a colour that a seat may show.
+const MaxCost = 1 << 30
+
+// Assign gives every seat a colour at the least total cost that the stock allows:
+// the exact optimum of the transportation problem.
+//
+// stock[c] is the number of sheets of colour c that may be used, or Unlimited. The
+// cost of colour c at seat s is cost[s*len(stock)+c], 0…MaxCost or Never. The result
+// is the colour by seat and the total cost. Among plans of equal cost the choice is
+// fixed by the input: lower seats and lower colours move first.
+//
+// Where the cards do not suffice the error is a *Short; other errors say what is
+// wrong with the input.
+//
+// The method is that of shortest augmenting paths (Ahuja, Magnanti, Orlin, "Network
+// Flows", 1993, chapter 9), on the graph of the colours alone: every seat begins with
+// its cheapest colour, and while a colour is used more than there is stock, one card
+// is moved along the cheapest chain of colours that ends where there is stock left.
+// Each chain costs O(k²) for k colours plus O(k log n) for n seats in the heaps.
+func Assign(cost []int32, stock []int) ([]int16, int64, error) {
+	if err := checkCosts(cost, stock); err != nil {
+		return nil, 0, err
+	}
+	a := newAssigner(cost, stock)
+	a.balance()
+	if short := a.short(); short != nil {
+		return nil, 0, short
+	}
+	var total int64
+	for s, c := range a.colour {
+		total += int64(cost[s*a.k+int(c)])
+	}
+	return a.colour, total, nil
+}
+
+func checkCosts(cost []int32, stock []int) error {
+	k := len(stock)
+	if k == 0 || k > MaxColours {
+		return fmt.Errorf("%d colours; give 1 to %d", k, MaxColours)
+	}
+	for c, have := range stock {
+		if have < Unlimited {
+			return fmt.Errorf("colour %d has a stock of %d; give a count, or %d for unlimited", c, have, Unlimited)
+		}
+	}
+	if len(cost)%k != 0 {
+		return fmt.Errorf("%d costs do not divide by %d colours", len(cost), k)
+	}
+	for i, c := range cost {
+		if c < 0 || c > MaxCost && c != Never {
+			return fmt.Errorf("the cost of colour %d at seat %d is %d; give 0 to %d", i%k, i/k, c, MaxCost)
+		}
+	}
+	return nil
+}
+
+// Short says that there are not cards enough.
+type Short struct {
+	Seats   int   // seats that go without a card however the cards are dealt
+	Colours []int // the colours, all used up, that these seats could take
+	Wanted  []int // by colour: seats whose cheapest colour it is
+	Stock   []int // by colour: as given
+}
+
+// Error speaks of colours by their number; Say has their names.
+func (e *Short) Error() string {
+	names := make([]string, len(e.Stock))
+	for c := range names {
+		names[c] = fmt.Sprintf("colour %d", c)
+	}
+	return e.Say(names)
+}
+
+// Say is one line with the colours' names: how many cards are short, and how many
+// of which colour are wanted beyond its stock.
+func (e *Short) Say(names []string) string {
+	var some, over []string
+	for _, c := range e.Colours {
+		some = append(some, names[c])
+		if e.Wanted[c] > e.Stock[c] {
+			over = append(over, fmt.Sprintf("%s %d wanted, %d in stock",
+				names[c], e.Wanted[c], e.Stock[c]))
+		}
+	}
+	if len(some) == 0 {
+		return fmt.Sprintf("seats that may take no colour at all: %d", e.Seats)
+	}
+	line := fmt.Sprintf("cards short among %s: %d", strings.Join(some, ", "), e.Seats)
+	if len(over) > 0 {
+		line += "; " + strings.Join(over, ", ")
+	}
+	return line
+}
+
+// move is one seat's change of colour in a heap: what it costs more in the upper
+// half (it may be negative), the seat in the lower, so that whole values compare.
+type move int64
+
+const noMove = move(math.MaxInt64)
+
+func newMove(cost int32, seat int) move { return move(int64(cost)<<32 | int64(seat)) }
+
+func (m move) cost() int64 { return int64(m) >> 32 }
+func (m move) seat() int   { return int(uint32(m)) }
+
+// far is a distance beyond any chain of colours.
+const far = math.MaxInt64 / 2
+
+// assigner holds a deal of colours that is always the cheapest for its counts.
+type assigner struct {
+	k      int
+	cost   []int32
+	stock  []int
+	colour []int16 // by seat; None where every colour is Never
+	wanted []int
+	count  []int
+	heaps  []moveHeap // of colour a's seats to colour b at [a*k+b]; entries of seats that left linger
+	best   []move     // the cheapest true entry of each heap, or noMove
+	// potential[c] is the length of the cheapest chain to c so far; with it every
+	// chain's steps cost zero or more.
+	potential []int64
+	dist      []int64 // of the last search
+	from      []int
+	done      []bool
+}
+
+func newAssigner(cost []int32, stock []int) *assigner {
+	k := len(stock)
+	a := &assigner{
+		k: k, cost: cost, stock: stock,
+		colour: make([]int16, len(cost)/k),
+		count:  make([]int, k),
+		heaps:  make([]moveHeap, k*k), best: make([]move, k*k),
+		potential: make([]int64, k),
+		dist:      make([]int64, k), from: make([]int, k), done: make([]bool, k),
+	}
+	for s := range a.colour {
+		a.colour[s] = cheapest(cost[s*k : s*k+k])
+		if a.colour[s] != None {
+			a.count[a.colour[s]]++
+		}
+	}
+	a.wanted = slices.Clone(a.count)
+	a.fillHeaps()
+	return a
+}
+
+func cheapest(row []int32) int16 {
+	c := slices.Index(row, slices.Min(row))
+	if row[c] == Never {
+		return None
+	}
+	return int16(c)
+}
+
+func (a *assigner) fillHeaps() {
+	for c := range a.k {
+		for b := range a.k {
+			a.heaps[c*a.k+b] = make(moveHeap, 0, a.count[c])
+		}
+	}
+	for s, c := range a.colour {
+		if c == None {
+			continue
+		}
+		row := a.cost[s*a.k : s*a.k+a.k]
+		for b, cost := range row {
+			if cost != Never && b != int(c) {
+				h := &a.heaps[int(c)*a.k+b]
+				*h = append(*h, newMove(cost-row[c], s))
+			}
+		}
+	}
+	for i := range a.heaps {
+		a.heaps[i].order()
+		a.best[i] = a.heaps[i].top()
+	}
+}
+
+func (a *assigner) over(c int) bool { return a.stock[c] != Unlimited && a.count[c] > a.stock[c] }
+func (a *assigner) room(c int) bool { return a.stock[c] == Unlimited || a.count[c] < a.stock[c] }
+
+// balance moves cards along cheapest chains until no colour is over its stock, or
+// no chain leads to a colour with room.
+func (a *assigner) balance() {
+	for {
+		end := a.search()
+		if end < 0 {
+			return
+		}
+		for c := range a.potential {
+			a.potential[c] += min(a.dist[c], a.dist[end])
+		}
+		a.shift(end)
+	}
+}
+
+// search finds the cheapest chain from any colour over its stock to any with room
+// (Dijkstra on reduced costs) and gives its end, or −1 where there is none.
+func (a *assigner) search() int {
+	for c := range a.k {
+		a.dist[c], a.from[c], a.done[c] = far, -1, false
+		if a.over(c) {
+			a.dist[c] = 0
+		}
+	}
+	for {
+		c := -1
+		for d := range a.k {
+			if !a.done[d] && a.dist[d] < far && (c < 0 || a.dist[d] < a.dist[c]) {
+				c = d
+			}
+		}
+		if c < 0 || a.room(c) {
+			return c
+		}
+		a.done[c] = true
+		base := a.dist[c] + a.potential[c]
+		for d, m := range a.best[c*a.k : c*a.k+a.k] {
+			if m == noMove || a.done[d] {
+				continue
+			}
+			if to := base + m.cost() - a.potential[d]; to < a.dist[d] {
+				a.dist[d], a.from[d] = to, c
+			}
+		}
+	}
+}
+
+// shift moves one seat on each step of the chain that ends at colour c, the last
+// step first, so that the steps before still see their own seats.
+func (a *assigner) shift(c int) {
+	for a.from[c] >= 0 {
+		b := a.from[c]
+		a.recolour(a.best[b*a.k+c].seat(), b, c)
+		c = b
+	}
+}
+
+func (a *assigner) recolour(seat, old, now int) {
+	a.colour[seat] = int16(now)
+	a.count[old]--
+	a.count[now]++
+	row := a.cost[seat*a.k : seat*a.k+a.k]
+	for b, cost := range row {
+		if cost != Never && b != now {
+			i := now*a.k + b
+			m := newMove(cost-row[now], seat)
+			a.heaps[i].push(m)
+			a.best[i] = min(a.best[i], m)
+		}
+	}
+	for b := range a.k {
+		a.refresh(old, b)
+	}
+}
+
+// refresh drops entries of seats that have left colour c from the top of its heap to b.
+func (a *assigner) refresh(c, b int) {
+	h := &a.heaps[c*a.k+b]
+	for len(*h) > 0 && int(a.colour[(*h)[0].seat()]) != c {
+		h.pop()
+	}
+	a.best[c*a.k+b] = h.top()
+}
+
+// short is nil when every seat has a card. A last search that found no room has
+// visited just the colours that the seats without a card can reach.
+func (a *assigner) short() *Short {
+	e := &Short{Wanted: a.wanted, Stock: a.stock}
+	for c := range a.k {
+		if a.over(c) {
+			e.Seats += a.count[c] - a.stock[c]
+		}
+		if a.done[c] {
+			e.Colours = append(e.Colours, c)
+		}
+	}
+	for _, c := range a.colour {
+		if c == None {
+			e.Seats++
+		}
+	}
+	if e.Seats == 0 {
+		return nil
+	}
+	return e
+}

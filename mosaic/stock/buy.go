@@ -1,0 +1,276 @@
+package stock
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Supply is one colour of card stock, or white card for printing.
+type Supply struct {
+	Name  string
+	Stock int // sheets that can be had, or Unlimited
+	Have  int // of these, sheets that are there already
+	Pack  int // sheets in a pack; 0 = not known, sheets are counted singly
+	Cents int // price of a pack; 0 = not known
+	// White marks the colour of bare card: printing a side in it takes no toner.
+	White bool
+}
+
+// Work is what making costs. DefaultWork has assumptions to start from.
+type Work struct {
+	Paper          Supply // the white card that is printed
+	TonerCents     int    // flooding one side with toner
+	WageCents      int    // an hour of work; 0 where everybody helps for nothing
+	SheetSeconds   int    // to number one card of coloured stock, any making
+	BondSeconds    int    // more, to put two sheets back to back
+	PrintSeconds   int    // more, for each side that is flooded
+	SpoiledPercent int    // of the cards that are printed or bonded
+}
+
+// DefaultWork are assumptions, all common practice, no source: a volunteer's hour
+// counts nothing in money, gluing two sheets takes 20 s, a flooded page 6 s and 25
+// cents of toner, white card comes in packs of 250 for 15.00, and 2 % spoil.
+func DefaultWork() Work {
+	return Work{
+		Paper:          Supply{Name: "white card", Stock: Unlimited, Pack: 250, Cents: 1500, White: true},
+		TonerCents:     25,
+		SheetSeconds:   2,
+		BondSeconds:    20,
+		PrintSeconds:   6,
+		SpoiledPercent: 2,
+	}
+}
+
+// Pile is a number of like cards in one section.
+type Pile struct {
+	Section int
+	Sides   [2]int16 // colours of the two sides
+	Count   int
+}
+
+// Line is what one colour, or the white card, comes to.
+type Line struct {
+	Colour int // index of the supplies; −1 = Work.Paper
+	Cards  int // sheets in the cards that people hold, spoiled ones included
+	Spares int // sheets more
+	Packs  int // to buy; single sheets where the pack is not known
+	Left   int // sheets over in the end
+	Cents  int // to pay
+	Short  int // sheets that cannot be had
+}
+
+// Bill is what one way of making the cards takes.
+type Bill struct {
+	Making Making
+	Lines  []Line // colours that are used, by index, then the white card
+	Cards  int    // to make, spares included
+	Sheets int    // of card stock, spares and spoiled ones included
+	Toner  int    // sides to flood
+	// Minutes of work, rounded up.
+	Minutes    int
+	GoodsCents int // stock, paper and toner
+	WorkCents  int
+	Priced     bool // every line that has to be bought has a price
+}
+
+// Cents is goods and work together.
+func (b *Bill) Cents() int { return b.GoodsCents + b.WorkCents }
+
+// Short says whether something cannot be had.
+func (b *Bill) Short() bool {
+	return slices.ContainsFunc(b.Lines, func(l Line) bool { return l.Short > 0 })
+}
+
+// Buy works out what the cards in these piles take when they are made this way.
+//
+//   - Sheet: a sheet of coloured stock a card; both sides must have one colour.
+//   - Bonded: two sheets back to back; a card of one colour is a single sheet.
+//   - Printed: a white card, toner on each side that is not white.
+//
+// Spares are single-coloured cards, by Spares for each colour and section: two of
+// them held back to back stand in for a card of two colours.
+func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, error) {
+	if err := checkBuy(making, piles, supplies, work); err != nil {
+		return nil, err
+	}
+	b := &Bill{Making: making, Priced: true}
+	made, lines := toMake(making, piles, len(supplies), work.SpoiledPercent)
+	b.labour(made, supplies, work)
+	b.GoodsCents = b.Toner * work.TonerCents
+	paper := Line{Colour: -1, Cards: b.Cards}
+	for c, line := range lines {
+		paper.Cards -= line.Spares
+		paper.Spares += line.Spares
+		if making != Printed && line.Cards+line.Spares > 0 {
+			b.add(line, supplies[c])
+		}
+	}
+	if making == Printed && b.Cards > 0 {
+		b.add(paper, work.Paper)
+	}
+	return b, nil
+}
+
+func checkBuy(making Making, piles []Pile, supplies []Supply, work Work) error {
+	if making != Sheet && making != Bonded && making != Printed {
+		return fmt.Errorf("cards are made as %q; choose %s, %s or %s", making, Sheet, Bonded, Printed)
+	}
+	for _, s := range append(slices.Clone(supplies), work.Paper) {
+		switch {
+		case s.Stock < Unlimited || s.Have < 0 || s.Pack < 0 || s.Cents < 0:
+			return fmt.Errorf("%s: stock, pack and price cannot be negative", s.Name)
+		case s.Cents > 0 && s.Pack == 0:
+			return fmt.Errorf("%s has a price but no pack size", s.Name)
+		}
+	}
+	for _, p := range piles {
+		for _, c := range p.Sides {
+			if c < 0 || int(c) >= len(supplies) {
+				return fmt.Errorf("a card of colour %d; there are %d colours", c, len(supplies))
+			}
+		}
+		if p.Count < 0 {
+			return fmt.Errorf("section %d: %d cards", p.Section, p.Count)
+		}
+		if making == Sheet && p.Sides[0] != p.Sides[1] {
+			return fmt.Errorf("section %d: a sheet has one colour, not %s and %s",
+				p.Section, supplies[p.Sides[0]].Name, supplies[p.Sides[1]].Name)
+		}
+	}
+	return nil
+}
+
+// toMake are the piles with spoiled cards and spares, and the sheets by colour.
+func toMake(making Making, piles []Pile, colours, spoiledPercent int) ([]Pile, []Line) {
+	lines := make([]Line, colours)
+	for c := range lines {
+		lines[c].Colour = c
+	}
+	var made []Pile
+	shown := map[Pile]int{} // cards that show a colour in a section; the key has no count
+	var keys []Pile
+	for _, p := range piles {
+		if p.Count == 0 {
+			continue
+		}
+		more := 0
+		if making == Printed || making == Bonded && !p.plain() {
+			more = (p.Count*spoiledPercent + 99) / 100
+		}
+		for _, c := range p.colours() {
+			lines[c].Cards += p.Count + more
+			key := Pile{Section: p.Section, Sides: [2]int16{c, c}}
+			if shown[key] == 0 {
+				keys = append(keys, key)
+			}
+			shown[key] += p.Count
+		}
+		p.Count += more
+		made = append(made, p)
+	}
+	for _, spare := range keys {
+		spare.Count = Spares(shown[spare])
+		lines[spare.Sides[0]].Spares += spare.Count
+		made = append(made, spare)
+	}
+	return made, lines
+}
+
+func (p Pile) plain() bool { return p.Sides[0] == p.Sides[1] }
+
+// colours are those of the sides, each once.
+func (p Pile) colours() []int16 {
+	if p.plain() {
+		return p.Sides[:1]
+	}
+	return p.Sides[:]
+}
+
+// labour counts the cards, the toner and the time.
+func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {
+	seconds := 0
+	for _, p := range made {
+		each := work.SheetSeconds
+		if b.Making == Bonded && !p.plain() {
+			each += work.BondSeconds
+		}
+		for _, c := range p.Sides {
+			if b.Making == Printed && !supplies[c].White {
+				each += work.PrintSeconds
+				b.Toner += p.Count
+			}
+		}
+		b.Cards += p.Count
+		seconds += p.Count * each
+	}
+	b.Minutes = (seconds + 59) / 60
+	b.WorkCents = (seconds*work.WageCents + 3599) / 3600
+}
+
+// add puts a line on the bill, with the packs that it takes.
+func (b *Bill) add(l Line, s Supply) {
+	need := l.Cards + l.Spares
+	if s.Stock != Unlimited {
+		l.Short = max(0, need-max(s.Stock, s.Have))
+	}
+	buy := max(0, need-s.Have)
+	pack := max(s.Pack, 1)
+	l.Packs = (buy + pack - 1) / pack
+	l.Left = s.Have + l.Packs*pack - need
+	l.Cents = l.Packs * s.Cents
+	if buy > 0 && s.Cents == 0 {
+		b.Priced = false
+	}
+	b.Sheets += need
+	b.GoodsCents += l.Cents
+	b.Lines = append(b.Lines, l)
+}
+
+// Cheapest is the index of the bill that costs least, work included; bills that are
+// short or not wholly priced come after those that are not. Ties go to the one
+// with the fewest minutes, then the first. It is −1 where there are none.
+func Cheapest(bills ...*Bill) int {
+	best := -1
+	for i, b := range bills {
+		if best < 0 || b.before(bills[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+func (b *Bill) before(o *Bill) bool {
+	switch {
+	case b.Short() != o.Short():
+		return o.Short()
+	case b.Priced != o.Priced:
+		return b.Priced
+	case b.Cents() != o.Cents():
+		return b.Cents() < o.Cents()
+	}
+	return b.Minutes < o.Minutes
+}
+
+// Piles counts the cards of the kit by section; section[seat] is 0 or more. They come by section, then by kind.
+func (k *Kit) Piles(section []int) []Pile {
+	count := map[[2]int]int{}
+	seen := make([]int, len(k.Cards)) // seat+1 that was last seen to hold it
+	for s := range section {
+		for q := range k.Hands {
+			if c := k.Hands[q][s].Card; c >= 0 && seen[c] != s+1 {
+				seen[c] = s + 1
+				count[[2]int{section[s], int(c)}]++
+			}
+		}
+	}
+	var keys [][2]int
+	for key := range count {
+		keys = append(keys, key)
+	}
+	slices.SortFunc(keys, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+	piles := make([]Pile, len(keys))
+	for i, key := range keys {
+		piles[i] = Pile{Section: key[0], Sides: k.Cards[key[1]].Sides, Count: count[key]}
+	}
+	return piles
+}

@@ -1,0 +1,236 @@
+package stock
+
+import (
+	"errors"
+	"fmt"
+	"math/bits"
+	"slices"
+)
+
+// Cue is what one cue asks of the seats that show a card at it.
+type Cue struct {
+	Seats []int32 // ascending
+	Cost  []int32 // of colour c at Seats[i]: Cost[i*colours+c], as for Assign
+}
+
+// Colours is the answer over several cues.
+type Colours struct {
+	ByCue [][]int16 // [cue][seat], None where the seat shows no card
+	Cost  int64
+	Least int64 // no answer costs less; equal to Cost, the answer is an optimum
+}
+
+// maxRounds bounds how often every cue is dealt again with the others as they are. A
+// round never makes the answer worse.
+const maxRounds = 4
+
+// AssignCues gives the seats 0…seats−1 their colours over all cues. A person needs one
+// sheet of each colour that they ever show, however often; no more people ever show a
+// colour than its stock has sheets.
+//
+// Where the cues' own optima fit the stock together, they are the answer, an exact
+// optimum. Otherwise cue after cue is dealt exactly with the others as they are (a
+// colour that a person has anyway takes nothing from the stock), round after round
+// while that helps; Colours.Least bounds what a perfect answer could save. Errors
+// are those of Assign.
+func AssignCues(cues []Cue, seats int, stock []int) (*Colours, error) {
+	d := &dealer{cues: cues, stock: stock, out: &Colours{ByCue: make([][]int16, len(cues))}}
+	for q, cue := range cues {
+		if err := cue.check(seats, len(stock)); err != nil {
+			return nil, fmt.Errorf("cue %d: %w", q+1, err)
+		}
+		d.out.ByCue[q] = slices.Repeat([]int16{None}, seats)
+	}
+	fits, err := d.alone()
+	if err != nil || fits {
+		return d.out, err
+	}
+	return d.out, d.together()
+}
+
+func (c Cue) check(seats, colours int) error {
+	if len(c.Cost) != len(c.Seats)*colours {
+		return fmt.Errorf("%d costs for %d seats and %d colours", len(c.Cost), len(c.Seats), colours)
+	}
+	for i, s := range c.Seats {
+		if s < 0 || int(s) >= seats || i > 0 && s <= c.Seats[i-1] {
+			return fmt.Errorf("seat %d is not one of 0 to %d in ascending order", s, seats-1)
+		}
+	}
+	return nil
+}
+
+type dealer struct {
+	cues  []Cue
+	stock []int
+	out   *Colours
+}
+
+// alone deals every cue by itself and says whether the stock bears them all.
+func (d *dealer) alone() (bool, error) {
+	for q := range d.cues {
+		colours, cost, err := Assign(d.cues[q].Cost, d.stock)
+		if err != nil {
+			return false, err
+		}
+		d.put(q, colours)
+		d.out.Least += cost
+	}
+	d.out.Cost = d.out.Least
+	for c, n := range d.used(d.held(-1)) {
+		if d.stock[c] != Unlimited && n > d.stock[c] {
+			return false, nil
+		}
+	}
+	return true, nil
+}
+
+func (d *dealer) put(q int, colours []int16) {
+	for i, s := range d.cues[q].Seats {
+		d.out.ByCue[q][s] = colours[i]
+	}
+}
+
+// held are the colours that each seat shows at all cues but one, as bits.
+func (d *dealer) held(but int) []uint64 {
+	var held []uint64
+	for q, colours := range d.out.ByCue {
+		if held == nil {
+			held = make([]uint64, len(colours))
+		}
+		for s, c := range colours {
+			if q != but && c != None {
+				held[s] |= 1 << c
+			}
+		}
+	}
+	return held
+}
+
+func (d *dealer) used(held []uint64) []int {
+	used := make([]int, len(d.stock))
+	for _, own := range held {
+		for ; own != 0; own &= own - 1 {
+			used[bits.TrailingZeros64(own)]++
+		}
+	}
+	return used
+}
+
+// wanted are the sheets by colour, were there plenty of all.
+func (d *dealer) wanted() []int {
+	k := len(d.stock)
+	held := make([]uint64, len(d.out.ByCue[0]))
+	for _, cue := range d.cues {
+		for i, s := range cue.Seats {
+			if c := cheapest(cue.Cost[i*k : (i+1)*k]); c != None {
+				held[s] |= 1 << c
+			}
+		}
+	}
+	return d.used(held)
+}
+
+// together deals one cue at a time on top of the others.
+func (d *dealer) together() error {
+	for q := range d.cues {
+		for s := range d.out.ByCue[q] {
+			d.out.ByCue[q][s] = None
+		}
+	}
+	before := int64(-1)
+	for range maxRounds {
+		d.out.Cost = 0
+		for q := range d.cues {
+			cost, err := d.deal(q)
+			if err != nil {
+				return err
+			}
+			d.out.Cost += cost
+		}
+		if d.out.Cost == before {
+			break
+		}
+		before = d.out.Cost
+	}
+	return nil
+}
+
+// deal is exact for cue q. One more colour, without limit, stands for the best of those
+// that the seat has anyway. People who have no card yet and come only at a later cue
+// take part as seats that may have any, so that one is left for each of them.
+func (d *dealer) deal(q int) (int64, error) {
+	k := len(d.stock)
+	held := d.held(q)
+	stock := make([]int, k+1)
+	for c, used := range d.used(held) {
+		stock[c] = d.stock[c]
+		if stock[c] != Unlimited {
+			stock[c] -= used
+		}
+	}
+	stock[k] = Unlimited
+	cue := &d.cues[q]
+	var cost []int32
+	own := make([]int16, len(cue.Seats)) // the best colour that the seat has
+	for i, s := range cue.Seats {
+		row := cue.Cost[i*k : (i+1)*k]
+		own[i] = cheapestOf(row, held[s])
+		cost = append(cost, row...)
+		if own[i] == None {
+			cost = append(cost, Never)
+		} else {
+			cost = append(cost, row[own[i]])
+		}
+	}
+	for range d.waiting(q, held) {
+		cost = append(append(cost, make([]int32, k)...), Never)
+	}
+	colours, total, err := Assign(cost, stock)
+	if short := new(Short); errors.As(err, &short) {
+		// The seats that only wait and the colour that stands for others mean nothing to the caller.
+		return 0, &Short{Seats: short.Seats, Colours: short.Colours, Wanted: d.wanted(), Stock: d.stock}
+	} else if err != nil {
+		return 0, err
+	}
+	colours = colours[:len(cue.Seats)]
+	for i, c := range colours {
+		if int(c) == k {
+			colours[i] = own[i]
+		}
+	}
+	d.put(q, colours)
+	return total, nil
+}
+
+// cheapestOf is the cheapest of the colours in a set that the seat may show.
+func cheapestOf(row []int32, set uint64) int16 {
+	best := int16(None)
+	for ; set != 0; set &= set - 1 {
+		c := int16(bits.TrailingZeros64(set))
+		if row[c] != Never && (best == None || row[c] < row[best]) {
+			best = c
+		}
+	}
+	return best
+}
+
+// waiting counts the seats that have no card, nor get one at cue q, but will need one.
+func (d *dealer) waiting(q int, held []uint64) int {
+	need := make([]bool, len(held))
+	for _, cue := range d.cues {
+		for _, s := range cue.Seats {
+			need[s] = held[s] == 0
+		}
+	}
+	for _, s := range d.cues[q].Seats {
+		need[s] = false
+	}
+	n := 0
+	for _, yes := range need {
+		if yes {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,155 @@
+package stuntfile
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"everyseat/seating"
+)
+
+// Locate gives a fault of the stunt (by its Key) the file, line and column
+// where it stands: of the value, or else of the nearest table around it. Other
+// errors, and faults that have a file already, come back as they are.
+func (f *File) Locate(err error) error {
+	var fault *seating.Fault
+	if !errors.As(err, &fault) || fault.File != "" {
+		return err
+	}
+	steps, perr := parsePath(fault.Key)
+	if perr != nil {
+		steps = nil
+	}
+	c := *fault
+	if len(steps) > 0 && steps[0].name == "section" && steps[0].index >= 0 {
+		steps = f.locateSection(steps, &c)
+	}
+	c.File = f.Path
+	c.Line, c.Column = f.doc.lineColumn(f.doc.nearest(steps))
+	return &c
+}
+
+// locateSection turns a section of the stunt into the [[section]] that speaks of
+// it; of what stands in the table alone, it says the section's name.
+func (f *File) locateSection(steps []step, c *seating.Fault) []step {
+	i := steps[0].index
+	if i >= len(f.sections) {
+		return nil
+	}
+	own := f.sections[i]
+	if own != fromTable {
+		moved := append([]step{}, steps...)
+		moved[0].index = own
+		if at := f.doc.root.lookup(moved[:min(2, len(moved))]); at != nil || f.Survey == nil || i >= len(f.Survey.Sections) {
+			return moved
+		}
+	}
+	c.What = fmt.Sprintf("section %q of the table: %s", f.Stunt.Stands.Sections[i].Name, c.What)
+	return []step{{name: "stands", index: noIndex}, {name: "table", index: noIndex}}
+}
+
+// step is one part of a dotted path: a key, and the place in its list or noIndex.
+type step struct {
+	name  string
+	index int
+}
+
+const noIndex = -1
+
+// parsePath reads `section[1].rise` or `cue[0].painted."B-3-4..9"`; places count from 0.
+func parsePath(path string) ([]step, error) {
+	var steps []step
+	bad := fmt.Errorf("%q is not the path of a key", path)
+	for rest := path; rest != ""; {
+		s := step{index: noIndex}
+		if rest[0] == '"' {
+			quoted, err := strconv.QuotedPrefix(rest)
+			if err != nil {
+				return nil, bad
+			}
+			s.name, _ = strconv.Unquote(quoted)
+			rest = rest[len(quoted):]
+		} else {
+			n := strings.IndexAny(rest, ".[")
+			if n < 0 {
+				n = len(rest)
+			}
+			s.name, rest = rest[:n], rest[n:]
+		}
+		if strings.HasPrefix(rest, "[") {
+			digits, after, closed := strings.Cut(rest[1:], "]")
+			n, ok := figures(digits)
+			if !closed || !ok {
+				return nil, bad
+			}
+			s.index, rest = n, after
+		}
+		steps = append(steps, s)
+		if rest == "" {
+			break
+		}
+		if rest[0] != '.' || len(rest) == 1 {
+			return nil, bad
+		}
+		rest = rest[1:]
+	}
+	return steps, nil
+}
+
+// lookup follows the steps to a value, or gives nil.
+func (t *table) lookup(steps []step) *value {
+	v, rest := t.follow(steps)
+	if len(rest) > 0 {
+		return nil
+	}
+	return v
+}
+
+// follow goes as far along the steps as there are values; it gives the last one
+// (nil: none) and the steps that are left. A step into a list counts when both its key and its
+// place are there; where only the key is, the list is given and the step is left.
+func (t *table) follow(steps []step) (*value, []step) {
+	var v *value
+	for len(steps) > 0 && t != nil {
+		e := t.byName[steps[0].name]
+		if e == nil {
+			break
+		}
+		v = e.val
+		if i := steps[0].index; i != noIndex {
+			v = e.val.element(i)
+			if v == nil {
+				return e.val, steps
+			}
+		}
+		t, steps = v.table, steps[1:]
+	}
+	return v, steps
+}
+
+// element is the i-th item of a list or entry of a table. A value that stands for a list of one is its own first.
+func (v *value) element(i int) *value {
+	switch {
+	case v.table != nil:
+		if i < len(v.table.entries) {
+			return v.table.entries[i].val
+		}
+	case v.items != nil:
+		if i < len(v.items) {
+			return v.items[i]
+		}
+	case i == 0:
+		return v
+	}
+	return nil
+}
+
+// nearest is where the value at the end of the steps stands, or what is around it.
+func (d *document) nearest(steps []step) int {
+	v, _ := d.root.follow(steps)
+	if v == nil {
+		return d.root.at.from
+	}
+	return v.at.from
+}

@@ -1,0 +1,448 @@
+package stuntfile
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+	"everyseat/seating/laying"
+)
+
+// beside opens the files of a made-up folder.
+func beside(files map[string]string) func(string) ([]byte, error) {
+	return func(name string) ([]byte, error) {
+		if data, ok := files[name]; ok {
+			return []byte(data), nil
+		}
+		return nil, plainError(fs.ErrNotExist)
+	}
+}
+
+func parseText(t *testing.T, text string, files map[string]string) *File {
+	t.Helper()
+	f, err := Parse("stunt.toml", []byte(text), beside(files))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// everything is a file with every key there is.
+const everything = `version = 1
+title = "Lantern Fair"
+date = 2027-10-02
+place = "outdoors"
+contact = "fair office"
+
+[stands]
+posted = 600
+people = 480
+expected = "85 %"
+origin = "B"
+
+[[section]]
+name = "A"
+kind = "chairs"
+posture = "standing"
+seats = [18, 18, 17]
+pitch = "20in"
+rise = "9 5/8in"
+run = "0.61 m"
+first_row = "1 ft"
+seat_board = "17in"
+aisle = "4 ft"
+align = "left"
+radius = "20 m"
+row_names = { letters = true, all_letters = true, start = 2, step = 1, from = "back" }
+seat_numbers = { from = "right", start = 1, step = 2 }
+cross_aisles = [{ after = "B", depth = "4 ft" }]
+missing = ["C-4", "A-D-1..3"]
+reserved = [{ seats = ["B-1..2"], for = "wheelchair" }, { seats = ["A-B-3"], for = "companion" }]
+cards = false
+
+[[section]]
+name = "B"
+rows = 2
+bench = ["30ft", "9.5 m"]
+pitch = "18in"
+row_names = ["low", "high"]
+
+[section.place]
+across = "-1 m"
+away = "-4 m"
+facing = 90
+
+[room]
+walls = [["-10 m", "-12 m"], ["10 m", "-12 m"]]
+lane = [{ name = "door", left = "-1 m", right = "1 m", near = "-8 m", far = "-1 m" }]
+obstacle = [{ name = "hoop", kind = "hoop", across = "0 m", away = "-2 m", width = "1.8 m", depth = "5 cm", height = "1 m", bottom = "2.9 m" }]
+
+[camera]
+across = "-2 m"
+back = "20 m"
+height = "3 m"
+aim = { across = "1 m", away = "3 m", height = "2 m" }
+picture = [1920, 1080]
+sees = "6.3 m at 5 m"
+
+[[mark]]
+name = "balcony"
+back = "28 m"
+height = "5 m"
+sensor = "36 x 24 mm"
+lens = "35 mm"
+
+[[mark]]
+back = "12 m"
+aim = "auto"
+field_of_view = 70
+
+[card]
+size = "A4"
+orientation = "landscape"
+held = "chin"
+turn = "mark"
+kind = "bonded"
+hand_height = "3 cm"
+hand_sideways = "1 cm"
+hand_tilt = 5.5
+
+[[colour]]
+name = "NAVY"
+hex = "#14284f"
+sheets = 500
+pack = 250
+price = 24.35
+darkest_ink = "white"
+
+[[colour]]
+name = "CREAM"
+hex = "#fdf4dc"
+
+[[cue]]
+name = "word"
+text = "GLOW\nUP"
+ink = "CREAM"
+ground = "shirts"
+on = ["A"]
+fit = "flat"
+at = 8
+
+[[cue]]
+image = "pictures/lantern.png"
+fit = "fill"
+at = "second 12"
+painted = { "B-low-4..9" = "CREAM", "B-high-1" = "none" }
+
+[laying]
+how = "pass"
+helpers = 6
+per_card = "5.5 s"
+per_row = "1 min"
+direction = "right to left"
+serpentine = true
+start = "back"
+
+[print]
+paper = "A4"
+per_sheet = 8
+
+[day]
+doors = 17:30:00
+take = "18:45"
+signs = ["fire official"]
+rehearsals = ["18:10", "18:20"]
+keys = ["north door"]
+`
+
+func TestEveryKeyIsRead(t *testing.T) {
+	f := parseText(t, everything, map[string]string{"pictures/lantern.png": "PNG"})
+	const m, cm, mm, in, ft = seating.Metre, seating.Centimetre, seating.Millimetre, seating.Inch, seating.Foot
+	want := &mosaic.Stunt{
+		Title: "Lantern Fair", Date: "2027-10-02", Outdoors: true, Contact: "fair office",
+		Stands: seating.Spec{
+			Sections: []seating.SectionSpec{{
+				Name: "A", Kind: seating.Chairs, Posture: seating.Standing, Rows: 3, Seats: []int{18, 18, 17},
+				Pitch: 20 * in, Rise: 77 * in / 8, Run: 61 * cm, FirstRow: ft, SeatBoard: 17 * in, Aisle: 4 * ft,
+				Align: seating.AlignLeft, Radius: 20 * m,
+				RowNames:    seating.RowNaming{Letters: true, AllLetters: true, Start: 2, Step: 1, FromBack: true},
+				SeatNumbers: seating.SeatNumbering{From: seating.Right, Start: 1, Step: 2},
+				CrossAisles: []seating.CrossAisle{{After: "B", Depth: 4 * ft}},
+				Missing:     []seating.SeatRange{{Row: "C", From: 4, To: 4}, {Row: "D", From: 1, To: 3}},
+				Reserved: []seating.Reserved{
+					{Seats: []seating.SeatRange{{Row: "B", From: 1, To: 2}}, For: "wheelchair"},
+					{Seats: []seating.SeatRange{{Row: "B", From: 3, To: 3}}, For: "companion"}},
+				NoCards: true,
+			}, {
+				Name: "B", Rows: 2, Bench: []seating.Length{30 * ft, 950 * cm}, Pitch: 18 * in,
+				RowNames: seating.RowNaming{Names: []string{"low", "high"}},
+				Place:    &seating.Place{Across: -m, Away: -4 * m, Facing: 90},
+			}},
+			Lanes:  []seating.Lane{{Name: "door", Left: -m, Right: m, Near: -8 * m, Far: -m}},
+			Posted: 600, People: 480, Expected: .85, Origin: "B",
+		},
+		Room: mosaic.Room{
+			Walls: [][2]seating.Length{{-10 * m, -12 * m}, {10 * m, -12 * m}},
+			Obstacles: []camera.Obstacle{{Name: "hoop", Kind: "hoop", Away: -2 * m, Width: 180 * cm, Depth: 5 * cm,
+				Height: m, Bottom: 290 * cm}},
+		},
+		Camera: camera.Mark{Across: -2 * m, Back: 20 * m, Height: 3 * m, Aim: &seating.Point{1, 3, 2},
+			Picture: [2]int{1920, 1080}, Lens: camera.Lens{Sees: 630 * cm, At: 5 * m}},
+		Marks: []camera.Mark{
+			{Name: "balcony", Back: 28 * m, Height: 5 * m,
+				Lens: camera.Lens{SensorWidth: 36, SensorHeight: 24, Focal: 35}},
+			{Back: 12 * m, Lens: camera.Lens{FieldOfView: 70}}},
+		Card: mosaic.CardSpec{Width: 210 * mm, Height: 297 * mm, Orientation: "landscape", Held: camera.Chin, ToMark: true,
+			Kind: mosaic.Bonded, HandHeight: 3 * cm, HandSideways: cm, HandTilt: 5.5},
+		Colours: []mosaic.Colour{
+			{Name: "NAVY", RGB: colour.RGB{0x14, 0x28, 0x4f}, Sheets: 500, Pack: 250, PriceCents: 2435, DarkestInk: "white"},
+			{Name: "CREAM", RGB: colour.RGB{0xfd, 0xf4, 0xdc}, Sheets: -1}},
+		Cues: []mosaic.Cue{
+			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8"},
+			{Image: []byte("PNG"), ImageName: "pictures/lantern.png", Fit: "fill", At: "second 12",
+				Painted: []mosaic.Paint{
+					{Section: "B", Seats: seating.SeatRange{Row: "low", From: 4, To: 9}, Colour: "CREAM"},
+					{Section: "B", Seats: seating.SeatRange{Row: "high", From: 1, To: 1}}}}},
+		Laying: laying.Spec{Pass: true, Helpers: 6, PerCard: 5500 * time.Millisecond, PerRow: time.Minute,
+			Direction: laying.RightToLeft, Serpentine: true, FromBack: true},
+		Print: mosaic.Print{Paper: "A4", PerSheet: 8},
+		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", Signs: []string{"fire official"},
+			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
+	}
+	if diff := cmp.Diff(want, f.Stunt, cmpopts.EquateEmpty()); diff != "" {
+		t.Errorf("the stunt differs (-want +got):\n%s", diff)
+	}
+}
+
+// TestFreshTeachesEveryKey: the fresh file shows every key that the reader asks for, and no other.
+func TestFreshTeachesEveryKey(t *testing.T) {
+	f := parseText(t, everything, map[string]string{"pictures/lantern.png": "PNG"})
+	asked := map[string]bool{}
+	var walk func(*table)
+	walk = func(t *table) {
+		for _, k := range t.asked {
+			asked[k] = true
+		}
+		for _, e := range t.entries {
+			for _, v := range append(e.val.items, e.val) {
+				if v.table != nil && e.name != "painted" {
+					walk(v.table)
+				}
+			}
+		}
+	}
+	walk(f.doc.root)
+	if len(asked) < 80 {
+		t.Errorf("only %d keys seen: is the walk right?", len(asked))
+	}
+	fresh := string(Fresh())
+	for k := range asked {
+		if !strings.Contains(fresh, k+" = ") && !strings.Contains(fresh, "["+k+"]") {
+			t.Errorf("the fresh file does not show %q", k)
+		}
+	}
+	shown := 0
+	for i, line := range strings.Split(fresh, "\n") {
+		line = strings.TrimPrefix(line, "# ")
+		k, _, ok := strings.Cut(line, " = ")
+		if !ok || strings.ContainsAny(k, " ,:") {
+			continue
+		}
+		shown++
+		if !asked[k] {
+			t.Errorf("line %d of the fresh file shows %q, which nobody reads", i+1, k)
+		}
+	}
+	if shown < 50 {
+		t.Errorf("only %d keys shown", shown)
+	}
+}
+
+// TestFreshCommentedKeys: each commented key works when its # is taken away.
+func TestFreshCommentedKeys(t *testing.T) {
+	lines := strings.Split(string(Fresh()), "\n")
+	instead := map[string]string{"bench": "seats", "field_of_view": "", "sensor": ""}
+	tried := 0
+	for i, line := range lines {
+		bare := strings.TrimPrefix(line, "# ")
+		k, _, ok := strings.Cut(bare, " = ")
+		if bare == line || !ok || strings.ContainsAny(k, " ,:") || k == "sensor" || k == "table" {
+			continue
+		}
+		edited := append([]string{}, lines...)
+		edited[i] = bare
+		for j := i - 1; j >= 0 && strings.HasPrefix(lines[j], "#"); j-- { // the commented header above
+			if strings.HasPrefix(lines[j], "# [") {
+				edited[j] = strings.TrimPrefix(lines[j], "# ")
+				break
+			}
+		}
+		for j, l := range lines {
+			if other := instead[k]; other != "" && strings.HasPrefix(l, other+" = ") {
+				edited[j] = ""
+			}
+			if k == "fit" && strings.HasPrefix(l, "# on =") {
+				edited[j] = ""
+			}
+		}
+		if k == "on" {
+			edited[i] = `on = ["A"]`
+		}
+		if k == "height" || k == "name" { // keys of the commented [[mark]]: it needs back
+			continue
+		}
+		if _, err := Parse("fresh", []byte(strings.Join(edited, "\n")), beside(nil)); err != nil {
+			t.Errorf("%s: %v", k, err)
+		}
+		tried++
+	}
+	if tried < 25 {
+		t.Errorf("only %d keys tried", tried)
+	}
+}
+
+// small is the smallest stunt; lines from 1.
+const small = `version = 1
+[[section]]
+name = "A"
+rows = 3
+seats = 4
+rise = "8in"
+run = "24in"
+[camera]
+back = "9 m"
+[[colour]]
+name = "NAVY"
+hex = "#14284f"
+[[colour]]
+name = "CREAM"
+hex = "#fdf4dc"
+[[cue]]
+text = "HI"
+`
+
+func TestFaults(t *testing.T) {
+	for _, c := range []struct {
+		name, old, new string // in small
+		where          string // line:column
+		what, hint     string // parts of what is said
+	}{
+		{"no unit", `rise = "8in"`, `rise = 8`, "6:8", "rise = 8 has no unit", `"8in"`},
+		{"no unit in quotes", `rise = "8in"`, `rise = "8"`, "6:8", "rise: ", ""},
+		{"no unit as a fraction", `rise = "8in"`, `rise = 8.5`, "6:8", "rise = 8.5 has no unit", `"8.5cm"`},
+		{"a list for a length", `rise = "8in"`, `rise = ["8in"]`, "6:8", `rise must be a length`, ""},
+		{"unknown key", `rise =`, `risse =`, "6:1", `unknown key "risse"`, `did you mean "rise"?`},
+		{"unknown key far from all", `rise =`, `elevation_of_step =`, "6:1", `unknown key`, `keys here are: name, kind`},
+		{"hyphen", `run = "24in"`, "run = \"24in\"\nseat-board = \"17in\"", "8:1", `unknown key "seat-board"`, `did you mean "seat_board"?`},
+		{"unknown table", `[camera]`, `[kamera]`, "8:2", `unknown key "kamera"`, `did you mean "camera"?`},
+		{"twice", `rows = 3`, "rows = 3\nrows = 4", "5:1", `"rows" is given twice, first in line 4`, "keep one"},
+		{"table twice", `[[cue]]`, "[camera]\n[[cue]]", "16:2", `"camera" is given twice, first in line 8`, ""},
+		{"not TOML", `rows = 3`, `rows 3`, "4:6", "this is not TOML", "key = value"},
+		{"no quotes", `"NAVY"`, `NAVY`, "11:8", "this is not TOML", "quotes"},
+		{"a word for a number", `rows = 3`, `rows = "three"`, "4:8", `rows must be a whole number without quotes, not "three"`, ""},
+		{"a fraction of a row", `rows = 3`, `rows = 3.5`, "4:8", `rows must be a whole number`, ""},
+		{"less than no rows", `rows = 3`, `rows = -3`, "4:8", `rows must be 0 or more`, ""},
+		{"huge count", `rows = 3`, `rows = 99999999999999999999`, "4:8", `too large`, ""},
+		{"huge seats", `seats = 4`, `seats = [4, 0x7fffffffffffffff]`, "5:13", `too large`, ""},
+		{"seats in words", `seats = 4`, `seats = "4"`, "5:9", `seats must be a whole number, or a list`, "seats = [18, 18, 17]"},
+		{"number for a word", `name = "A"`, `name = 5`, "3:8", `name must be words in "quotes", not 5`, `name = "5"`},
+		{"control character", `"HI"`, `"H\u0007I"`, "17:8", "control character U+0007", ""},
+		{"version", `version = 1`, `version = 2`, "1:11", "version 2 is not known here", "version = 1"},
+		{"no version", "version = 1\n", "", "1:1", "version is missing", "version = 1"},
+		{"no camera", "[camera]\nback = \"9 m\"\n", "", "1:1", "[camera] is missing", "back ="},
+		{"no back", `back = "9 m"`, `height = "2 m"`, "8:1", "back is missing", `back = "20 m"`},
+		{"lens twice", `back = "9 m"`, "back = \"9 m\"\nfield_of_view = 65\nsees = \"6 m at 5 m\"", "8:1", "more than one way", "sees"},
+		{"half a lens", `back = "9 m"`, "back = \"9 m\"\nlens = \"50 mm\"", "8:1", "sensor is missing", "36 mm"},
+		{"tape test", `back = "9 m"`, "back = \"9 m\"\nsees = \"6 m\"", "10:8", "sees must be what fills the frame", "6.3 m at 5 m"},
+		{"picture", `back = "9 m"`, "back = \"9 m\"\npicture = [3840]", "10:11", "picture must be width and height", "[3840, 2160]"},
+		{"huge picture", `back = "9 m"`, "back = \"9 m\"\npicture = [384000, 2160]", "10:11", "from 64 to 16384", ""},
+		{"hex", `"#14284f"`, `"#14284g"`, "12:7", "hex must be a colour", "#12284c"},
+		{"no hex", "hex = \"#14284f\"\n", "", "10:1", "hex is missing", "#12284c"},
+		{"a colour called none", `"CREAM"`, `"none"`, "14:8", `means no card`, ""},
+		{"slash in a colour", `"CREAM"`, `"A/B"`, "14:8", `holds '/'`, ""},
+		{"section without brackets", "[[section]]", "[section]", "2:1", "section must be a list of tables", "[[section]]"},
+		{"missing image", `text = "HI"`, `image = "a.png"`, "17:9", `image = "a.png": there is no such file`, "spelled"},
+		{"image outside", `text = "HI"`, `image = "../a.png"`, "17:9", "leads out of the stunt's folder", "copy the file"},
+		{"image outside, hidden", `text = "HI"`, `image = "x/../../a.png"`, "17:9", "leads out of the stunt's folder", "copy the file"},
+		{"absolute image", `text = "HI"`, `image = "/etc/passwd"`, "17:9", "not beside the stunt file", "copy the file"},
+		{"drive letter", `text = "HI"`, `image = "C:/a.png"`, "17:9", "not beside the stunt file", "copy the file"},
+		{"backslash", `text = "HI"`, `image = 'x\a.png'`, "17:9", "has a backslash", "copy the file"},
+		{"missing table", `[camera]`, "[stands]\ntable = \"stands.csv\"\n[camera]", "9:9", `table = "stands.csv": there is no such file`, ""},
+		{"seat", `seats = 4`, "seats = 4\nmissing = [\"3\"]", "6:12", `missing must be a seat, not "3"`, "ROW-SEAT"},
+		{"signed seat", `seats = 4`, "seats = 4\nmissing = [\"3-+4\"]", "6:12", `missing must be a seat`, "ROW-SEAT"},
+		{"somebody else's seat", `seats = 4`, "seats = 4\nmissing = [\"B-3-4\"]", "6:12", `seat "B-3-4" is not in section "A"`, `[[section]] "B"`},
+		{"reserved for", `seats = 4`, "seats = 4\nreserved = [{ seats = [\"1-1\"], for = \"wheelchairs\" }]", "6:38", "for must be one of", `"wheelchair"`},
+		{"painted nowhere", `text = "HI"`, "painted = { \"A-1\" = \"CREAM\" }", "17:13", `"A-1" is not a seat`, "section, row, seat"},
+		{"lane", "[camera]", "[[room.lane]]\nleft = \"1 m\"\n[camera]", "8:1", "right is missing", "rectangle"},
+		{"share", "[camera]", "[stands]\nexpected = 88\n[camera]", "9:12", "expected must be a share", `"88 %"`},
+		{"impossible date", "version = 1\n", "version = 1\ndate = 2027-13-01\n", "2:8", "there is no date 2027-13-01", ""},
+		{"price", `name = "NAVY"`, "name = \"NAVY\"\nprice = 1.005", "12:9", "whole cents", ""},
+		{"time", "[camera]", "[laying]\nper_card = 6\n[camera]", "9:12", "per_card must be a time", ""},
+		{"held", "[camera]", "[card]\nheld = \"chinn\"\n[camera]", "9:8", "held must be one of", `did you mean "chin"?`},
+		{"not UTF-8", `"HI"`, "\"H\xff\"", "17:10", "not UTF-8", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if !strings.Contains(small, c.old) {
+				t.Fatalf("%q is not in the small stunt", c.old)
+			}
+			text := strings.Replace(small, c.old, c.new, 1)
+			_, err := Parse("stunt.toml", []byte(text), beside(nil))
+			var f *seating.Fault
+			if !errors.As(err, &f) {
+				t.Fatalf("got %v, want a fault", err)
+			}
+			if want := "stunt.toml:" + c.where; f.Where() != want {
+				t.Errorf("stands at %s, want %s (%v)", f.Where(), want, err)
+			}
+			if !strings.Contains(f.What, c.what) {
+				t.Errorf("says %q, want %q in it", f.What, c.what)
+			}
+			if !strings.Contains(f.Hint, c.hint) {
+				t.Errorf("hints %q, want %q in it", f.Hint, c.hint)
+			}
+			if strings.ContainsAny(f.Error(), "\n\r") {
+				t.Errorf("more than one line: %q", f.Error())
+			}
+		})
+	}
+}
+
+func TestSmallIsGood(t *testing.T) { parseText(t, small, nil) }
+
+func TestByteOrderMark(t *testing.T) {
+	f := parseText(t, bom+small, nil)
+	if f.Stunt.Cues[0].Text != "HI" {
+		t.Error("the text was not read")
+	}
+	_, err := Parse("stunt.toml", []byte(bom+"verzion = 1\n"), beside(nil))
+	if err == nil || !strings.Contains(err.Error(), "stunt.toml:1:1: ") {
+		t.Errorf("got %v, want a fault at 1:1", err)
+	}
+}
+
+func TestTooLarge(t *testing.T) {
+	text := small + "# " + strings.Repeat("x", MaxBytes)
+	if _, err := Parse("stunt.toml", []byte(text), beside(nil)); err == nil || !strings.Contains(err.Error(), "bytes") {
+		t.Errorf("got %v, want a fault about the size", err)
+	}
+}
+
+// TestManyFaults: what stands first in the text is said, whatever is read first.
+func TestManyFaults(t *testing.T) {
+	text := strings.Replace(small, `back = "9 m"`, `back = 9`, 1)
+	text = strings.Replace(text, `"HI"`, `7`, 1)
+	text = strings.Replace(text, `rows = 3`, `rows = true`, 1)
+	_, err := Parse("stunt.toml", []byte(text), beside(nil))
+	if err == nil || !strings.HasPrefix(err.Error(), "stunt.toml:4:8: rows") {
+		t.Errorf("got %v, want the fault of line 4", err)
+	}
+}

@@ -1,0 +1,85 @@
+package mosaic
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+)
+
+// span says metres in both ways, since a crew reads metres or feet: 18.00 m (59 ft 1 in).
+func span(m float64) string {
+	inches := int(math.Round(math.Abs(m) / 0.0254))
+	sign := ""
+	if m < 0 && inches > 0 {
+		sign = "-"
+	}
+	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
+	if inches%12 == 0 {
+		feet = fmt.Sprintf("%d ft", inches/12)
+	}
+	return fmt.Sprintf("%s%.2f m (%s%s)", sign, math.Abs(m), sign, feet)
+}
+
+var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// number says a count within a sentence: small ones in words.
+func number(n int) string {
+	if n >= 0 && n < len(smallNumbers) {
+		return smallNumbers[n]
+	}
+	return thousands(n)
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return thousands(n) + " " + what + "s"
+}
+
+func quoted(name string) string { return "“" + name + "”" }
+
+// thousands writes 12345 as 12,345.
+func thousands(n int) string {
+	s := fmt.Sprint(n)
+	if n < 0 {
+		return "-" + thousands(-n)
+	}
+	var b strings.Builder
+	for i, r := range s {
+		if i > 0 && (len(s)-i)%3 == 0 {
+			b.WriteByte(',')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+func capital(words string) string {
+	runes := []rune(words)
+	if len(runes) == 0 {
+		return ""
+	}
+	return strings.ToUpper(string(runes[:1])) + string(runes[1:])
+}
+
+// sentence makes a sentence of words: a capital first and a full stop last.
+func sentence(words string) string {
+	out := capital(strings.TrimSpace(words))
+	if out != "" && !strings.ContainsAny(out[len(out)-1:], ".!?") {
+		out += "."
+	}
+	return out
+}
+
+func seconds(d time.Duration) string { return fmt.Sprintf("%g s", d.Seconds()) }
+
+// minutes rounds up: nobody plans with the last seconds.
+func minutes(d time.Duration) string {
+	n := int((d + time.Minute - 1) / time.Minute)
+	if n < 120 {
+		return plural(n, "minute")
+	}
+	return fmt.Sprintf("%d h %02d min", n/60, n%60)
+}

@@ -1,0 +1,268 @@
+package seating
+
+import (
+	"fmt"
+	"math"
+)
+
+// Build makes the stands. It fills in defaults (the Default constants; a bench's
+// rise, run, pitch and seat board count as not given when they are 0), checks
+// everything, lays the sections out, and compares the counts. Every error is a
+// *Fault whose Key starts at "section[i]", "stands" or "room".
+//
+// A floor block without a place is centred in front of the stands, its back edge
+// FloorWay before their front edge. Origin may name a placed section: then all
+// sections move so that the middle of its front row's front edge is the origin.
+// With Seats and Bench both given, Seats counts and the bench gives the capacity.
+func Build(spec Spec) (*Stands, error) {
+	if err := checkSpec(&spec); err != nil {
+		return nil, err
+	}
+	drafts, err := newDrafts(spec.Sections)
+	if err != nil {
+		return nil, err
+	}
+	at, err := layOut(&spec, drafts)
+	if err != nil {
+		return nil, err
+	}
+	s := &Stands{Spec: spec}
+	s.Spec.Sections = make([]SectionSpec, len(drafts))
+	total := 0
+	for i, d := range drafts {
+		s.Spec.Sections[i] = d.spec
+		for _, n := range d.places {
+			total += n
+		}
+	}
+	s.Seats = make([]Seat, 0, total)
+	for i, d := range drafts {
+		s.add(d, at[i])
+	}
+	if len(s.Seats) == 0 {
+		return nil, &Fault{Key: "stands", What: "all seats are missing", Hint: "leave at least one"}
+	}
+	if err := s.checkLanes(); err != nil {
+		return nil, err
+	}
+	if err := s.checkCrossing(); err != nil {
+		return nil, err
+	}
+	s.Warnings = s.warnings()
+	return s, nil
+}
+
+// checkSpec checks what is said about the stands as a whole.
+func checkSpec(spec *Spec) error {
+	if spec.Expected == 0 {
+		spec.Expected = DefaultExpected
+	}
+	switch {
+	case len(spec.Sections) == 0:
+		return &Fault{Key: "stands", What: "there are no sections", Hint: "describe at least one section with its rows and seats"}
+	case len(spec.Sections) > MaxSections:
+		return &Fault{Key: "stands", What: fmt.Sprintf("%d sections are too many", len(spec.Sections)), Hint: fmt.Sprintf("at most %d", MaxSections)}
+	case spec.Posted < 0 || spec.Posted > MaxPeople:
+		return &Fault{Key: "stands.posted", What: fmt.Sprintf("a posted load of %d people cannot be", spec.Posted), Hint: "copy the number from the sign, or leave it out"}
+	case spec.People < 0 || spec.People > MaxPeople:
+		return &Fault{Key: "stands.people", What: fmt.Sprintf("%d people cannot be", spec.People), Hint: "say how many are invited, or leave it out"}
+	case !(spec.Expected > 0 && spec.Expected <= 1):
+		return &Fault{Key: "stands.expected", What: fmt.Sprintf("%v is no share of people", spec.Expected), Hint: "give a share above 0 and up to 1, like 0.88"}
+	}
+	return nil
+}
+
+func newDrafts(specs []SectionSpec) ([]*draft, error) {
+	drafts := make([]*draft, len(specs))
+	named := map[string]string{}
+	total := 0
+	for i, spec := range specs {
+		d, err := newDraft(i, spec)
+		if err != nil {
+			return nil, err
+		}
+		key := nameKey(d.spec.Name)
+		if twin, ok := named[key]; ok {
+			what := fmt.Sprintf("there are two sections %q", twin)
+			if twin != d.spec.Name {
+				what = fmt.Sprintf("the sections %q and %q have the same name but for capitals", twin, d.spec.Name)
+			}
+			return nil, d.fault("name", what, "give every section its own name")
+		}
+		named[key] = d.spec.Name
+		for _, n := range d.places {
+			total += n
+		}
+		if total > MaxSeats {
+			return nil, d.fault("seats", fmt.Sprintf("the stands have more than %d seats", MaxSeats), "look for a digit too many")
+		}
+		drafts[i] = d
+	}
+	return drafts, nil
+}
+
+// spot is where a section stands: the middle of its front row's front edge in
+// quarter-nanometres, and its facing.
+type spot struct {
+	x4, y4   Length
+	sin, cos float64
+	facing   float64 // radians
+}
+
+// layOut places every section.
+func layOut(spec *Spec, drafts []*draft) ([]spot, error) {
+	at := make([]spot, len(drafts))
+	sideBySide(drafts, at)
+	floor := -1
+	for i, d := range drafts {
+		at[i].sin, at[i].cos = 0, 1
+		switch p := d.spec.Place; {
+		case p != nil:
+			at[i].x4, at[i].y4 = 4*p.Across, 4*p.Away
+			at[i].sin, at[i].cos = sincos(p.Facing)
+			at[i].facing = p.Facing * (math.Pi / 180)
+		case d.spec.Kind == Floor && floor >= 0:
+			return nil, d.fault("place", fmt.Sprintf("the floor blocks %s and %s are both without a place", drafts[floor].spec.Name, d.spec.Name), "place at least one of them by hand")
+		case d.spec.Kind == Floor:
+			floor = i
+			left, right := d.extent2()
+			at[i].x4 = -(left + right)
+			at[i].y4 = -4 * (FloorWay + d.depth())
+		}
+	}
+	if spec.Origin == "" {
+		return at, nil
+	}
+	return at, moveOrigin(spec.Origin, drafts, at, floor)
+}
+
+// sideBySide lays the sections without a place from left to right around x = 0.
+func sideBySide(drafts []*draft, at []spot) {
+	edge2, end2 := Length(0), Length(0)
+	for i, d := range drafts {
+		if !d.beside() {
+			continue
+		}
+		left, right := d.extent2()
+		at[i].x4 = 2 * (edge2 - left)
+		end2 = edge2 - left + right
+		edge2 = end2 + 2*d.spec.Aisle
+	}
+	for i, d := range drafts {
+		if d.beside() {
+			at[i].x4 -= end2
+		}
+	}
+}
+
+func (d *draft) beside() bool { return d.spec.Place == nil && d.spec.Kind != Floor }
+
+// moveOrigin makes the middle of a section's front row the origin. Placed sections
+// were measured from the origin, so a side-by-side one moves its neighbours (and
+// the floor block centred before them) only.
+func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
+	names := make([]string, len(drafts))
+	for i, d := range drafts {
+		names[i] = d.spec.Name
+		if nameKey(d.spec.Name) != nameKey(name) {
+			continue
+		}
+		dx, dy := at[i].x4, at[i].y4
+		for j, e := range drafts {
+			if d.beside() && !e.beside() && j != floor {
+				continue
+			}
+			at[j].x4 -= dx
+			at[j].y4 -= dy
+		}
+		return nil
+	}
+	return &Fault{Key: "stands.origin", What: fmt.Sprintf("there is no section %q to be the origin", name), Hint: fmt.Sprintf("the nearest is %s", nearest(name, names))}
+}
+
+// world turns and moves a place of the section, in metres.
+func (p spot) world(x, y float64) (wx, wy float64) {
+	return p.x4.quarters() + x*p.cos - y*p.sin, p.y4.quarters() + x*p.sin + y*p.cos
+}
+
+func (l Length) quarters() float64 { return float64(l) / float64(4*Metre) }
+
+// add makes the section and its seats.
+func (s *Stands) add(d *draft, at spot) {
+	sec := Section{
+		Name: d.spec.Name, Spec: d.spec, Rows: make([]Row, d.spec.Rows), First: len(s.Seats),
+		Origin: Point{at.x4.quarters(), at.y4.quarters(), 0}, Facing: at.facing,
+	}
+	for r := range sec.Rows {
+		row := &sec.Rows[r]
+		*row = Row{
+			Name: d.names[r], First: len(s.Seats), Front: d.fronts[r], Places: d.places[r],
+			Height: d.spec.FirstRow + Length(r)*d.spec.Rise, Capacity: d.capacity(r),
+		}
+		s.addRow(d, at, r, row.Height)
+		row.Last = len(s.Seats)
+	}
+	sec.Last = len(s.Seats)
+	s.Sections = append(s.Sections, sec)
+}
+
+// addRow makes the seats of a row, left to right.
+func (s *Stands) addRow(d *draft, at spot, r int, height Length) {
+	begin, line := d.across2(r), d.seatLine2(r)
+	for p := range d.places[r] {
+		if d.missing(r, p) {
+			continue
+		}
+		seat := Seat{
+			Section: int32(len(s.Sections)), Row: int32(r), Place: int32(p),
+			Number: int32(d.spec.SeatNumbers.number(p, d.places[r])), Use: UseCard, Facing: at.facing,
+		}
+		if d.flags[r] != nil && d.flags[r][p].used != 0 {
+			seat.For = d.spec.Reserved[d.flags[r][p].used-1].For
+			seat.Use = reservedUses[reservedUse(seat.For)].use
+		}
+		if d.spec.NoCards && seat.Use == UseCard {
+			seat.Use = UsePerson
+		}
+		across := begin + d.middle2(r, p)
+		if d.spec.Radius == 0 && at.sin == 0 && at.cos == 1 {
+			// Straight and unturned: one division, so that equal lengths give equal places.
+			seat.Position = Point{(at.x4 + 2*across).quarters(), (at.y4 + 2*line).quarters(), height.Metres()}
+		} else {
+			x, y, turn := d.local(r, across, line)
+			wx, wy := at.world(x, y)
+			seat.Position = Point{wx, wy, height.Metres()}
+			seat.Facing = at.facing + turn
+		}
+		s.Seats = append(s.Seats, seat)
+	}
+}
+
+// capacity is the people a row holds: one for every whole BenchWidth of each
+// unbroken length of bench (IBC 2021 section 1004.6), one a place elsewhere.
+func (d *draft) capacity(row int) int {
+	if d.spec.Kind != Bench {
+		people := 0
+		for p := range d.places[row] {
+			if !d.missing(row, p) {
+				people++
+			}
+		}
+		return people
+	}
+	// In half-nanometres: what whole pitches leave of the bench lies half at either end.
+	spare := d.width(row) - Length(d.places[row])*d.spec.Pitch
+	people, run := Length(0), spare
+	for p := range d.places[row] {
+		if d.missing(row, p) {
+			people += run / (2 * BenchWidth)
+			run = 0
+			continue
+		}
+		run += 2 * d.spec.Pitch
+	}
+	if d.places[row] == 0 {
+		return 0
+	}
+	return int(people + (run+spare)/(2*BenchWidth))
+}

@@ -1,0 +1,94 @@
+package camera
+
+import (
+	"fmt"
+	"math"
+
+	"everyseat/seating"
+)
+
+// elbow is how near to a person's middle, in metres, a lens counts as inside them.
+const elbow = 0.25
+
+// checkInside faults a camera in a section's footprint below its people's heads,
+// which is inside or under the stands, and one inside a person.
+func (m *Mark) checkInside(s *Scene) error {
+	at := m.Position()
+	for i := range s.Stands.Sections {
+		sec := &s.Stands.Sections[i]
+		for r := range sec.Rows {
+			if s.inRow(sec, r, at) {
+				return m.fault(fmt.Sprintf("the camera is inside the stands, in section %s, row %s", sec.Name, sec.Rows[r].Name),
+					"put the mark before the stands, or over the heads there")
+			}
+		}
+		if f, left, right, ok := s.aisle(i); ok && underSteps(sec, &f, left, right, at) {
+			return m.fault(fmt.Sprintf("the camera is under the aisle beside section %s", sec.Name), "put the mark before the stands")
+		}
+	}
+	return nil
+}
+
+// inRow says whether a point lies over a row's run, below the heads there. On the
+// floor only a person is in the way, and there is room between them.
+func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
+	r := &sec.Rows[row]
+	top := r.Height.Metres() + crownOf(&sec.Spec)
+	if r.First >= r.Last || at[2] >= top {
+		return false
+	}
+	half := sec.Spec.Pitch.Metres() / 2
+	t := tierOf(sec, row)
+	if sec.Spec.Kind != seating.Floor && sec.Spec.Radius == 0 {
+		seat := &s.Stands.Seats[r.First]
+		f := frameOf(seat.Position, seat.Facing)
+		across, ahead, _ := f.local(at)
+		left := -float64((float64(seat.Place) + 0.5) * (2 * half))
+		return across >= left && across <= left+float64(float64(r.Places)*(2*half)) && ahead <= t.before && ahead >= t.behind
+	}
+	for i := r.First; i < r.Last; i++ {
+		seat := &s.Stands.Seats[i]
+		f := frameOf(seat.Position, seat.Facing)
+		across, ahead, _ := f.local(at)
+		if sec.Spec.Kind == seating.Floor {
+			if s.occupied(i) && math.Abs(across) < elbow && math.Abs(ahead) < elbow {
+				return true
+			}
+		} else if math.Abs(across) <= half && ahead <= t.before && ahead >= t.behind {
+			return true
+		}
+	}
+	return false
+}
+
+func underSteps(sec *seating.Section, f *frame, left, right float64, at seating.Point) bool {
+	across, ahead, up := f.local(at)
+	if across < left || across > right {
+		return false
+	}
+	for r := range sec.Rows {
+		t := tierOf(sec, r)
+		front := -sec.Rows[r].Front.Metres()
+		if ahead <= front && ahead >= front-(t.before-t.behind) && up < sec.Rows[r].Height.Metres() {
+			return true
+		}
+	}
+	return false
+}
+
+// checkSeesCards faults a view with no card's front before the lens.
+func (m *Mark) checkSeesCards(v *View, s *Scene) error {
+	cards := false
+	for seat := range s.Stands.Seats {
+		if q, ok := s.CardQuad(seat); ok {
+			cards = true
+			if c := v.quad(q); c.depth >= near && (c.front || s.Resting || s.Card.Held == Lap) {
+				return nil
+			}
+		}
+	}
+	if !cards {
+		return nil
+	}
+	return m.fault("no card's front is before the lens", "put the mark where people look at it, and aim at them")
+}

@@ -1,0 +1,507 @@
+package camera
+
+import (
+	"math"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"everyseat/seating"
+)
+
+// Limits of the work.
+const (
+	bandSamples  = 4 << 20 // samples a band at most: 32 MiB a worker
+	leastBands   = 2
+	mostBands    = 96
+	edgeOn       = 0.1 // cards flatter than this do not ask for finer samples; about 6 degrees
+	personTall   = 1.4 // metres, to choose how high bands are
+	sampleMargin = 1.3 // a card's samples scatter about their mean number
+)
+
+// seeing is one run of the depth buffer.
+type seeing struct {
+	*Scene
+	view    *View
+	sight   *Sight
+	samples float64
+	cards   []card
+	spans   []span // of items: where in the picture each may draw
+	bands   []band
+	tiles   *tiles // where the wanted cards are; nil = everywhere
+}
+
+// card is what a run keeps of a seat's card.
+type card struct {
+	box    box
+	size   float64 // square pixels
+	share  float64 // of it that is in the picture
+	flat   float64
+	wanted bool // to be counted: in front of the lens and partly in the picture
+}
+
+// span is the box in the picture in which an item may draw; empty where nowhere.
+type span [4]float32
+
+// band is some rows of the picture with their own sampling.
+type band struct {
+	top, bottom float64
+	grid
+	pieces []piece // of cards that lie in more than one band
+}
+
+// piece is what one band counted of a card.
+type piece struct {
+	seat       int32
+	won, alone int64
+	weight     int64    // of a sample: finer bands count less each
+	wonAt      [2]int64 // sums of twice the samples' places, minus the card's first
+	aloneAt    [2]int64
+	hits       []hit
+	scale      float64
+	corner     Pixel
+}
+
+// hit counts the samples of a card that something else wins.
+type hit struct {
+	mark  uint32
+	count int64
+}
+
+// see looks for the cards in wanted, or all of them.
+func (s *Scene) see(v *View, samples int, wanted []bool) *Sight {
+	n := len(s.Stands.Seats)
+	r := &seeing{
+		Scene: s, view: v, sight: newSight(n), samples: float64(samples),
+		cards: make([]card, n), spans: make([]span, s.items()),
+	}
+	inParallel(n, 4096, func(first, last int) {
+		for seat := first; seat < last; seat++ {
+			r.shoot(seat, wanted == nil || wanted[seat])
+		}
+	})
+	window, ok := r.window()
+	if !ok {
+		return r.sight
+	}
+	r.divide(window)
+	if wanted != nil {
+		r.tiles = r.tile(window)
+	}
+	inParallel(len(r.spans), 2048, func(first, last int) {
+		for item := first; item < last; item++ {
+			r.spans[item] = r.spanOf(item)
+		}
+	})
+	r.drawBands(window)
+	r.join()
+	return r.sight
+}
+
+// inParallel cuts 0 … n into chunks and works them off on all cores.
+func inParallel(n, chunk int, work func(first, last int)) {
+	workers := min(runtime.GOMAXPROCS(0), (n+chunk-1)/chunk)
+	if workers <= 1 {
+		work(0, n)
+		return
+	}
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range workers {
+		wait.Go(func() {
+			for {
+				first := int(next.Add(int64(chunk))) - chunk
+				if first >= n {
+					return
+				}
+				work(first, min(first+chunk, n))
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// shoot fills in what does not depend on what hides a card.
+func (r *seeing) shoot(seat int, wanted bool) {
+	q, ok := r.CardQuad(seat)
+	if !ok {
+		return
+	}
+	t := r.view.quad(q)
+	r.sight.Corners[seat] = t.corners
+	if t.behind() {
+		r.sight.Behind[seat] = true
+	}
+	if t.depth < near {
+		return
+	}
+	c := card{box: t.box(), flat: t.flat, share: 1}
+	c.size, r.sight.Centre[seat] = area(t.corners[:])
+	r.sight.InFrame[seat] = c.box.inside(r.view.Width, r.view.Height)
+	if !r.sight.InFrame[seat] && c.size > 0 {
+		in, middle := area(r.view.inFrame(t.corners[:]))
+		c.share = in / c.size
+		if in > 0 {
+			r.sight.Centre[seat] = middle
+		}
+	}
+	c.wanted = wanted && t.front && c.size > 0 && c.share > 0
+	r.cards[seat] = c
+}
+
+// window is the part of the picture that holds all wanted cards.
+func (r *seeing) window() (b box, ok bool) {
+	b = emptyBox()
+	for i := range r.cards {
+		if c := &r.cards[i]; c.wanted {
+			b.add(Pixel{c.box[0], c.box[1]})
+			b.add(Pixel{c.box[2], c.box[3]})
+		}
+	}
+	b[0], b[1] = math.Max(b[0], 0), math.Max(b[1], 0)
+	b[2], b[3] = math.Min(b[2], float64(r.view.Width)), math.Min(b[3], float64(r.view.Height))
+	return b, b[0] < b[2] && b[1] < b[3]
+}
+
+// divide cuts the window into bands, about three people high each or as low as memory
+// asks, and gives each the sampling that its smallest card asks for.
+func (r *seeing) divide(window box) {
+	high, count, least := 0.0, 0, math.Inf(1)
+	for i := range r.cards {
+		if c := &r.cards[i]; c.wanted {
+			high += c.box[3] - c.box[1]
+			count++
+			if c.flat >= edgeOn {
+				least = math.Min(least, c.size)
+			}
+		}
+	}
+	height := window[3] - window[1]
+	tall := high / float64(count) * personTall / math.Max(0.01, r.Card.Height.Metres())
+	samples := (window[2] - window[0]) * height * r.samples * sampleMargin / least
+	n := int(math.Min(mostBands, math.Max(leastBands, math.Max(height/math.Max(1, 3*tall), samples/bandSamples+1))))
+	step := height / float64(n)
+	r.bands = make([]band, n)
+	smallest := make([]float64, n)
+	for i := range smallest {
+		smallest[i] = math.Inf(1)
+		r.bands[i].top = window[1] + float64(step*float64(i))
+		r.bands[i].bottom = window[1] + float64(step*float64(i+1))
+	}
+	r.bands[n-1].bottom = window[3]
+	for i := range r.cards {
+		if c := &r.cards[i]; c.wanted && c.flat >= edgeOn {
+			first, last := r.bandsOf(c.box[1], c.box[3])
+			for b := first; b < last; b++ {
+				smallest[b] = math.Min(smallest[b], c.size)
+			}
+		}
+	}
+	for i := range r.bands {
+		r.bands[i].sample(window, r.samples*sampleMargin/smallest[i])
+	}
+}
+
+// sample sets the band's grid to about so many samples a square pixel, in steps of 1/32 each way.
+func (b *band) sample(window box, perPixel float64) {
+	width, height := window[2]-window[0], b.bottom-b.top
+	perPixel = math.Min(perPixel, bandSamples/math.Max(1, float64(width*height)))
+	b.scale = math.Max(1, math.Ceil(math.Sqrt(perPixel)*32)) / 32
+	b.corner = Pixel{window[0], b.top}
+	b.width, b.height = int(float64(width*b.scale)+0.5), int(float64(height*b.scale)+0.5)
+}
+
+// bandsOf is the range of bands that lie between two heights of the picture.
+func (r *seeing) bandsOf(top, bottom float64) (first, last int) {
+	for first < len(r.bands) && r.bands[first].bottom <= top {
+		first++
+	}
+	for last = first; last < len(r.bands) && r.bands[last].top < bottom; last++ {
+	}
+	return first, last
+}
+
+// spanOf finds where an item may draw. For people a box around them is enough.
+func (r *seeing) spanOf(item int) span {
+	if item >= len(r.Stands.Seats) {
+		return r.drawnSpan(item)
+	}
+	if !r.occupied(item) && r.Stands.Seats[item].For != "rail" {
+		return emptyBox().span()
+	}
+	return r.personBox(item).span()
+}
+
+// drawnSpan draws the item to see where.
+func (r *seeing) drawnSpan(item int) span {
+	b := emptyBox()
+	c := canvas{view: r.view}
+	brush := brush{fn: func(p *Polygon) {
+		if p.Part == PartFloor {
+			return // nothing is under the floor
+		}
+		c.toCamera(p.Points)
+		for i := range c.n {
+			b.add(r.view.onPicture(c.points[i]))
+		}
+	}}
+	brush.item(r.Scene, item, &r.view.Position)
+	return b.span()
+}
+
+// span is the box rounded outward.
+func (b box) span() span {
+	const far = 1e9
+	return span{
+		float32(math.Max(b[0]-1, -far)), float32(math.Max(b[1]-1, -far)),
+		float32(math.Min(b[2]+1, far)), float32(math.Min(b[3]+1, far)),
+	}
+}
+
+// personBox is a box around everything a person is and holds, whichever way it turns.
+func (r *seeing) personBox(seat int) box {
+	g := r.figureAt(seat)
+	h := &r.hands
+	w, tall := r.Card.Width.Metres()/2, r.Card.Height.Metres()/2
+	card := w + tall + 0.1 + 6*(h.sideways+h.height)
+	side := math.Max(0.5*g.breadth+0.15, card)
+	back, front := 0.3, math.Max(0.7, cardReach+card)
+	top := math.Max(math.Max(g.crown, railHeight), r.heldAt(&g)+card) + 0.05
+	if !r.holds(seat) {
+		side, top = math.Max(0.45, 0.5*g.breadth), math.Max(g.crown, railHeight)+0.05
+	} else {
+		back = math.Max(back, card-cardReach)
+	}
+	var corners [8]seating.Point
+	for i := range corners {
+		across, ahead, up := -side, -back, -0.05
+		if i&1 != 0 {
+			across = side
+		}
+		if i&2 != 0 {
+			ahead = front
+		}
+		if i&4 != 0 {
+			up = top
+		}
+		corners[i] = g.at(across, ahead, up)
+	}
+	return r.view.boxOf(&corners)
+}
+
+// boxOf is the box around a solid with these corners in the picture; without bounds
+// where it reaches behind the near plane, empty where all of it is there.
+func (v *View) boxOf(corners *[8]seating.Point) box {
+	b := emptyBox()
+	front, behind := false, false
+	for i := range corners {
+		at, depth := v.Project(corners[i])
+		if depth < near {
+			behind = true
+			continue
+		}
+		front = true
+		b.add(at)
+	}
+	if front && behind {
+		return box{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
+	}
+	return b
+}
+
+// drawBands draws the bands, on all cores.
+func (r *seeing) drawBands(window box) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(r.bands)) {
+		wait.Go(func() {
+			c := canvas{view: r.view}
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(r.bands) {
+					return
+				}
+				r.drawBand(&c, &r.bands[i], window)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// drawBand draws everything in the band and counts its cards.
+func (r *seeing) drawBand(c *canvas, b *band, window box) {
+	c.begin(b.grid)
+	brush := brush{fn: func(p *Polygon) {
+		if p.Part != PartFloor && c.place(p.Points) {
+			c.draw(markOf(p.Owner, p.Part))
+		}
+	}}
+	for item := range r.spans {
+		t := &r.spans[item]
+		if float64(t[3]) < b.top || float64(t[1]) > b.bottom || float64(t[2]) < window[0] || float64(t[0]) > window[2] {
+			continue
+		}
+		if r.tiles != nil && !r.tiles.touch(t) {
+			continue
+		}
+		brush.item(r.Scene, item, &r.view.Position)
+	}
+	var hits []hit
+	for seat := range r.cards {
+		card := &r.cards[seat]
+		if !card.wanted || card.box[3] <= b.top || card.box[1] >= b.bottom {
+			continue
+		}
+		p := piece{seat: int32(seat), scale: b.scale, corner: b.corner, hits: hits[:0]}
+		p.weight = int64((1 << 24) / float64(b.scale*b.scale))
+		q, _ := r.CardQuad(seat)
+		if c.place(q[:]) {
+			c.count(&p)
+		}
+		hits = p.hits
+		if card.box[1] >= b.top && card.box[3] <= b.bottom {
+			r.finish(p)
+			continue
+		}
+		p.hits = slices.Clone(p.hits)
+		b.pieces = append(b.pieces, p)
+	}
+}
+
+// count adds up the samples of the placed card.
+func (c *canvas) count(p *piece) {
+	own := uint32(markOf(p.seat, PartCard))
+	last := -1 // the hit that the sample before belonged to
+	for row := c.top; row < c.bottom; row++ {
+		left, right := int(c.left[row]), int(c.right[row])
+		if left >= right {
+			continue
+		}
+		won := int64(0)
+		for i, key := range c.depth[row*c.width+left : row*c.width+right] {
+			mark := uint32(key)
+			if mark == own {
+				won++
+				p.wonAt[0] += int64(2*(left+i) + 1)
+				continue
+			}
+			if last < 0 || p.hits[last].mark != mark {
+				last = p.find(mark)
+			}
+			p.hits[last].count++
+		}
+		n := int64(right - left)
+		p.won += won
+		p.alone += n
+		p.wonAt[1] += won * int64(2*row+1)
+		p.aloneAt[0] += n * int64(left+right)
+		p.aloneAt[1] += n * int64(2*row+1)
+	}
+}
+
+// find is the index of the mark among the hits, added where it is new.
+func (p *piece) find(mark uint32) int {
+	for i := range p.hits {
+		if p.hits[i].mark == mark {
+			return i
+		}
+	}
+	p.hits = append(p.hits, hit{mark: mark})
+	return len(p.hits) - 1
+}
+
+// join finishes the cards that lie in more than one band.
+func (r *seeing) join() {
+	var all []piece
+	for i := range r.bands {
+		all = append(all, r.bands[i].pieces...)
+	}
+	slices.SortStableFunc(all, func(a, b piece) int { return int(a.seat) - int(b.seat) })
+	for len(all) > 0 {
+		n := 1
+		for n < len(all) && all[n].seat == all[0].seat {
+			n++
+		}
+		r.finish(all[:n]...)
+		all = all[n:]
+	}
+}
+
+// finish turns what was counted of a card into what the view sees of it.
+func (r *seeing) finish(pieces ...piece) {
+	seat := pieces[0].seat
+	card := &r.cards[seat]
+	won, alone := int64(0), int64(0)
+	var wonAt, aloneAt Pixel
+	for i := range pieces {
+		p := &pieces[i]
+		won += p.won * p.weight
+		alone += p.alone * p.weight
+		for axis := range 2 {
+			middle := float64(p.corner[axis])
+			wonAt[axis] += float64(float64(p.weight) * (float64(middle*float64(p.won)) + float64(p.wonAt[axis])/(2*p.scale)))
+			aloneAt[axis] += float64(float64(p.weight) * (float64(middle*float64(p.alone)) + float64(p.aloneAt[axis])/(2*p.scale)))
+		}
+	}
+	if alone > 0 {
+		share := float64(won) / float64(alone) * card.share
+		r.sight.Seen[seat] = float32(share)
+		r.sight.Pixels[seat] = float32(share * card.size)
+	}
+	if won > 0 && won < alone {
+		// The samples say how far what is seen is off the middle; the middle itself is exact.
+		for axis := range 2 {
+			r.sight.Centre[seat][axis] += wonAt[axis]/float64(won) - aloneAt[axis]/float64(alone)
+		}
+	}
+	r.sight.Hider[seat], r.sight.HiderOf[seat] = hider(pieces)
+}
+
+// hider is the part that hides most, and of its owners the one that does; ties go
+// to the part and the seat that come first.
+func hider(pieces []piece) (part int8, owner int32) {
+	var parts [PartBox + 1]int64
+	for i := range pieces {
+		for _, h := range pieces[i].hits {
+			if _, p := unmark(h.mark); p <= PartBox { // else nothing is there: the card is too thin for the buffer
+				parts[p] += h.count * pieces[i].weight
+			}
+		}
+	}
+	best := Part(0)
+	for p := range parts {
+		if parts[p] > parts[best] {
+			best = Part(p)
+		}
+	}
+	if parts[best] == 0 {
+		return -1, -1
+	}
+	owner, most := -1, int64(-1)
+	for i := range pieces {
+		for _, h := range pieces[i].hits {
+			o, p := unmark(h.mark)
+			if p != best {
+				continue
+			}
+			// As unsigned numbers nobody, −1, comes last.
+			if n := hitsOf(pieces, h.mark); n > most || n == most && uint32(o) < uint32(owner) {
+				owner, most = o, n
+			}
+		}
+	}
+	return int8(best), owner
+}
+
+// hitsOf is the weight of all that a mark hides.
+func hitsOf(pieces []piece, mark uint32) (n int64) {
+	for i := range pieces {
+		for _, h := range pieces[i].hits {
+			if h.mark == mark {
+				n += h.count * pieces[i].weight
+			}
+		}
+	}
+	return n
+}

@@ -1,0 +1,113 @@
+package seating
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// ID is SECTION-ROW-SEAT, for example B-7-12.
+func (s *Stands) ID(seat int) string {
+	at := &s.Seats[seat]
+	sec := &s.Sections[at.Section]
+	return seatID(sec.Name, sec.Rows[at.Row].Name, int(at.Number))
+}
+
+func seatID(section, row string, number int) string {
+	return section + "-" + row + "-" + strconv.Itoa(number)
+}
+
+// Find is the index of the seat with an id. Capitals do not matter. Errors are
+// *Fault without a Key that name the nearest section, row or seat.
+func (s *Stands) Find(id string) (int, error) {
+	parts := strings.Split(id, "-")
+	if len(parts) != 3 {
+		return 0, &Fault{What: fmt.Sprintf("%q is no seat", id), Hint: "write SECTION-ROW-SEAT, like B-7-12"}
+	}
+	number, err := strconv.Atoi(parts[2])
+	if err != nil {
+		return 0, &Fault{What: fmt.Sprintf("%q is no seat: its last part is no number", id), Hint: "write SECTION-ROW-SEAT, like B-7-12"}
+	}
+	seats, err := s.InRange(parts[0], SeatRange{Row: parts[1], From: number, To: number})
+	if err != nil {
+		return 0, err
+	}
+	return int(seats[0]), nil
+}
+
+// InRange lists the seats of a range as marked, left to right; missing ones
+// inside it are left out, but its ends must be seats. Errors are *Fault without
+// a Key that name the nearest section, row or seat.
+func (s *Stands) InRange(section string, r SeatRange) ([]int32, error) {
+	sec := indexByName(s.Sections, section, func(s *Section) string { return s.Name })
+	if sec < 0 {
+		return nil, &Fault{What: fmt.Sprintf("there is no section %q", section), Hint: "the nearest is " + nearestOf(s.Sections, section, func(s *Section) string { return s.Name })}
+	}
+	rows := s.Sections[sec].Rows
+	row := indexByName(rows, r.Row, func(r *Row) string { return r.Name })
+	if row < 0 {
+		return nil, &Fault{What: fmt.Sprintf("section %s has no row %q", s.Sections[sec].Name, r.Row), Hint: "the nearest is row " + nearestOf(rows, r.Row, func(r *Row) string { return r.Name })}
+	}
+	low, high := min(r.From, r.To), max(r.From, r.To)
+	var out []int32
+	ends := 0
+	for i := rows[row].First; i < rows[row].Last; i++ {
+		n := int(s.Seats[i].Number)
+		if n == low || n == high {
+			ends++
+		}
+		if low <= n && n <= high {
+			out = append(out, int32(i))
+		}
+	}
+	if ends < 2 && (low != high || ends < 1) {
+		return nil, s.noSeat(sec, row, low, high)
+	}
+	return out, nil
+}
+
+// noSeat is the fault for a range whose end is no seat.
+func (s *Stands) noSeat(sec, row, low, high int) error {
+	r := &s.Sections[sec].Rows[row]
+	if r.First == r.Last {
+		return &Fault{What: fmt.Sprintf("row %s of section %s has no seats", r.Name, s.Sections[sec].Name), Hint: "name another row"}
+	}
+	wrong := low
+	if slices.ContainsFunc(s.Seats[r.First:r.Last], func(seat Seat) bool { return int(seat.Number) == low }) {
+		wrong = high
+	}
+	best := r.First
+	for i := r.First; i < r.Last; i++ {
+		if abs(int(s.Seats[i].Number)-wrong) < abs(int(s.Seats[best].Number)-wrong) {
+			best = i
+		}
+	}
+	return &Fault{What: fmt.Sprintf("there is no seat %s", seatID(s.Sections[sec].Name, r.Name, wrong)), Hint: "the nearest is " + s.ID(best)}
+}
+
+func abs(n int) int { return max(n, -n) }
+
+// indexByName finds a name as written, or else but for capitals; −1 without.
+func indexByName[T any](list []T, want string, name func(*T) string) int {
+	for i := range list {
+		if name(&list[i]) == want {
+			return i
+		}
+	}
+	key := nameKey(want)
+	for i := range list {
+		if nameKey(name(&list[i])) == key {
+			return i
+		}
+	}
+	return -1
+}
+
+func nearestOf[T any](list []T, want string, name func(*T) string) string {
+	names := make([]string, len(list))
+	for i := range list {
+		names[i] = name(&list[i])
+	}
+	return nearest(want, names)
+}

@@ -1,0 +1,129 @@
+package seating
+
+// Spec is the stands as somebody measured them; Build turns it into seats.
+type Spec struct {
+	Sections []SectionSpec
+	Lanes    []Lane
+	Posted   int     // posted occupant load in people; 0 = not given
+	People   int     // people invited; 0 = not given
+	Expected float64 // share of the invited who come, 0…1
+	Origin   string  // section whose front row's middle is the origin; "" = middle of the side-by-side sections
+}
+
+// Kind is what people sit on.
+type Kind uint8
+
+// The kinds of seating.
+const (
+	Bench Kind = iota
+	Chairs
+	Floor
+)
+
+// Posture is how people in a section are.
+type Posture uint8
+
+// The postures.
+const (
+	Sitting Posture = iota
+	Kneeling
+	Standing
+)
+
+// Side is left or right, always as the camera sees the stands.
+type Side uint8
+
+// The sides.
+const (
+	Left Side = iota
+	Right
+)
+
+// Align is where a row that is shorter than the longest one lies.
+type Align uint8
+
+// The alignments.
+const (
+	AlignCentre Align = iota
+	AlignLeft
+	AlignRight
+)
+
+// SectionSpec is one section as measured. Rows run from the front (0) to the back.
+// Pitch, Rise, Run and SeatBoard are filled in by kind where they are 0 (the Default
+// constants); a floor block has no rise, and by default no seat board: people sit on the floor.
+type SectionSpec struct {
+	Name    string
+	Kind    Kind
+	Posture Posture
+	Rows    int      // 0 = as many as the lists are long
+	Seats   []int    // places in each row, counted with missing ones; one number serves all rows
+	Bench   []Length // or the bench's length in each row; one serves all. Seats then are whole pitches, unless Seats counts them
+	Pitch   Length
+	Align   Align
+
+	Rise      Length // one row's step up
+	Run       Length // one row's depth
+	FirstRow  Length // height of the first row's footboard above the floor
+	SeatBoard Length // height of the seat board above the footboard
+
+	Aisle  Length // gap to the next side-by-side section on the right
+	Place  *Place // nil = side by side with its neighbours; a floor block: centred before the stands
+	Radius Length // of the front row's front edge; 0 = straight, positive = centre on the camera's side
+
+	RowNames    RowNaming
+	SeatNumbers SeatNumbering
+	CrossAisles []CrossAisle
+	Missing     []SeatRange
+	Reserved    []Reserved
+	NoCards     bool // people here hold nothing and hide what is behind them
+}
+
+// Place puts the middle of a section's front row's front edge on the floor plan.
+type Place struct {
+	Across Length  // to the camera's right
+	Away   Length  // away from the camera; negative on the floor in front
+	Facing float64 // degrees; 0 looks toward the camera's side (−y), positive counter-clockwise from above
+}
+
+// RowNaming says what the rows are called, from the front to the back unless FromBack.
+type RowNaming struct {
+	Letters    bool     // A, B, C … instead of 1, 2, 3 …
+	AllLetters bool     // with letters: keep I and O, which are usually left out
+	Start      int      // first number, or first letter's place in the alphabet from 1; 0 = 1
+	Step       int      // 0 = 1
+	FromBack   bool     // the first name belongs to the back row
+	Names      []string // or one name a row, front to back
+}
+
+// SeatNumbering says what the seats of a row are called.
+type SeatNumbering struct {
+	From  Side
+	Start int // 0 = 1
+	Step  int // 0 = 1; 2 gives odd or even houses
+}
+
+// CrossAisle is a level walkway behind a row.
+type CrossAisle struct {
+	After string // row name
+	Depth Length
+}
+
+// SeatRange is seats From…To (numbers as marked, in either order) of one row.
+type SeatRange struct {
+	Row      string
+	From, To int // To 0 = From alone
+}
+
+// Reserved keeps seats for a use: "wheelchair" and "companion" people hold a
+// card like everybody; "platform", "rail" and "nobody" hold none.
+type Reserved struct {
+	Seats []SeatRange
+	For   string
+}
+
+// Lane is a way on the floor that is kept free: a rectangle in world axes.
+type Lane struct {
+	Name                   string
+	Left, Right, Near, Far Length // x from Left to Right, y from Near to Far
+}

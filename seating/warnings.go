@@ -1,0 +1,110 @@
+package seating
+
+import "fmt"
+
+// turnoutSlack is how far, in percent, expected people and seats may differ
+// before it is worth a warning: common practice, no source.
+const turnoutSlack = 5
+
+// ExpectedPeople is People × Expected, rounded to the nearest whole person.
+// The share is taken to a millionth, so that every processor rounds alike.
+func (s *Spec) ExpectedPeople() int {
+	share := int64(s.Expected*1e6 + 0.5)
+	return int((int64(s.People)*share + 500_000) / 1_000_000)
+}
+
+// warnings says in plain sentences which counts disagree, the gravest first.
+func (s *Stands) warnings() []string {
+	var out []string
+	all := s.CountAll()
+	out = append(out, s.overPosted(all)...)
+	out = append(out, s.againstPosted(all)...)
+	out = append(out, s.againstExpected(all)...)
+	return append(out, s.wheelchairs()...)
+}
+
+// overPosted warns of more people than the posted load.
+func (s *Stands) overPosted(all Totals) []string {
+	posted, people := s.Spec.Posted, all.People()
+	if posted == 0 {
+		return nil
+	}
+	var out []string
+	if people > posted {
+		out = append(out, fmt.Sprintf("TOO MANY PEOPLE: the plan seats %d, %d more than the posted limit of %d. The posted limit and the fire official decide: take people out.",
+			people, people-posted, posted))
+	}
+	if invited := s.Spec.People; invited > posted {
+		out = append(out, fmt.Sprintf("TOO MANY PEOPLE INVITED: if all %d come, they are %d more than the posted limit of %d. The posted limit and the fire official decide.",
+			invited, invited-posted, posted))
+	}
+	return out
+}
+
+// againstPosted compares what was surveyed with the sign on the wall.
+func (s *Stands) againstPosted(all Totals) []string {
+	if s.Spec.Posted == 0 || all.Capacity == s.Spec.Posted {
+		return nil
+	}
+	return []string{fmt.Sprintf("The survey and the posted limit disagree: by the survey the stands hold %d people (one for every 18 in of bench, IBC 2021 1004.6, or a chair each; floor blocks counted), the sign says %d. Measure again or ask; the lower number holds until somebody with authority decides.",
+		all.Capacity, s.Spec.Posted)}
+}
+
+// againstExpected compares seats with the people who will come.
+func (s *Stands) againstExpected(all Totals) []string {
+	if s.Spec.People == 0 {
+		return nil
+	}
+	expected, seats := s.Spec.ExpectedPeople(), all.People()
+	lead := fmt.Sprintf("Of %d people invited, about %d are expected (%.4g %%)", s.Spec.People, expected, s.Spec.Expected*100)
+	switch {
+	case expected > seats:
+		return []string{fmt.Sprintf("%s, and there are %d seats for them: %d would find none.", lead, seats, expected-seats)}
+	case (seats-expected)*100 > seats*turnoutSlack:
+		return []string{fmt.Sprintf("%s for %d seats: %d seats (%d %%) would stay empty.", lead, seats, seats-expected, ((seats-expected)*100+seats/2)/seats)}
+	}
+	return nil
+}
+
+// WheelchairSpaces is how many wheelchair spaces the 2010 ADA Standards, table
+// 221.2.1.1, list for so many seats. It is help, never approval.
+func WheelchairSpaces(seats int) int {
+	switch {
+	case seats < 4:
+		return 0
+	case seats <= 25:
+		return 1
+	case seats <= 50:
+		return 2
+	case seats <= 150:
+		return 4
+	case seats <= 300:
+		return 5
+	case seats <= 500:
+		return 6
+	case seats <= 5000:
+		return 6 + (seats-500+149)/150
+	}
+	return 36 + (seats-5000+199)/200
+}
+
+// wheelchairs compares the wheelchair places with the table. People who sit on the floor itself have no seats in its sense.
+func (s *Stands) wheelchairs() []string {
+	seats, have := 0, 0
+	for i := range s.Sections {
+		sec := &s.Sections[i]
+		if sec.Spec.Kind != Floor || sec.Spec.SeatBoard > 0 {
+			seats += sec.Last - sec.First
+		}
+		for _, seat := range s.Seats[sec.First:sec.Last] {
+			if seat.For == "wheelchair" {
+				have++
+			}
+		}
+	}
+	want := WheelchairSpaces(seats)
+	if have >= want {
+		return nil
+	}
+	return []string{fmt.Sprintf("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, list %d for %d seats. This is help, not approval: ask who decides at the venue.", have, want, seats)}
+}

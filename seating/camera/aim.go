@@ -82,25 +82,22 @@ func (b *box) add(p Pixel) {
 func emptyBox() box { return box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)} }
 
 // centre turns v until the box around the points is in the picture's middle. A turn
-// is no shift, so it is repeated; about six times is enough. ok is false where
-// no point can be brought before the lens.
+// is no shift, so it is repeated; about six times is enough. Where the points lie so
+// widely around the camera that it finds no rest, it looks along the mean of their
+// directions. ok is false where no point can be brought before the lens.
 func (v *View) centre(points []seating.Point) (b box, ok bool) {
-	if !v.look(v.meanDirection(points)) {
+	middle := v.meanDirection(points)
+	if !v.look(middle) {
 		return b, false
 	}
 	for range 50 {
-		b = emptyBox()
-		for _, p := range points {
-			if at, depth := v.Project(p); depth >= near {
-				b.add(at)
-			}
-		}
+		b = v.boxAround(points)
 		if b[0] > b[2] {
-			return b, false
+			break
 		}
 		off := Pixel{(b[0]+b[2])/2 - v.Center[0], (b[1]+b[3])/2 - v.Center[1]}
 		if math.Abs(off[0]) < 1e-7 && math.Abs(off[1]) < 1e-7 {
-			break
+			return b, true
 		}
 		// Newton's step: a small turn moves what is t = tan(angle) off the axis by 1 + t².
 		for axis := range off {
@@ -108,10 +105,26 @@ func (v *View) centre(points []seating.Point) (b box, ok bool) {
 			off[axis] /= 1 + float64(a*a)/2 + float64(c*c)/2
 		}
 		if !v.look(v.ray(off)) {
-			return b, false
+			break
 		}
 	}
-	return b, true
+	if b[0] <= b[2] && math.Abs(b[0]+b[2]-2*v.Center[0]) < 1 && math.Abs(b[1]+b[3]-2*v.Center[1]) < 1 {
+		return b, true
+	}
+	v.look(middle)
+	b = v.boxAround(points)
+	return b, b[0] <= b[2]
+}
+
+// boxAround is the box in the picture around those points that are before the lens.
+func (v *View) boxAround(points []seating.Point) box {
+	b := emptyBox()
+	for _, p := range points {
+		if at, depth := v.Project(p); depth >= near {
+			b.add(at)
+		}
+	}
+	return b
 }
 
 // ray is the direction, in the world, of the picture's place at this offset from its centre.
@@ -147,12 +160,7 @@ func (v *View) meanDirection(points []seating.Point) [3]float64 {
 // shares of the picture's. More than 1 does not fit; 0 where no card is before the lens.
 func (s *Scene) Fill(v *View) (across, down float64) {
 	stands, floor := s.outline()
-	b := emptyBox()
-	for _, p := range append(stands, floor...) {
-		if at, depth := v.Project(p); depth >= near {
-			b.add(at)
-		}
-	}
+	b := v.boxAround(append(stands, floor...))
 	if b[0] > b[2] {
 		return 0, 0
 	}

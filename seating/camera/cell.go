@@ -21,24 +21,31 @@ type Cell [4]Pixel
 // rows run up and down the picture, the two change roles.
 func Cells(stands *seating.Stands, v *View, sight *Sight) []Cell {
 	cells := make([]Cell, len(stands.Seats))
-	for i := range stands.Sections {
-		sec := &stands.Sections[i]
-		k := knit{stands: stands, view: v, sight: sight, lines: make([]line, len(sec.Rows))}
-		for r := range sec.Rows {
-			for seat := sec.Rows[r].First; seat < sec.Rows[r].Last; seat++ {
-				if stands.Seats[seat].Use == seating.UseCard && !sight.Behind[seat] && sight.Corners[seat] != [4]Pixel{} {
-					k.lines[r] = append(k.lines[r], stitch{seat: int32(seat), place: stands.Seats[seat].Place, at: sight.Centre[seat]})
-				}
-			}
+	inParallel(len(stands.Sections), 1, func(first, last int) {
+		for i := first; i < last; i++ {
+			cellsOf(stands, i, v, sight, cells)
 		}
-		k.orient()
-		for r := range k.lines {
-			for j := range k.lines[r] {
-				cells[k.lines[r][j].seat] = k.cell(r, j)
+	})
+	return cells
+}
+
+// cellsOf fills in one section's cells.
+func cellsOf(stands *seating.Stands, section int, v *View, sight *Sight, cells []Cell) {
+	sec := &stands.Sections[section]
+	k := knit{stands: stands, view: v, sight: sight, lines: make([]line, len(sec.Rows))}
+	for r := range sec.Rows {
+		for seat := sec.Rows[r].First; seat < sec.Rows[r].Last; seat++ {
+			if stands.Seats[seat].Use == seating.UseCard && !sight.Behind[seat] && sight.Corners[seat] != [4]Pixel{} {
+				k.lines[r] = append(k.lines[r], stitch{seat: int32(seat), place: stands.Seats[seat].Place, at: sight.Centre[seat]})
 			}
 		}
 	}
-	return cells
+	k.orient()
+	for r := range k.lines {
+		for j := range k.lines[r] {
+			cells[k.lines[r][j].seat] = k.cell(r, j)
+		}
+	}
 }
 
 // stitch is the middle of one card in the picture; along the row first once oriented.

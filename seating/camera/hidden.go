@@ -92,8 +92,8 @@ func most(causes map[string]float64) string {
 const (
 	causeFrame    = "the edge of the frame cuts them off"
 	causeFloor    = "people on the floor are in front of them"
-	causeHeads    = "heads in the rows in front hide them"
-	causeBodies   = "people in the rows in front hide them"
+	causePeople   = "heads and shoulders in the rows in front hide them"
+	causeFlat     = "they are seen edge-on"
 	causeCards    = "cards in the rows in front hide them"
 	causeRail     = "a rail is in front of them"
 	causeSteps    = "benches and steps in front hide them"
@@ -103,6 +103,9 @@ const (
 // cause is what hides most of a seat's card.
 func (s *Scene) cause(seat int, sight *Sight) string {
 	if sight.Hider[seat] < 0 || !sight.InFrame[seat] && sight.Seen[seat] == 0 {
+		if sight.InFrame[seat] {
+			return causeFlat
+		}
 		return causeFrame
 	}
 	part := Part(sight.Hider[seat])
@@ -110,8 +113,6 @@ func (s *Scene) cause(seat int, sight *Sight) string {
 		return causeFloor
 	}
 	switch part {
-	case PartHead, PartHair:
-		return causeHeads
 	case PartCard:
 		return causeCards
 	case PartRail:
@@ -121,7 +122,7 @@ func (s *Scene) cause(seat int, sight *Sight) string {
 	case PartBox:
 		return causeObstacle
 	}
-	return causeBodies
+	return causePeople
 }
 
 // shows says which groups show at least half of their cards.
@@ -194,7 +195,8 @@ func (g *hiddenRows) sentence(s *Scene) string {
 	if g.last > g.first {
 		verb = "are"
 	}
-	line := fmt.Sprintf("Section %s, %s %s hidden: %.0f %% of the cards shows, %s", sec.Name, nameRows(sec, g.first, g.last), verb, 100*g.seen/float64(len(g.seats)), g.cause)
+	line := fmt.Sprintf("Section %s, %s %s hidden: %d %% of the cards shows, %s",
+		sec.Name, nameRows(sec, g.first, g.last), verb, int(100*g.seen/float64(len(g.seats))), g.cause)
 	switch {
 	case g.cause == causeFrame:
 		line += "; aim that way, step back or take a wider lens"

@@ -11,7 +11,7 @@ import (
 const elbow = 0.25
 
 // checkInside faults a camera in a section's footprint below its people's heads,
-// which is inside or under the stands, and one inside a person.
+// which is inside or under the stands, and one inside a person or an obstacle.
 func (m *Mark) checkInside(s *Scene) error {
 	at := m.Position()
 	for i := range s.Stands.Sections {
@@ -26,7 +26,18 @@ func (m *Mark) checkInside(s *Scene) error {
 			return m.fault(fmt.Sprintf("the camera is under the aisle beside section %s", sec.Name), "put the mark before the stands")
 		}
 	}
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; o.holds(at) {
+			return m.fault(fmt.Sprintf("the camera is inside the obstacle %q", o.Name), "move the mark, or correct where the obstacle stands")
+		}
+	}
 	return nil
+}
+
+// holds says whether a point is inside the obstacle.
+func (o *Obstacle) holds(p seating.Point) bool {
+	return math.Abs(p[0]-o.Across.Metres()) < o.Width.Metres()/2 && math.Abs(p[1]-o.Away.Metres()) < o.Depth.Metres()/2 &&
+		p[2] > o.Bottom.Metres() && p[2] < (o.Bottom+o.Height).Metres()
 }
 
 // inRow says whether a point lies over a row's run, below the heads there. On the

@@ -33,7 +33,11 @@ func Outside(s *Scene, v *View, sight *Sight) []string {
 	say(outside, "card is outside the frame", "cards are outside the frame")
 	say(cut, "card is cut by the edge of the frame", "cards are cut by the edge of the frame")
 	say(behind, "card is behind the lens or within 0.3 m of it", "cards are behind the lens or within 0.3 m of it")
-	say(back, "card is seen from behind", "cards are seen from behind")
+	if s.Resting || s.Card.Held == Lap {
+		say(back, "card lies flat and is seen from below", "cards lie flat and are seen from below")
+	} else {
+		say(back, "card is seen from behind", "cards are seen from behind")
+	}
 	return lines
 }
 

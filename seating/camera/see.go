@@ -224,13 +224,10 @@ func (r *seeing) bandsOf(top, bottom float64) (first, last int) {
 
 // spanOf finds where an item may draw. For people a box around them is enough.
 func (r *seeing) spanOf(item int) span {
-	if item >= len(r.Stands.Seats) {
-		return r.drawnSpan(item)
+	if item < len(r.Stands.Seats) && r.occupied(item) {
+		return r.personBox(item).span()
 	}
-	if !r.occupied(item) && r.Stands.Seats[item].For != "rail" {
-		return emptyBox().span()
-	}
-	return r.personBox(item).span()
+	return r.drawnSpan(item)
 }
 
 // drawnSpan draws the item to see where.
@@ -264,12 +261,12 @@ func (r *seeing) personBox(seat int) box {
 	g := r.figureAt(seat)
 	h := &r.hands
 	w, tall := r.Card.Width.Metres()/2, r.Card.Height.Metres()/2
-	card := w + tall + 0.1 + 6*(h.sideways+h.height)
-	side := math.Max(0.5*g.breadth+0.15, card)
+	card := w + tall + 0.1 + float64(6*(h.sideways+h.height))
+	side := math.Max(g.breadth/2+0.15, card)
 	back, front := 0.3, math.Max(0.7, cardReach+card)
-	top := math.Max(math.Max(g.crown, railHeight), r.heldAt(&g)+card) + 0.05
+	top := math.Max(g.crown, r.heldAt(&g)+card) + 0.05
 	if !r.holds(seat) {
-		side, top = math.Max(0.45, 0.5*g.breadth), math.Max(g.crown, railHeight)+0.05
+		side, top = math.Max(0.45, g.breadth/2), g.crown+0.05
 	} else {
 		back = math.Max(back, card-cardReach)
 	}

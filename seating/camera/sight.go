@@ -19,7 +19,7 @@ type Sight struct {
 }
 
 // See runs the depth buffer: bands of picture rows, 1/z, near clip at 0.3 m, at
-// least 64 samples a card and up to 400 where there are few cards. Cards seen
+// least 64 samples a card and up to 256 where there are few cards. Cards seen
 // at less than about 6 degrees get fewer, and so do cards so far apart in size
 // that one band would need more than 4 million samples.
 func (s *Scene) See(v *View) *Sight {
@@ -34,7 +34,7 @@ func (s *Scene) SeeWith(v *View, samples int) *Sight {
 // How finely See looks.
 const (
 	leastSamples = 64
-	mostSamples  = 400
+	mostSamples  = 256
 	manySamples  = 500_000
 )
 

@@ -15,7 +15,7 @@ func (r *seeing) tile(window box) *tiles {
 	t := &tiles{window: window}
 	for i := range r.cards {
 		if c := &r.cards[i]; c.wanted {
-			first, last := t.range2(c.box)
+			first, last := t.around(c.box)
 			for y := first[1]; y <= last[1]; y++ {
 				for x := first[0]; x <= last[0]; x++ {
 					t.marked[y][x] = true
@@ -26,8 +26,8 @@ func (r *seeing) tile(window box) *tiles {
 	return t
 }
 
-// range2 is the tiles that a box touches, those at the border for what lies beyond it.
-func (t *tiles) range2(b box) (first, last [2]int) {
+// around is the tiles that a box touches, those at the border for what lies beyond it.
+func (t *tiles) around(b box) (first, last [2]int) {
 	for axis := range 2 {
 		size := (t.window[axis+2] - t.window[axis]) / tilesAcross
 		first[axis] = min(index((b[axis]-t.window[axis])/size-0.5, tilesAcross), tilesAcross-1)
@@ -38,7 +38,7 @@ func (t *tiles) range2(b box) (first, last [2]int) {
 
 // touch says whether an item may draw over a marked tile.
 func (t *tiles) touch(s *span) bool {
-	first, last := t.range2(box{float64(s[0]), float64(s[1]), float64(s[2]), float64(s[3])})
+	first, last := t.around(box{float64(s[0]), float64(s[1]), float64(s[2]), float64(s[3])})
 	for y := first[1]; y <= last[1]; y++ {
 		for x := first[0]; x <= last[0]; x++ {
 			if t.marked[y][x] {

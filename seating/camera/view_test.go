@@ -153,12 +153,28 @@ func TestAutoAimCurved(t *testing.T) {
 	}
 }
 
+// In the middle of a horseshoe, where cards lie on three sides, the aim is the mean direction; no mark fails to find one.
+func TestAutoAimAmidCards(t *testing.T) {
+	left, right := bleachers("L", 4, 10), bleachers("R", 4, 10)
+	left.Place = &seating.Place{Across: -4 * seating.Metre, Away: -5 * seating.Metre, Facing: 90}
+	right.Place = &seating.Place{Across: 4 * seating.Metre, Away: -5 * seating.Metre, Facing: -90}
+	s := &Scene{Stands: build(t, bleachers("A", 4, 15), left, right), Card: letter(Eyes)}
+	for _, back := range []float64{2, 5, 7, 9} {
+		v := view(t, mark(0, back, 1.6), s)
+		checkRotation(t, v)
+		if f := v.Rotation[2]; math.Abs(f[0]) > 1e-6 || back >= 7 && f[1] < 0.5 {
+			t.Errorf("from %g m back it looks along %v", back, f)
+		}
+	}
+}
+
 func TestViewFaults(t *testing.T) {
 	floor := seating.SectionSpec{Name: "F", Kind: seating.Floor, Rows: 4, Seats: []int{20}, Pitch: 24 * seating.Inch, Run: 36 * seating.Inch}
 	curved := bleachers("C", 5, 9)
 	curved.Radius = 20 * seating.Metre
 	curved.Place = &seating.Place{Across: 30 * seating.Metre}
 	s := &Scene{Stands: build(t, bleachers("A", 10, 12), bleachers("B", 10, 12), floor, curved), Card: letter(Eyes)}
+	s.Obstacles = []Obstacle{{Name: "lamp", Kind: "box", Away: -15 * seating.Metre, Width: seating.Metre, Depth: seating.Metre, Height: 2 * seating.Metre}}
 	nowhere := seating.Point{math.NaN(), 0, 0}
 	up := seating.Point{0, -20, 50}
 	away := seating.Point{0, -200, 1}
@@ -181,6 +197,7 @@ func TestViewFaults(t *testing.T) {
 		{"under the aisle", mark(0, -3, 0.5), "under the aisle beside section A"},
 		{"inside a curve", mark(inCurve[0], -inCurve[1], inCurve[2]+0.5), "inside the stands, in section C"},
 		{"inside a person on the floor", mark(person[0]+0.1, -person[1], 0.5), "inside the stands, in section F, row 1"},
+		{"inside an obstacle", mark(0.3, 15, 1.5), `inside the obstacle "lamp"`},
 		{"behind the stands", mark(-4, -30, 3), "no card's front"},
 		{"looking away", with(good, func(m *Mark) { m.Aim = &away }), "no card's front"},
 		{"aim nowhere", with(good, func(m *Mark) { m.Aim = &nowhere }), "no place within 10 km"},
@@ -214,7 +231,7 @@ func TestViewFaults(t *testing.T) {
 		t.Errorf("the mark's own key is not named: %v", err)
 	}
 	// Between people on the floor, in an aisle above its steps and over heads one may stand.
-	for _, m := range []Mark{mark(person[0]+0.3, -person[1], 0.5), mark(0, -3, 6), mark(-4, -3, 5)} {
+	for _, m := range []Mark{mark(person[0]+0.3, -person[1], 0.5), mark(0, -3, 6), mark(-4, -3, 5), mark(0.3, 15, 2.5)} {
 		if err := (&m).checkInside(s); err != nil {
 			t.Errorf("%v: %v", m.Position(), err)
 		}

@@ -20,7 +20,7 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew; look at what changed")
 
-// film is what Camera writes, read back as any program would.
+// filmed is what Camera writes, read back as any program would.
 func filmed(tb testing.TB, p *mosaic.Plan, cue int) image.Image {
 	tb.Helper()
 	var b bytes.Buffer

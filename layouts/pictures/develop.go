@@ -10,6 +10,7 @@ import (
 type band struct {
 	across   int      // tiles a row
 	tiles    []tile   // row by row
+	farthest []int32  // by tile: no sample is farther; 0 while some are empty
 	colours  []swatch // by tile
 	depths   []depths // by tile, of ragged tiles only
 	from, to []int64  // of the face at hand, by line, 1/256 pixel
@@ -21,12 +22,13 @@ func newBand(width int) *band {
 	across := (width + tileWide - 1) / tileWide
 	n := across * bandRows
 	return &band{
-		across:  across,
-		tiles:   make([]tile, n),
-		colours: make([]swatch, n),
-		depths:  make([]depths, n),
-		from:    make([]int64, bandLines),
-		to:      make([]int64, bandLines),
+		across:   across,
+		tiles:    make([]tile, n),
+		farthest: make([]int32, n),
+		colours:  make([]swatch, n),
+		depths:   make([]depths, n),
+		from:     make([]int64, bandLines),
+		to:       make([]int64, bandLines),
 	}
 }
 
@@ -98,15 +100,34 @@ func (f *film) nearFirst() []uint32 {
 }
 
 func (f *film) developBand(b *band, faces []uint32, topRow int) {
-	clear(b.tiles)
+	clear(b.farthest)
+	for i := range b.tiles {
+		b.tiles[i].count, b.tiles[i].ragged = 0, false
+	}
 	first := int32(topRow * subLines)
 	last := min(first+bandLines, int32(f.view.Height*subLines))
 	for _, i := range faces {
 		fc := &f.faces[i]
 		top, bottom := max(fc.top, first), min(fc.bottom, last)
+		if b.hides(fc, (top-first)/subLines, (bottom-1-first)/subLines) {
+			continue
+		}
 		b.outline(f.corners[fc.first:fc.first+uint32(fc.corners)], fc.mirrored, first, top, bottom)
 		b.paint(fc, topRow, top-first, bottom-first, int64(f.view.Width))
 	}
+}
+
+// hides says whether everything is nearer than the face where it may reach in
+// the rows [top, bottom] of the band.
+func (b *band) hides(fc *face, top, bottom int32) bool {
+	for r := int(top); r <= int(bottom); r++ {
+		for _, z := range b.farthest[r*b.across+int(fc.left) : r*b.across+int(fc.right)+1] {
+			if z < fc.nearest {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // outline notes where a convex polygon begins and ends on each line of [top,
@@ -181,7 +202,7 @@ func (b *band) row(fc *face, y int64, base int, left, right *[subLines]int64, lo
 		}}
 		z += across
 		at := base + int(t)
-		if b.tiles[at].farthest >= l.nearest() && fc.tame {
+		if b.farthest[at] >= l.nearest() && fc.tame {
 			continue
 		}
 		l.mask = allSamples
@@ -208,6 +229,6 @@ func coverage(left, right *[subLines]int64, x int64) uint64 {
 	return mask
 }
 
-// depthOf drops the fraction bits. The near clip keeps it below 2^31; nothing
+// depthOf drops the fraction bits. The near clip keeps it below 2^30; nothing
 // drawn is 0, so what rounding carries beyond infinity never shows.
 func depthOf(z int64) int32 { return int32(z >> planeBits) }

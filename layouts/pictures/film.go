@@ -18,7 +18,7 @@ const (
 	planeBits = 16             // more fraction bits while a plane is stepped along
 	nearClip  = 0.3            // metres before the lens; nothing nearer is drawn
 	farCoord  = 1 << 29        // corners are held within ±2 million pixels
-	bandRows  = 32             // picture rows developed at once, so that the depths stay in the cache
+	bandRows  = 16             // picture rows developed at once, few enough to stay in the cache
 )
 
 // samplePhase is where on each of a pixel's sampling lines its sample lies, in
@@ -39,6 +39,8 @@ type face struct {
 	tame        bool  // the plane stays within tameLimit all over the picture
 	mirrored    bool  // corners run clockwise on the picture's page
 	top, bottom int32 // sampling lines [top, bottom)
+	left, right int16 // tiles across that it may touch
+	nearest     int32 // inverse depth of the nearest corner, rounded up
 	farthest    int32 // inverse depth of the farthest corner in 2^-depthBits a metre
 }
 
@@ -150,9 +152,9 @@ func (f *film) place(cam []seating.Point) (face, bool) {
 	v := f.view
 	fc := face{first: uint32(len(f.corners)), corners: uint8(len(cam))}
 	minX, minY, maxX, maxY := int64(farCoord), int64(farCoord), int64(-farCoord), int64(-farCoord)
-	far := cam[0][2]
+	far, near := cam[0][2], cam[0][2]
 	for _, p := range cam {
-		far = max(far, p[2])
+		far, near = max(far, p[2]), min(near, p[2])
 		x := toFixed(v.Center[0] + float64(float64(v.Focal*p[0])/p[2]))
 		y := toFixed(v.Center[1] + float64(float64(v.Focal*p[1])/p[2]))
 		minX, maxX = min(minX, x), max(maxX, x)
@@ -166,6 +168,9 @@ func (f *film) place(cam []seating.Point) (face, bool) {
 		return fc, false
 	}
 	fc.farthest = int32(math.Round((1 << depthBits) / far))
+	fc.nearest = int32(math.Ceil((1<<depthBits)/near)) + 1
+	fc.left = int16(max(0, minX>>subShift) / tileWide)
+	fc.right = int16(min(int64(v.Width)-1, maxX>>subShift) / tileWide)
 	fc.mirrored = twiceArea(f.corners[fc.first:]) < 0
 	return fc, true
 }

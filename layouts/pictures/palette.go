@@ -92,7 +92,7 @@ func decode(c float64) float64 {
 // do not depend on what it was asked before.
 type mixer struct {
 	pal    *palette
-	linear [maxColours][3]uint16
+	linear [maxColours]uint64         // red, green, blue in lanes of 16 bits
 	answer [1 << (3 * mixBits)]uint16 // entry + 1; 0 = not asked yet
 }
 
@@ -102,9 +102,7 @@ const mixBits = 6
 func (p *palette) mixer() *mixer {
 	m := &mixer{pal: p}
 	for i, c := range p.entries {
-		for k := range c {
-			m.linear[i][k] = toLinear[c[k]]
-		}
+		m.linear[i] = uint64(toLinear[c[0]])<<32 | uint64(toLinear[c[1]])<<16 | uint64(toLinear[c[2]])
 	}
 	return m
 }
@@ -114,12 +112,11 @@ func (m *mixer) mix(a, b, c, d uint8) uint8 {
 	if a == b && b == c && c == d {
 		return a
 	}
-	la, lb, lc, ld := &m.linear[a], &m.linear[b], &m.linear[c], &m.linear[d]
-	key := uint32(0)
-	for k := range 3 {
-		sum := (uint32(la[k]) + uint32(lb[k]) + uint32(lc[k]) + uint32(ld[k]) + 2) / 4
-		key = key<<mixBits | uint32(toSRGB[sum]>>(8-mixBits))
-	}
+	// The sum of four fits a lane; two in each rounds the division by four.
+	const half, quarter = 2<<32 | 2<<16 | 2, 1<<linearBits - 1
+	sum := (m.linear[a] + m.linear[b] + m.linear[c] + m.linear[d] + half) >> 2
+	const drop = 8 - mixBits
+	key := uint32(toSRGB[sum>>32&quarter]>>drop)<<(2*mixBits) | uint32(toSRGB[sum>>16&quarter]>>drop)<<mixBits | uint32(toSRGB[sum&quarter]>>drop)
 	if m.answer[key] == 0 {
 		m.answer[key] = 1 + uint16(m.pal.nearest(rgb{widen(key >> (2 * mixBits)), widen(key >> mixBits), widen(key)}))
 	}

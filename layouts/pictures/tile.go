@@ -12,7 +12,7 @@ import (
 const (
 	tileWide   = 16
 	allSamples = ^uint64(0)
-	maxLayers  = 4
+	maxLayers  = 6
 )
 
 // layer is what one face shows in a tile: the samples, and its inverse depth at
@@ -36,13 +36,12 @@ func (l *layer) against(o *layer) (behind, before bool) {
 	return max(max(a, b), max(c, d)) <= 0, min(min(a, b), min(c, d)) >= 0
 }
 
-// tile is what is known of 16 × 4 samples.
+// tile is what is known of 16 × 4 samples, beside band.farthest.
 type tile struct {
-	farthest int32 // no sample is farther; 0 while some are empty
-	count    uint8 // of layers
-	nearest  int32 // of a ragged tile: no sample is nearer
-	ragged   bool
-	layers   [maxLayers]layer
+	count   uint8 // of layers
+	nearest int32 // of a ragged tile: no sample is nearer
+	ragged  bool
+	layers  [maxLayers]layer
 }
 
 // swatch is the colours of a tile's samples.
@@ -78,17 +77,23 @@ func (b *band) cover(at int, l *layer, colour uint8) {
 	}
 	b.colours[at].fill(show, colour)
 	l.mask = show
-	if !t.put(l) {
+	farthest, ok := t.put(l)
+	if !ok {
 		b.roughen(at)
 		b.depths[at].lay(l)
+		b.tiles[at].nearest = max(b.tiles[at].nearest, l.nearest())
 		b.measure(at)
+		return
 	}
+	b.farthest[at] = max(b.farthest[at], farthest)
 }
 
-// put makes room for l, which is in front wherever its mask is; false when there is none.
-func (t *tile) put(l *layer) bool {
+// put makes room for l, which is in front wherever its mask is; ok is false when
+// there is none. No sample is then farther than farthest; 0 while some are empty.
+func (t *tile) put(l *layer) (farthest int32, ok bool) {
 	kept := uint8(0)
-	union, farthest := l.mask, l.farthest()
+	union := l.mask
+	farthest = l.farthest()
 	for i := range t.layers[:t.count] {
 		o := &t.layers[i]
 		o.mask &^= l.mask
@@ -104,14 +109,14 @@ func (t *tile) put(l *layer) bool {
 	}
 	t.count = kept
 	if kept == maxLayers {
-		return false
+		return 0, false
 	}
 	t.layers[kept] = *l
 	t.count++
-	if union == allSamples {
-		t.farthest = max(0, farthest)
+	if union != allSamples {
+		farthest = 0
 	}
-	return true
+	return farthest, true
 }
 
 // roughen gives every sample its own depth.
@@ -153,8 +158,9 @@ func (l *layer) at(sample int) int32 {
 func (b *band) coverRagged(at int, l *layer, colour uint8) {
 	t, d, s := &b.tiles[at], &b.depths[at], &b.colours[at]
 	if l.mask == allSamples && l.farthest() > t.nearest {
-		*t = tile{farthest: l.farthest(), count: 1}
+		t.ragged, t.count = false, 1
 		t.layers[0] = *l
+		b.farthest[at] = l.farthest()
 		s.fill(allSamples, colour)
 		return
 	}
@@ -195,7 +201,7 @@ func (b *band) measure(at int) {
 	for _, z := range d {
 		farthest = min(farthest, z)
 	}
-	b.tiles[at].farthest = farthest
+	b.farthest[at] = farthest
 }
 
 // spread has a byte of ones for every bit.

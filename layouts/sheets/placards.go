@@ -25,7 +25,7 @@ const mostPerSheet = 12
 // Check says whether the sheets of the plan can be printed, before anything is written:
 // paper, placards a sheet, and every character. The error is a *seating.Fault.
 func Check(p *mosaic.Plan) error {
-	if err := CheckType(p); err != nil {
+	if err := checkType(p); err != nil {
 		return err
 	}
 	_, err := newLabels(p)
@@ -38,7 +38,7 @@ func Check(p *mosaic.Plan) error {
 // colour the row takes, then a placard for every seat that gets a card. Errors
 // are *seating.Fault for what the stunt asks and cannot be printed.
 func Placards(p *mosaic.Plan, put func(name string, write func(io.Writer) error) error) error {
-	if err := CheckType(p); err != nil {
+	if err := checkType(p); err != nil {
 		return err
 	}
 	l, err := newLabels(p)
@@ -374,11 +374,11 @@ func (l *labels) doWords(h mosaic.Hold) string {
 	if card.Sides[0] == card.Sides[1] {
 		return "show " + colour
 	}
-	return "show " + colour + " (card " + card.ID + ", side " + SideName(h.Side) + ")"
+	return "show " + colour + " (card " + card.ID + ", side " + sideName(h.Side) + ")"
 }
 
-// SideName is what paper and tables call a side of a card: A is the first colour of its name, B the second.
-func SideName(side int8) string { return string(rune('A' + side)) }
+// sideName is what paper and tables call a side of a card: A is the first colour of its name, B the second.
+func sideName(side int8) string { return string(rune('A' + side)) }
 
 // slip opens a row: how many cards of each colour, where to start, in which order, what stays empty.
 func (l *labels) slip(s *strip, row *rowWork) {

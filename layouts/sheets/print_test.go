@@ -204,6 +204,11 @@ func TestSameBytes(t *testing.T) {
 			}
 		}
 	}
+	for _, name := range first.names {
+		if n := bytes.Count(first.data[name], []byte("(D:")); n != 2 || bytes.Count(first.data[name], []byte("(D:20000101000000)")) != n {
+			t.Errorf("%s carries the time of day", name)
+		}
+	}
 	other := s.plan(t)
 	other.Code = "00000000"
 	f, err := printAll(other)

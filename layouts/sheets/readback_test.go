@@ -5,6 +5,7 @@ import (
 	"maps"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -132,7 +133,7 @@ var (
 	totalOf = regexp.MustCompile(` = (\d+) cards?`)
 )
 
-// slips reads the slips of a file: row, cards by kind, and the ids of the placards that follow.
+// readSlip is one slip as read back: row, cards by kind, and the ids of the placards that follow.
 type readSlip struct {
 	row   string
 	cards map[string]int
@@ -250,6 +251,87 @@ func rowsWithPaper(p *mosaic.Plan) int {
 		}
 	}
 	return n
+}
+
+var showing = regexp.MustCompile(`show (no card|[^(]+?)(?: \(card ([^,]+), side ([AB])\))?(?: Cue \d| Hold it)`)
+
+// Every placard says what its own seat shows at each cue: the colour, and with cards of two colours
+// the card and its side; it names section, row and seat in words.
+func TestPlacardsSay(t *testing.T) {
+	everySample(t, func(t *testing.T, r *reading) {
+		p := r.plan
+		seats := map[string]int{}
+		for i := range p.Stands.Seats {
+			seats[p.Stands.ID(i)] = i
+		}
+		checked := 0
+		for _, text := range r.placards {
+			before := ""
+			lines := strings.Split(text, "\n")
+			for i, line := range lines {
+				ids := idsIn(line, sectionNames(p))
+				if len(ids) == 0 {
+					before += line + " "
+					continue
+				}
+				seat := seats[ids[0]]
+				if err := says(p, seat, before); err != nil {
+					t.Errorf("%s: %v", ids[0], err)
+				}
+				s := p.Stands.Seats[seat]
+				section := p.Stands.Sections[s.Section]
+				if want := fmt.Sprintf("Section %s, row %s, seat %d", section.Name, section.Rows[s.Row].Name, s.Number); !strings.HasPrefix(lines[i+1], want) {
+					t.Errorf("%s is called %q", ids[0], lines[i+1])
+				}
+				before = ""
+				checked++
+			}
+		}
+		if checked != len(wantIDs(p)) {
+			t.Errorf("%d placards were checked, want %d", checked, len(wantIDs(p)))
+		}
+	})
+}
+
+// says checks the text of one placard, from the arrow to the id, against the seat's hands.
+func says(p *mosaic.Plan, seat int, text string) error {
+	if from := strings.LastIndex(text, "UP "); from >= 0 {
+		text = text[from:]
+	}
+	var got []string
+	for rest := text; ; {
+		m := showing.FindStringSubmatchIndex(rest)
+		if m == nil {
+			break
+		}
+		say := rest[m[2]:m[3]]
+		if m[4] >= 0 {
+			say += " of " + rest[m[4]:m[5]] + " " + rest[m[6]:m[7]]
+		}
+		got = append(got, say)
+		rest = rest[m[3]:]
+	}
+	var want []string
+	for cue := range p.Hands {
+		h := p.Hands[cue][seat]
+		if h.Card < 0 {
+			want = append(want, "no card")
+			continue
+		}
+		card := p.Cards[h.Card]
+		say := p.Stunt.Colours[card.Sides[h.Side]].Name
+		if card.Sides[0] != card.Sides[1] {
+			say += " of " + card.ID + " " + string(rune('A'+h.Side))
+		}
+		want = append(want, say)
+		if cue < 4 && !strings.Contains(text, card.ID) {
+			return fmt.Errorf("the card %s is not named in %q", card.ID, text)
+		}
+	}
+	if !slices.Equal(got, want) {
+		return fmt.Errorf("says %q, want %q", got, want)
+	}
+	return nil
 }
 
 var runPart = regexp.MustCompile(`^(\[?)(\d+) (.+?)(\]?)$`)

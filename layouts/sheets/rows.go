@@ -15,7 +15,7 @@ import (
 // says the cards run by run from both ends. The paper stands upright where the longest row
 // fits it well, and lies on its side otherwise. Errors are *seating.Fault.
 func Rows(w io.Writer, p *mosaic.Plan) error {
-	if err := CheckType(p); err != nil {
+	if err := checkType(p); err != nil {
 		return err
 	}
 	paper, err := LookUpPaper(p.Stunt.Print.Paper)

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -59,11 +60,12 @@ func TestStartsAtTheRightEnd(t *testing.T) {
 			for i := range rows {
 				camera, person := sides(p, rows[i].seats)
 				want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person)
-				if !strings.Contains(said[seen], want) {
-					t.Errorf("%+v, row %s: want %q in %q", lay, rows[i].name(p), want, said[seen])
+				slip, _, _ := strings.Cut(said[seen], " UP ")
+				if !strings.Contains(slip, want) {
+					t.Errorf("%+v, row %s: want %q in %q", lay, rows[i].name(p), want, slip)
 				}
-				if strings.Contains(said[seen], "passes the rest on") != lay.Pass {
-					t.Errorf("%+v: laying and passing are mixed up in %q", lay, said[seen])
+				if strings.Contains(slip, "passes the rest on") != lay.Pass {
+					t.Errorf("%+v: laying and passing are mixed up in %q", lay, slip)
 				}
 				seen++
 			}
@@ -111,45 +113,101 @@ func TestStripsAreNotMirrored(t *testing.T) {
 			if letters[r] != wantLetters || numbers[r]+" " != wantNumbers {
 				t.Errorf("row %s shows %s over %s, want %s over %s", row.Name, letters[r], numbers[r], wantLetters, wantNumbers)
 			}
-			if mirrored := []byte(wantLetters); true {
-				slices.Reverse(mirrored)
-				if string(mirrored) == wantLetters {
-					t.Error("the sample is the same when mirrored")
-				}
+			if strings.Join(mirrored(strings.Split(wantLetters, "")), "") == wantLetters {
+				t.Error("the sample is the same when mirrored")
 			}
 		}
 	}
 }
 
-// cellLines finds the lines of single letters and the lines of numbers under them, from the top, each from left to right.
+// Over the cells of a strip both ends are named where they are, for the camera and for the people in the row; START
+// HERE stands at the end of the first card; and aisles lie between the sections.
+func TestStripEnds(t *testing.T) {
+	s := sample{sections: []string{"A", "B"}, rows: 3, seats: 20, plain: true, lay: laying.Spec{Serpentine: true}}
+	p := s.plan(t)
+	f, err := printAll(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	if err := f.into(dir); err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	for _, page := range pageWords(t, filepath.Join(dir, "rows.pdf")) {
+		for _, line := range page.lines() {
+			lines = append(lines, line.String())
+		}
+	}
+	seen := 0
+	for _, rows := range laid(p) {
+		for i := range rows {
+			at := slices.Index(lines, "Row "+rows[i].name(p))
+			if at < 0 || at+4 >= len(lines) {
+				t.Fatalf("row %s has no strip", rows[i].name(p))
+			}
+			at++ // the count
+			want := [2]string{"LEFT end as the camera sees it START HERE: RIGHT end as the camera sees it"}
+			if camera, _ := sides(p, rows[i].seats); camera == "LEFT" {
+				want[0] = "START HERE: LEFT end as the camera sees it RIGHT end as the camera sees it"
+			}
+			// Facing the camera, its left is at everybody's right hand; A lies to the left of B.
+			want[1] = "your right hand when you sit here your left hand when you sit here; aisle, then section B"
+			if rows[i].section == 1 {
+				want[1] = "your right hand when you sit here; aisle, then section A your left hand when you sit here"
+			}
+			if got := [2]string(lines[at+1 : at+3]); got != want {
+				t.Errorf("row %s: %q, want %q", rows[i].name(p), got, want)
+			}
+			seen++
+		}
+	}
+	if seen != 6 {
+		t.Errorf("%d strips were read", seen)
+	}
+}
+
+// line is words at one height, from left to right.
+type line []word
+
+func (l line) String() string {
+	texts := make([]string, len(l))
+	for i, w := range l {
+		texts[i] = w.text
+	}
+	return strings.Join(texts, " ")
+}
+
+// lines sorts a page's words into lines from the top; words of one line have their middles within a point.
+func (w words) lines() []line {
+	byHeight := map[int]line{}
+	for _, v := range w.list {
+		y := int(math.Round((v.y0 + v.y1) / 2))
+		byHeight[y] = append(byHeight[y], v)
+	}
+	var lines []line
+	for _, y := range slices.Sorted(maps.Keys(byHeight)) {
+		l := byHeight[y]
+		slices.SortFunc(l, func(a, b word) int { return cmp.Compare(a.x0, b.x0) })
+		lines = append(lines, l)
+	}
+	return lines
+}
+
+// cellLines finds the lines of single letters and the lines of numbers under them, from the top.
 func cellLines(page words) (letters, numbers []string) {
-	byLine := map[int][]word{}
-	for _, w := range page.list {
-		y := int(math.Round((w.y0 + w.y1) / 2))
-		byLine[y] = append(byLine[y], w)
-	}
-	lines := make([]int, 0, len(byLine))
-	for y := range byLine {
-		lines = append(lines, y)
-	}
-	slices.Sort(lines)
-	for _, y := range lines {
-		line := byLine[y]
-		slices.SortFunc(line, func(a, b word) int { return cmp.Compare(a.x0, b.x0) })
-		var texts []string
-		single, digits := true, true
-		for _, w := range line {
-			texts = append(texts, w.text)
+	for _, l := range page.lines() {
+		single, digits := len(l) >= 9, len(l) >= 9
+		for _, w := range l {
 			_, err := strconv.Atoi(w.text)
 			digits = digits && err == nil
 			single = single && err != nil && len(w.text) == 1
 		}
 		switch {
-		case len(line) < 9:
 		case single:
-			letters = append(letters, strings.Join(texts, ""))
+			letters = append(letters, strings.ReplaceAll(l.String(), " ", ""))
 		case digits:
-			numbers = append(numbers, strings.Join(texts, " "))
+			numbers = append(numbers, l.String())
 		}
 	}
 	return letters, numbers

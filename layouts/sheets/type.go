@@ -91,10 +91,10 @@ func composed(s string) string {
 	return norm.NFC.String(s)
 }
 
-// CheckType looks up every character that the sheets would print of what the
+// checkType looks up every character that the sheets would print of what the
 // crew wrote. A character that the type lacks would print as an empty box, so
 // it is a *seating.Fault with the Key of the text and the character.
-func CheckType(p *mosaic.Plan) error {
+func checkType(p *mosaic.Plan) error {
 	for _, t := range writtenByCrew(p) {
 		for _, r := range composed(t.text) {
 			if r == '\n' || (faces()[regular].has(r) && faces()[bold].has(r)) {

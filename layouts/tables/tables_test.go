@@ -246,9 +246,9 @@ func cornersFollow(f *PlanFile) error {
 	for _, s := range f.Seats {
 		for i := range s.Corners {
 			u, v, z := project(f.Camera, s.Card[i])
-			// Half a unit of the last digit of the corner, and of the card's three coordinates at this distance; the
-			// camera's own digits are finer.
-			tolerance := 0.51*math.Pow10(-pixelDigits) + 2*f.Camera.Focal/z*math.Pow10(-metreDigits)
+			// Half of the 0.0001 px to which corners are written, and what half a micrometre in each of the card's
+			// coordinates is at this distance; the camera's own digits are finer.
+			tolerance := 0.51e-4 + 2*f.Camera.Focal/z*0.5e-6
 			if math.Abs(u-s.Corners[i][0]) > tolerance || math.Abs(v-s.Corners[i][1]) > tolerance {
 				return fmt.Errorf("%s corner %d: the card lies at %.4f, %.4f, the file says %v", s.ID, i, u, v, s.Corners[i])
 			}

@@ -94,22 +94,44 @@ func (v *voice) build(path string, o buildOptions) error {
 	if err != nil {
 		return err
 	}
-	warnings := append(file.Warnings(), plan.Warnings...)
-	for _, w := range warnings {
+	for _, w := range plan.Warnings {
 		v.warn("%s", w)
 	}
-	if o.strict && len(warnings) > 0 {
+	if o.strict && len(plan.Warnings) > 0 {
 		return errStrict
 	}
-	folder, err := layouts.NewFolder(out)
-	if err != nil {
-		return err
-	}
-	if err := layouts.Write(plan, only, watched{folder, v}); err != nil {
+	if err := v.write(plan, only, out); err != nil {
 		return err
 	}
 	v.summary(plan, out)
 	return nil
+}
+
+// write writes the plan's files into the folder out.
+func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error {
+	_, missing := os.Stat(out)
+	folder, err := layouts.NewFolder(out)
+	if err == nil {
+		err = layouts.Write(plan, only, watched{folder, v})
+	}
+	if err != nil && missing != nil {
+		removeEmpty(out)
+	}
+	return err
+}
+
+// removeEmpty removes the folders that a failed build has left without a file.
+func removeEmpty(dir string) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if e.IsDir() {
+			removeEmpty(filepath.Join(dir, e.Name()))
+		}
+	}
+	os.Remove(dir) // refuses where something is in it
 }
 
 // makePlan plans all cues, or the one that is asked for (from 1).
@@ -123,6 +145,7 @@ func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
 	}
 	plan, err := mosaic.Make(&stunt)
 	if err == nil {
+		plan.Warnings = append(file.Warnings(), plan.Warnings...) // what could not be read belongs into the report
 		return plan, nil
 	}
 	var f *seating.Fault

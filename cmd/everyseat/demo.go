@@ -22,8 +22,8 @@ const demoFolder = "gullhaven"
 
 const demoAbout = `Writes a complete worked stunt into DIR (by default gullhaven) and builds it:
 the Lantern Fair of Gullhaven, a made-up harbour town. Three sections of
-bleachers hold up a word, the floor in front is full of people who sit low. Its stunt.toml and
-stands.csv are commented examples for your own; change them and type
+bleachers hold up a word, and the floor in front of them is full of people who
+sit low. Its stunt.toml is a commented example for your own; change it and type
 
   everyseat build gullhaven`
 

@@ -58,7 +58,7 @@ func newNew(v *voice) *cobra.Command {
 	f.Var(&o.run, "run", "`LENGTH` of one row's depth (default 24in)")
 	f.Var(&o.pitch, "pitch", "`LENGTH` of bench for one person (default 20in)")
 	f.Var(&o.aisle, "aisle", "`LENGTH` of the gap between sections (default 4 ft)")
-	f.StringArrayVar(&o.texts, "text", nil, "`TEXT` that the cards spell, \\n between lines; again for another cue (default HELLO)")
+	f.StringArrayVar(&o.texts, "text", nil, "`TEXT` that the cards spell, \\n between lines; again for another cue (default WAVE)")
 	f.StringArrayVar(&o.images, "image", nil, "`FILE` with an image to show, copied into DIR; again for another cue")
 	f.Var(&o.back, "back", "`LENGTH` from the front row to the lens (default: the stands fill the frame)")
 	f.Var(&o.height, "height", "`LENGTH` from the floor up to the lens (default 3 m)")
@@ -83,22 +83,17 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 	}
 	stands, err := seating.Build(file.Stunt.Stands)
 	if err != nil {
-		if o.survey == nil {
-			return o.flagFault(err)
-		}
-		err = file.Locate(err) // the table is the crew's: they mend it in the files that are written now
-	} else if !o.given("back") {
+		return o.flagFault(err)
+	}
+	if !o.given("back") {
 		if file, err = file.Set(stuntfile.Edit{Key: "camera.back", Value: backFor(stands, o.across.Length)}); err != nil {
 			return err
 		}
 	}
-	if werr := o.write(dir, file); werr != nil {
-		return werr
-	}
-	v.unread(o, file)
-	if err != nil {
+	if err := o.write(dir, file); err != nil {
 		return err
 	}
+	v.unread(o, file)
 	for _, w := range stands.Warnings {
 		v.warn("%s", w)
 	}
@@ -157,15 +152,15 @@ func count(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// flagFault turns a fault of stands that come from flags into one of the flag.
+// flagFault turns a fault of stands that nobody has written yet into one of the flag, or of the table.
 func (o *newOptions) flagFault(err error) error {
-	var f *seating.Fault
-	if !errors.As(err, &f) {
+	f, ok := errors.AsType[*seating.Fault](err)
+	if !ok {
 		return err
 	}
-	key := f.Key[strings.LastIndex(f.Key, ".")+1:]
-	if o.given(key) {
-		return &seating.Fault{What: fmt.Sprintf("--%s: %s", key, f.What), Hint: f.Hint}
+	said := &seating.Fault{File: o.table, What: f.What, Hint: f.Hint}
+	if key := f.Key[strings.LastIndex(f.Key, ".")+1:]; o.given(key) {
+		said.File, said.What = "", "--"+key+": "+f.What
 	}
-	return &seating.Fault{What: f.What, Hint: f.Hint}
+	return said
 }

@@ -60,6 +60,9 @@ func (l *lengthFlag) String() string { return l.text }
 
 // read checks the flags against each other and reads the files that they name.
 func (o *newOptions) read(dir string) error {
+	if o.sections < 1 || o.sections > seating.MaxSections {
+		return &seating.Fault{What: fmt.Sprintf("--sections: %d sections cannot be", o.sections), Hint: fmt.Sprintf("from 1 to %d", seating.MaxSections)}
+	}
 	if o.given("table") {
 		for _, other := range []string{"sections", "rows", "seats"} {
 			if o.given(other) {

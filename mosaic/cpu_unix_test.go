@@ -1,0 +1,17 @@
+//go:build unix
+
+package mosaic
+
+import (
+	"syscall"
+	"time"
+)
+
+// cpuTime is what the process has had of all processors so far, in user mode and in the system.
+func cpuTime() time.Duration {
+	var u syscall.Rusage
+	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}

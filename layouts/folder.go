@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"syscall"
 
@@ -19,6 +20,7 @@ import (
 type Folder struct {
 	path string
 	seq  atomic.Int64
+	put  sync.Map // names of the files that are whole
 }
 
 // NewFolder makes the folder where there is none. A path that is something
@@ -55,8 +57,27 @@ func (f *Folder) Put(name string, write func(io.Writer) error) error {
 	}
 	if err != nil {
 		os.Remove(file.Name())
+	} else {
+		f.put.Store(name, nil)
 	}
 	return diskFault(path, err)
+}
+
+// Others lists, by name, the files of one of the folder's own folders ("sheets") that were not
+// put by this sink: a build before left them, or somebody's hand.
+func (f *Folder) Others(dir string) []string {
+	entries, err := os.ReadDir(filepath.Join(f.path, filepath.FromSlash(dir)))
+	if err != nil {
+		return nil // nothing there, or nothing that anybody may see
+	}
+	var others []string
+	for _, e := range entries {
+		name := dir + "/" + e.Name()
+		if _, ours := f.put.Load(name); !ours && !e.IsDir() {
+			others = append(others, name)
+		}
+	}
+	return others
 }
 
 // create makes a new file with a short name, which fits wherever the final name does. A

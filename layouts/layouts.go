@@ -64,7 +64,8 @@ func (o Options) wants(group string) bool {
 //	plan      plan.json
 //	tables    seats.csv, seats.xlsx
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/map-1.png … and .svg
-//	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf
+//	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, deal.pdf, leaders.pdf, tally.pdf,
+//	          camera.pdf, runsheet.pdf, packet.pdf, trial.pdf
 //	report    report.html
 //
 // Files are made at the same time, and their bytes do not depend on that. What the
@@ -120,6 +121,13 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 		}})
 	}
 	add(OnlySheets, 5, "sheets/rows.pdf", of(sheets.Rows))
+	add(OnlySheets, 2, "sheets/deal.pdf", of(sheets.Deal))
+	add(OnlySheets, 1, "sheets/tally.pdf", of(sheets.Tally))
+	add(OnlySheets, 3, "sheets/leaders.pdf", of(sheets.Leaders))
+	add(OnlySheets, 2, "sheets/camera.pdf", of(sheets.Camera))
+	add(OnlySheets, 1, "sheets/runsheet.pdf", of(sheets.RunSheet))
+	add(OnlySheets, 3, "sheets/packet.pdf", of(sheets.Packet))
+	add(OnlySheets, 1, "sheets/trial.pdf", of(sheets.Trial))
 	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
 	return all
 }
@@ -144,7 +152,7 @@ func together(jobs []job) error {
 					return
 				}
 				i := order[n]
-				if errs[i] = jobs[i].run(); errs[i] != nil {
+				if errs[i] = jobs[i].safely(); errs[i] != nil {
 					failed.Store(true)
 				}
 			}
@@ -157,4 +165,15 @@ func together(jobs []job) error {
 		}
 	}
 	return nil
+}
+
+// safely runs the job; what breaks inside it is an error, since a panic in a goroutine of
+// its own would end the program with a trace that means nothing to people.
+func (j job) safely() (err error) {
+	defer func() {
+		if broke := recover(); broke != nil {
+			err = &seating.Fault{What: fmt.Sprintf("something broke inside: %v", broke), Hint: "this is a fault of everyseat: please report the command and the stunt file"}
+		}
+	}()
+	return j.run()
 }

@@ -61,11 +61,15 @@ func plan(t testing.TB) *mosaic.Plan {
 	return p
 }
 
-var allFiles = []string{
+var sheetFiles = []string{
+	"sheets/camera.pdf", "sheets/deal.pdf", "sheets/leaders.pdf", "sheets/packet.pdf",
+	"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf", "sheets/runsheet.pdf", "sheets/tally.pdf", "sheets/trial.pdf",
+}
+
+var allFiles = append([]string{
 	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/rest.png",
 	"plan.json", "report.html", "seats.csv", "seats.xlsx",
-	"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf",
-}
+}, sheetFiles...)
 
 // Folder, memory and archive get the same files with the same bytes, with one worker and with many.
 func TestSinksAgree(t *testing.T) {
@@ -119,7 +123,7 @@ func TestSinksAgree(t *testing.T) {
 func TestOnly(t *testing.T) {
 	for group, want := range map[string][]string{
 		"plan": {"plan.json"}, "tables": {"seats.csv", "seats.xlsx"}, "report": {"report.html"},
-		"sheets": {"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf"},
+		"sheets": sheetFiles,
 	} {
 		m := NewMemory()
 		if err := Write(plan(t), Options{Only: []string{group}}, m); err != nil {
@@ -277,7 +281,7 @@ func TestReport(t *testing.T) {
 		t.Error("the page needs more than itself")
 	}
 	body := textOf(root)
-	for _, words := range append(slices.Clone(p.Warnings), append(cautions, p.Code)...) {
+	for _, words := range append(slices.Clone(p.Warnings), append(cautionsOf(p), p.Code)...) {
 		if !strings.Contains(body, strings.Join(strings.Fields(words), " ")) {
 			t.Errorf("the page does not say %q", words)
 		}

@@ -12,6 +12,7 @@ import (
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
+	"everyseat/seating/camera"
 )
 
 //go:embed report.html
@@ -19,22 +20,9 @@ var reportPage string
 
 var reportTemplate = template.Must(template.New("report").Parse(reportPage))
 
-// cautions open everything that goes to the crew. They are this project's advice where no code is named;
-// local code and licensed practice decide.
-var cautions = []string{
-	"No jumping, stamping or swaying in time on the stands.",
-	"Aisles, lanes, exits and wheelchair routes stay free.",
-	"The posted occupant load and the fire official decide, whatever the survey counts.",
-	"Stands are opened and closed by their custodian alone, with nobody beneath.",
-	"Nothing is thrown. Cards are collected after the take.",
-	"Cables and tape are covered.",
-	"Whoever walks backwards with a camera has a spotter.",
-	"No ladder, and nothing flown over people.",
-	"An alarm means: card down, and walk.",
-	"Wheelchair and companion places go to those who need them, and they hold a card like everybody.",
-	"Flashing colour can harm: more than three flashes in a second over a quarter of the frame are refused (WCAG 2.3.1).",
-	"Names stay on the machine: paper carries seat codes. Nobody who may not be filmed is placed in the frame.",
-	"Figures from codes are help, never approval: local code and licensed practice decide.",
+// cautionsOf are the crew's cautions and what holds for the figures of the report.
+func cautionsOf(p *mosaic.Plan) []string {
+	return append(sheets.Cautions(p), "Figures from codes are help, never approval: local code and licensed practice decide.")
 }
 
 // reportData is what the page shows.
@@ -69,12 +57,14 @@ type reportSection struct {
 	Name   string
 	Totals seating.Totals
 	Rows   []reportRow
+	Sights bool // the rows have sight lines
 }
 
 type reportRow struct {
 	Name   string
 	Totals seating.Totals
 	Cards  string // "12 NAVY, 6 CREAM"
+	Sight  string // C-value to the lens in whole millimetres; empty for a front row and behind the lens
 }
 
 // reportCards is cards by section (lines) and kind (columns).
@@ -104,7 +94,7 @@ func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
 		Title: p.Stunt.Title, Date: p.Stunt.Date, Contact: p.Stunt.Contact, Code: p.Code,
 		Sentences: p.Sentences(), Warnings: p.Warnings, Pictures: withPictures,
 		All: p.Stands.CountAll(), Posted: p.Stands.Spec.Posted, Invited: p.Stands.Spec.People,
-		Cautions: cautions, Files: reportFiles(p),
+		Cautions: cautionsOf(p), Files: reportFiles(p),
 	}
 	if d.Title == "" {
 		d.Title = "Card stunt"
@@ -171,10 +161,24 @@ func sectionsOf(p *mosaic.Plan) []reportSection {
 					counts[c]++
 				}
 			}
-			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, p.Stands.CountRow(k, r), countWords(p, counts)})
+			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, p.Stands.CountRow(k, r), countWords(p, counts), ""})
 		}
+		addSightlines(p, k, &list[k])
 	}
 	return list
+}
+
+// addSightlines says how far over the eyes of the row before it each row sees the
+// lens: who sees the lens is seen by it. Level blocks have no step to judge.
+func addSightlines(p *mosaic.Plan, section int, to *reportSection) {
+	spec := &p.Stands.Sections[section].Spec
+	if spec.Rise == 0 {
+		return
+	}
+	for _, l := range p.Stands.Sightlines(section, p.Marks[0].View.Position, camera.EyeHeight(spec)) {
+		to.Rows[l.Row].Sight = strconv.FormatFloat(l.C*1000, 'f', 0, 64)
+		to.Sights = true
+	}
 }
 
 func countWords(p *mosaic.Plan, counts []int) string {
@@ -238,6 +242,13 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 	return []reportFile{
 		{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"},
 		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
+		{"sheets/packet.pdf", "what whoever must say yes has to see: cautions, head count, map, lines to sign"},
+		{"sheets/trial.pdf", "twelve people at the real mark, the week before"},
+		{"sheets/tally.pdf", "cards by row and section, spares, what to buy, hours"},
+		{"sheets/deal.pdf", "how the row bags are made up from the stacks, with their labels"},
+		{"sheets/leaders.pdf", "a map of every block for whoever looks after it"},
+		{"sheets/runsheet.pdf", "the day by the clock, and the signals"},
+		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
 		{"pictures/", "what the film will show at each cue and at rest, and flat maps"},
 		{"plan.json", "the plan for programs"},

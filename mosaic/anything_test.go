@@ -46,9 +46,15 @@ func anyStunt(t *rapid.T) *Stunt {
 		s.Marks = append(s.Marks, mark())
 	}
 	s.Card.Held = camera.Held(rapid.IntRange(0, 4).Draw(t, "held"))
+	for c := range s.Colours {
+		if rapid.IntRange(0, 3).Draw(t, "limited") == 0 {
+			s.Colours[c].Sheets = rapid.IntRange(0, 900).Draw(t, "sheets")
+		}
+	}
+	s.Card.Kind = CardKind(pick("kind of card", "", "sheet", "bonded", "printed"))
 	s.Card.ToMark = rapid.Bool().Draw(t, "to mark")
 	s.Cues = nil
-	for range rapid.IntRange(1, 2).Draw(t, "cues") {
+	for range rapid.IntRange(1, 3).Draw(t, "cues") {
 		c := Cue{Ground: pick("ground", "navy", "gold", Shirts), Ink: "white"}
 		if rapid.Bool().Draw(t, "image") {
 			c.Image, c.ImageName = halves(s.Colours[1].RGB, s.Colours[2].RGB), "halves.png"
@@ -79,6 +85,7 @@ func TestMakeAnything(t *testing.T) {
 		}
 		made++
 		checkLedger(r, p)
+		checkStock(r, p)
 		for _, s := range p.Sentences() {
 			if strings.Contains(s.Text, "NaN") || strings.Contains(s.Text, "%!") || !strings.HasSuffix(s.Text, ".") {
 				r.Errorf("%s: %q", s.About, s.Text)

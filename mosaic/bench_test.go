@@ -115,3 +115,25 @@ func BenchmarkMake10k(b *testing.B)  { benchmarkMake(b, bigStunt(5, 40, 50, 90*s
 func BenchmarkMake100k(b *testing.B) { benchmarkMake(b, bigStunt(20, 100, 50, 400*seating.Metre)) }
 
 func BenchmarkMakeText450(b *testing.B) { benchmarkMake(b, gullhaven()) }
+
+// Stock tight on six of the eight colours, and a picture.
+func BenchmarkMakeScarce100k(b *testing.B) {
+	s := bigStunt(20, 100, 50, 400*seating.Metre)
+	for c := range 6 {
+		s.Colours[c].Sheets = 13_000
+	}
+	benchmarkMake(b, s)
+}
+
+// Ten cues on one plan, bonded cards: the whole kit with them.
+func BenchmarkMakeTenCues450(b *testing.B) {
+	s := bigStunt(3, 10, 15, 18*seating.Metre)
+	image := s.Cues[0]
+	s.Cues = nil
+	for i := range 10 {
+		c := image
+		c.Name, c.Exposure = fmt.Sprintf("cue %d", i+1), float64(i-5)/4
+		s.Cues = append(s.Cues, c)
+	}
+	benchmarkMake(b, s)
+}

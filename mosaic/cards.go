@@ -2,44 +2,113 @@ package mosaic
 
 import (
 	"fmt"
+	"math/bits"
 	"strings"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"everyseat/mosaic/stock"
+	"everyseat/seating"
 )
 
-// handOut gives every seat the card it shows at each cue: one kind of card a
-// colour in use, the same colour on both sides, so that none can be shown the
-// wrong way round.
-func handOut(colours []Colour, cues []CuePlan) ([]Card, [][]Hold) {
-	used := make([]bool, len(colours))
-	for i := range cues {
-		for _, c := range cues[i].Colours {
-			if c != None {
-				used[c] = true
+// MostCards is how many cards one person can hold and find the right one of
+// (common practice, no source).
+const MostCards = 8
+
+// handOut gives every seat the cards that show its colours, and counts what they take.
+func (p *Plan) handOut() error {
+	making := stock.Making(p.Stunt.Card.Kind)
+	if err := p.checkHands(making); err != nil {
+		return err
+	}
+	kit, err := stock.NewKit(p.colours(), making)
+	if err != nil {
+		return &seating.Fault{Key: "cue", What: err.Error()}
+	}
+	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
+	ids := cardIDs(p.Stunt.Colours)
+	p.Cards = make([]Card, len(kit.Cards))
+	for i, c := range kit.Cards {
+		p.Cards[i] = Card{ID: ids[c.Sides[0]], Sides: c.Sides}
+		if !c.Plain() {
+			p.Cards[i].ID += "/" + ids[c.Sides[1]]
+		}
+	}
+	p.Hands = make([][]Hold, len(kit.Hands))
+	for i, hands := range kit.Hands {
+		p.Hands[i] = make([]Hold, len(hands))
+		for s, h := range hands {
+			p.Hands[i][s] = Hold(h)
+		}
+	}
+	p.bill, err = stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.Stunt.Work.of())
+	if err != nil {
+		return &seating.Fault{Key: "colour", What: err.Error()}
+	}
+	return nil
+}
+
+// colours are the plan's colours by cue and seat.
+func (p *Plan) colours() [][]int16 {
+	all := make([][]int16, len(p.Cues))
+	for i := range p.Cues {
+		all[i] = p.Cues[i].Colours
+	}
+	return all
+}
+
+// sections are the seats' sections.
+func (p *Plan) sections() []int {
+	all := make([]int, len(p.Stands.Seats))
+	for s := range all {
+		all[s] = int(p.Stands.Seats[s].Section)
+	}
+	return all
+}
+
+// mostHeld is who holds most cards, how many, and of how many colours.
+func (p *Plan) mostHeld(making stock.Making) (seat, cards, colours int) {
+	for s := range p.Stands.Seats {
+		var own uint64
+		for i := range p.Cues {
+			if c := p.Cues[i].Colours[s]; c != None {
+				own |= 1 << c
 			}
 		}
-	}
-	ids := cardIDs(colours)
-	var cards []Card
-	kind := make([]int16, len(colours))
-	for c := range colours {
-		if used[c] {
-			kind[c] = int16(len(cards))
-			cards = append(cards, Card{ID: ids[c], Sides: [2]int16{int16(c), int16(c)}})
+		n := bits.OnesCount64(own)
+		held := n
+		if making != stock.Sheet {
+			held = (n + 1) / 2
+		}
+		if held > cards {
+			seat, cards, colours = s, held, n
 		}
 	}
-	hands := make([][]Hold, len(cues))
-	for i := range cues {
-		hands[i] = make([]Hold, len(cues[i].Colours))
-		for s, c := range cues[i].Colours {
-			hands[i][s] = Hold{Card: -1}
-			if c != None {
-				hands[i][s].Card = kind[c]
-			}
-		}
+	return seat, cards, colours
+}
+
+func (p *Plan) mostCards(making stock.Making) int {
+	_, cards, _ := p.mostHeld(making)
+	return cards
+}
+
+// checkHands refuses what no hands can serve.
+func (p *Plan) checkHands(making stock.Making) error {
+	at, most, colours := p.mostHeld(making)
+	if most <= MostCards {
+		return nil
 	}
-	return cards, hands
+	hint := "show fewer colours on the same seats, or make two stunts of it"
+	if making == stock.Sheet && (most+1)/2 <= MostCards {
+		hint = fmt.Sprintf("write kind = %q under [card]: two colours on each card make it %d", Bonded, (most+1)/2)
+	}
+	return &seating.Fault{
+		Key: "card.kind",
+		What: fmt.Sprintf("the person on %s would hold %d cards for %d colours, and hands can serve %d",
+			p.Stands.ID(at), most, colours, MostCards),
+		Hint: hint,
+	}
 }
 
 // cardIDs makes ids of the colours' names: capitals A–Z, figures and -, each once.

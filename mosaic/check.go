@@ -4,14 +4,16 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 )
 
 // Limits of one stunt.
 const (
-	MaxColours = 200
+	MaxColours = stock.MaxColours - 1 // one more stands for a card that is in the hand anyway
 	MaxCues    = 500
 	MaxMarks   = 50
 	MaxText    = 200 // runes in one cue
@@ -19,11 +21,20 @@ const (
 
 // check refuses what cannot be planned before anything is built.
 func check(s *Stunt) error {
+	if len(s.Colours) == 0 {
+		return noColours(s.Cues)
+	}
 	if err := checkColours(s.Colours); err != nil {
 		return err
 	}
 	if err := checkCard(s.Card); err != nil {
 		return err
+	}
+	if err := checkRisk(s.FlashingRisk); err != nil {
+		return err
+	}
+	if s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo) {
+		return &seating.Fault{Key: "tempo", What: fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), Hint: "write tempo = 120"}
 	}
 	if len(s.Marks) > MaxMarks {
 		return &seating.Fault{Key: fmt.Sprintf("mark[%d]", MaxMarks), What: fmt.Sprintf("there are more than %d marks", MaxMarks)}
@@ -46,6 +57,38 @@ func check(s *Stunt) error {
 		if err := checkCue(&s.Cues[i], i, names); err != nil {
 			return err
 		}
+		if err := checkMoments(&s.Cues[i], i); err != nil {
+			return err
+		}
+		if c := &s.Cues[i]; c.Text != "" && c.Ground != Shirts {
+			if err := checkInk(s.rgb(c.Ink), s.rgb(c.Ground), c, fmt.Sprintf("cue[%d].ink", i)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// checkMoments looks at how a cue comes up and how long it stays.
+func checkMoments(c *Cue, i int) error {
+	key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
+	var known []string
+	for _, t := range []Transition{AtOnce, LeftToRight, RightToLeft, BottomToTop, FromMiddle, RowByRow} {
+		known = append(known, string(t))
+	}
+	if !slices.Contains(known, string(c.Transition)) {
+		return unknown(key("transition"), "transition", string(c.Transition), known)
+	}
+	for _, t := range []struct {
+		key string
+		is  time.Duration
+	}{{"up", c.UpWithin}, {"hold", c.Hold}, {"takes", c.Takes}} {
+		if t.is < 0 || t.is > time.Hour {
+			return &seating.Fault{Key: key(t.key), What: "the time is negative, or longer than an hour", Hint: `write "2 s"`}
+		}
+	}
+	if c.Takes > 0 && c.Transition == AtOnce {
+		return &seating.Fault{Key: key("takes"), What: fmt.Sprintf("cue %q comes up at once and so takes no time", c.Name), Hint: `write transition = "left to right", or leave takes out`}
 	}
 	return nil
 }
@@ -71,9 +114,6 @@ func checkCard(c CardSpec) error {
 }
 
 func checkColours(colours []Colour) error {
-	if len(colours) == 0 {
-		return &seating.Fault{Key: "colour", What: "there are no card colours", Hint: `add a [[colour]] with name = "blue" and hex = "#1f4e9c"; the first is the ground, the second the ink`}
-	}
 	if len(colours) > MaxColours {
 		return &seating.Fault{Key: fmt.Sprintf("colour[%d]", MaxColours), What: fmt.Sprintf("there are more than %d colours", MaxColours)}
 	}
@@ -94,8 +134,11 @@ func checkColours(colours []Colour) error {
 		if c.Sheets < -1 || c.Pack < 0 || c.PriceCents < 0 {
 			return &seating.Fault{Key: fmt.Sprintf("colour[%d]", i), What: fmt.Sprintf("colour %q has a negative number of sheets, pack size or price", c.Name), Hint: "leave out what is not known"}
 		}
+		if c.PriceCents > 0 && c.Pack == 0 {
+			return &seating.Fault{Key: fmt.Sprintf("colour[%d].price", i), What: fmt.Sprintf("colour %q has a price and no pack size", c.Name), Hint: "write pack = 50 beside it: how many sheets the price is for"}
+		}
 	}
-	return nil
+	return checkApart(colours)
 }
 
 func checkCue(c *Cue, i int, names []string) error {
@@ -117,6 +160,19 @@ func checkCue(c *Cue, i int, names []string) error {
 	}
 	if !slices.Contains(fits, c.Fit) {
 		return unknown(key("fit"), "fit", c.Fit, fits[1:])
+	}
+	switch c.Reduce {
+	case "", Flat, Diffuse:
+	default:
+		return unknown(key("reduce"), "way to reduce colours", string(c.Reduce), []string{string(Flat), string(Diffuse)})
+	}
+	if !(c.Exposure >= -8 && c.Exposure <= 8) {
+		return &seating.Fault{Key: key("exposure"), What: fmt.Sprintf("an exposure of %g stops leaves nothing of an image", c.Exposure), Hint: "1 is twice the light, -1 half of it"}
+	}
+	for _, f := range c.Focus {
+		if !(f >= 0 && f <= 1) {
+			return &seating.Fault{Key: key("focus"), What: "the focus lies outside the image", Hint: "write focus = [0.5, 0.3]: shares of the width from the left and of the height from the top"}
+		}
 	}
 	if c.Ground != Shirts && !slices.Contains(names, c.Ground) {
 		return unknown(key("ground"), "colour", c.Ground, append([]string{Shirts}, names...))

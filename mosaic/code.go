@@ -68,8 +68,9 @@ func (c canon) total() uint64 {
 
 func (c canon) stunt(s *Stunt) {
 	c.text("everyseat plan 1", s.Title, s.Date, s.Contact)
-	c.text(s.Print.Paper)
+	c.text(s.Print.Paper, s.FlashingRisk)
 	c.number(int64(s.Print.PerSheet))
+	c.placards(&s.Print)
 	c.number(int64(len(s.Colours)))
 	for _, k := range s.Colours {
 		c.text(k.Name, k.RGB.Hex(), k.DarkestInk)
@@ -77,6 +78,15 @@ func (c canon) stunt(s *Stunt) {
 	c.number(int64(s.Card.Width), int64(s.Card.Height), int64(s.Card.Held), truth(s.Card.ToMark))
 	c.text(string(s.Card.Kind))
 	c.number(truth(s.Laying.Pass), int64(s.Laying.Direction), truth(s.Laying.Serpentine), truth(s.Laying.FromBack))
+}
+
+func (c canon) placards(p *Print) {
+	c.text(string(p.Placards))
+	c.number(truth(p.WholePile), truth(p.ShortEdge), int64(p.Margin), truth(p.Tile), truth(p.Grid != nil))
+	if g := p.Grid; g != nil {
+		c.number(int64(g.Columns), int64(g.Rows))
+		c.number(int64(g.Width), int64(g.Height), int64(g.Left), int64(g.Top), int64(g.Across), int64(g.Down))
+	}
 }
 
 func (c canon) view(p *Plan) {
@@ -124,10 +134,18 @@ func (c canon) cues(p *Plan) {
 	c.number(int64(len(p.Cues)))
 	for i := range p.Cues {
 		c.text(p.Cues[i].Name, p.Cues[i].At)
+		c.moments(&p.Cues[i])
 		for s, k := range p.Cues[i].Colours {
 			h := p.Hands[i][s]
 			c.number(int64(k)<<32 ^ int64(h.Card)<<8 ^ int64(h.Side))
 		}
+	}
+}
+
+func (c canon) moments(cue *CuePlan) {
+	c.number(int64(cue.Times.Up), int64(cue.Times.Full), int64(cue.Times.Down), int64(len(cue.Delay)))
+	for _, d := range cue.Delay {
+		c.number(int64(d))
 	}
 }
 

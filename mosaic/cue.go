@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
+	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
 	"everyseat/seating"
@@ -19,21 +21,16 @@ func (m *maker) cue(i int) (*CuePlan, error) {
 	if err != nil {
 		return nil, err
 	}
-	var fields []*lettering.Field // of a text
 	switch {
 	case cue.Text != "":
-		fields, err = m.text(plan, cue, i, carry)
+		err = m.text(plan, cue, i, carry)
 	case cue.Image != nil || cue.ImageName != "":
 		err = m.image(plan, cue, i, carry)
 	}
 	if err != nil {
 		return nil, err
 	}
-	if err := m.paint(plan.Colours, cue, i); err != nil {
-		return nil, err
-	}
-	m.read(plan, cue, fields)
-	return plan, nil
+	return plan, m.paint(plan.Colours, cue, i)
 }
 
 // ground gives every card seat the cue's ground and everybody else none.
@@ -81,32 +78,104 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	if into.empty() {
 		return &seating.Fault{Key: fmt.Sprintf("cue[%d].image", i), What: "none of the seats that should show the image is in the picture", Hint: "turn the camera, or name other sections in on = […]"}
 	}
-	covered := art.sample(art.quads(cells, seats, art.place(into, cue.Fit == "fill")))
+	covered, fine := art.seatLight(cells, seats, art.place(into, cue.Fit == "fill", cue.Focus))
+	expose(covered, cue.Exposure)
+	expose(fine, cue.Exposure)
 	ground := m.index[cue.Ground]
+	shown := m.reduce(cue, seats, covered, ground)
 	for k, s := range seats {
-		plan.Colours[s] = m.nearest(&covered[k], ground)
+		plan.Colours[s] = shown[k]
+	}
+	m.lostLines(cue, fine, shown)
+	if m.p.Stunt.limited() {
+		m.lights[i] = m.lightsOf(seats, covered, shown, ground)
 	}
 	return nil
+}
+
+// seatLight samples the seats' cells, and their parts unless there are too many.
+func (a *artwork) seatLight(cells []camera.Cell, seats []int32, p placement) (whole, fine []light) {
+	quads := a.quads(cells, seats, p)
+	if len(seats) <= mostForLines {
+		quads = append(quads, parts(quads)...)
+	}
+	all := a.sample(quads)
+	return all[:len(seats):len(seats)], all[len(seats):]
+}
+
+// expose makes light brighter by so many stops; what is too bright is clipped.
+func expose(lights []light, stops float64) {
+	if stops == 0 {
+		return
+	}
+	gain := math.Exp2(stops)
+	for k := range lights {
+		l := &lights[k]
+		for c := range 3 {
+			l[c] = min(l[c]*gain, l[3]) // premultiplied
+		}
+	}
+}
+
+// reduce gives every seat its card colour: the nearest one, or by error diffusion, as
+// asked or as it looks closer from the mark.
+func (m *maker) reduce(cue *Cue, seats []int32, covered []light, ground int16) []int16 {
+	flat := make([]int16, len(seats))
+	want := make([]colour.Linear, len(seats))
+	for k := range seats {
+		flat[k] = m.nearest(&covered[k], ground)
+		want[k] = m.bestLight(&covered[k], ground)
+	}
+	if cue.Reduce == Flat || len(m.p.Stunt.Colours) < 2 {
+		return flat
+	}
+	diffused := m.diffused(seats, want, flat)
+	if cue.Reduce == Diffuse || m.looksOff(seats, want, diffused) < m.looksOff(seats, want, flat) {
+		return diffused
+	}
+	return flat
+}
+
+// bestLight is the light that a seat would best show.
+func (m *maker) bestLight(l *light, ground int16) colour.Linear {
+	if ground == None {
+		return l.alone()
+	}
+	return l.over(m.p.Stunt.Colours[ground].RGB.Linear())
+}
+
+// limited says whether any colour has only so many sheets.
+func (s *Stunt) limited() bool {
+	return slices.ContainsFunc(s.Colours, func(c Colour) bool { return c.Sheets >= 0 })
+}
+
+// lightsOf are the lights of the seats that an image covers, before its ground. Where
+// error is handed on, a seat ought to show the colour that it was given.
+func (m *maker) lightsOf(seats []int32, covered []light, shown []int16, ground int16) []lit {
+	out := make([]lit, len(m.p.Stands.Seats))
+	for k, s := range seats {
+		if shown[k] == m.nearest(&covered[k], ground) {
+			out[s] = lit{light: m.bestLight(&covered[k], ground), shown: true}
+		}
+	}
+	return out
 }
 
 // nearest is the card colour of a seat's light. Before a ground of cards what is
 // transparent shows the ground; before shirts a seat more than half empty shows no card.
 func (m *maker) nearest(l *light, ground int16) int16 {
-	if ground != None {
-		return int16(m.palette.Nearest(l.over(m.p.Stunt.Colours[ground].RGB.Linear())))
-	}
-	if math.Round(l[3]*1e6) < 500_000 {
+	if ground == None && math.Round(l[3]*1e6) < 500_000 {
 		return None
 	}
-	return int16(m.palette.Nearest(l.alone()))
+	return int16(m.palette.Nearest(m.bestLight(l, ground)))
 }
 
-// text lays a text on the seats, and gives the fields by which it can be judged.
-func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) ([]*lettering.Field, error) {
+// text lays a text on the seats, and keeps the fields by which it can be judged.
+func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	key := fmt.Sprintf("cue[%d].text", i)
 	seats := m.usable(carry, m.cells[0])
 	if len(seats) == 0 {
-		return nil, &seating.Fault{Key: key, What: "none of the seats that should show the text is before the camera", Hint: "turn the camera, or name other sections in on = […]"}
+		return &seating.Fault{Key: key, What: "none of the seats that should show the text is before the camera", Hint: "turn the camera, or name other sections in on = […]"}
 	}
 	fields := m.fields(seats)
 	laidIn := fields
@@ -118,9 +187,9 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) ([]*lettering
 	if err != nil {
 		var misfit *lettering.Misfit
 		if errors.As(err, &misfit) {
-			return nil, &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint}
+			return &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint}
 		}
-		return nil, underKey(err, key)
+		return underKey(err, key)
 	}
 	ink := m.index[cue.Ink]
 	for k, s := range seats {
@@ -132,7 +201,8 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) ([]*lettering
 	for _, note := range layout.Dropped {
 		m.warn("Cue %q: %s", cue.Name, sentence(note))
 	}
-	return fields, nil
+	m.judged[i] = fields
+	return nil
 }
 
 // fields are these seats as every mark sees them.
@@ -214,9 +284,10 @@ func (m *maker) options(cue *Cue) lettering.Options {
 	return o
 }
 
-// read judges the cue from every mark; the worst one is the cue's reading. A
+// read judges cue i from every mark; the worst one is the cue's reading. A
 // picture cannot be spelt, so it has no score.
-func (m *maker) read(plan *CuePlan, cue *Cue, fields []*lettering.Field) {
+func (m *maker) read(i int) {
+	plan, cue, fields := &m.p.Cues[i], &m.p.Stunt.Cues[i], m.judged[i]
 	plan.Reading = legibility.Reading{Verdict: legibility.Picture, Letters: []legibility.Letter{}}
 	if plan.Text == nil {
 		for k := range m.p.Marks {
@@ -224,7 +295,7 @@ func (m *maker) read(plan *CuePlan, cue *Cue, fields []*lettering.Field) {
 		}
 		return
 	}
-	// Painted seats may have changed what was laid.
+	// Painted seats, and stock that is short, may have changed what was laid.
 	ink := make([]bool, len(plan.Field))
 	for k, s := range plan.Field {
 		ink[k] = plan.Colours[s] == m.index[cue.Ink]
@@ -242,8 +313,9 @@ func (m *maker) read(plan *CuePlan, cue *Cue, fields []*lettering.Field) {
 
 // paint overrides what the cue shows on seats painted by hand.
 func (m *maker) paint(colours []int16, cue *Cue, i int) error {
+	m.painted[i] = map[int32]bool{}
 	for k := range cue.Painted {
-		if err := m.paintRange(colours, &cue.Painted[k], fmt.Sprintf("cue[%d].painted[%d]", i, k)); err != nil {
+		if err := m.paintRange(colours, m.painted[i], &cue.Painted[k], fmt.Sprintf("cue[%d].painted[%d]", i, k)); err != nil {
 			return err
 		}
 	}
@@ -252,7 +324,7 @@ func (m *maker) paint(colours []int16, cue *Cue, i int) error {
 
 // paintRange paints the card seats between two seats that must exist; numbers
 // between that are not there, and people without cards, are passed over.
-func (m *maker) paintRange(colours []int16, p *Paint, key string) error {
+func (m *maker) paintRange(colours []int16, painted map[int32]bool, p *Paint, key string) error {
 	seats, err := m.p.Stands.InRange(p.Section, p.Seats)
 	if err != nil {
 		return underKey(err, key)
@@ -264,7 +336,7 @@ func (m *maker) paintRange(colours []int16, p *Paint, key string) error {
 	cards := false
 	for _, s := range seats {
 		if m.p.Stands.Seats[s].Use == seating.UseCard {
-			colours[s], cards = shows, true
+			colours[s], cards, painted[s] = shows, true, true
 		}
 	}
 	if !cards {

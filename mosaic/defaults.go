@@ -21,6 +21,10 @@ const (
 	defaultHelpers      = 6
 	defaultPerCard      = 6 * time.Second
 	defaultPerRow       = 20 * time.Second
+	defaultUp           = 2 * time.Second
+	defaultHold         = 15 * time.Second
+	defaultWave         = 4 * time.Second
+	defaultReady        = 4 * time.Second // from READY to UP
 
 	// ExpectedEmpty and ExpectedWrong are the shares of empty seats and of wrong cards under
 	// which every verdict is given: nobody films the perfect picture.
@@ -37,7 +41,7 @@ func filled(s *Stunt) *Stunt {
 	if f.Stands.Expected == 0 {
 		f.Stands.Expected = seating.DefaultExpected
 	}
-	fillCard(&f.Card, f.Print.Paper)
+	fillCard(&f.Card, f.Print.Paper, len(f.Cues))
 	fillMark(&f.Camera, "camera", "camera")
 	for i := range f.Marks {
 		fillMark(&f.Marks[i], fmt.Sprintf("mark %d", i+1), fmt.Sprintf("mark[%d]", i))
@@ -60,13 +64,16 @@ func filled(s *Stunt) *Stunt {
 	if f.Print.Paper == "" {
 		f.Print.Paper = "Letter"
 	}
+	if f.Print.Placards == "" {
+		f.Print.Placards = Labels
+	}
 	if f.Print.PerSheet == 0 {
 		f.Print.PerSheet = 4 // labels, cut once across
 	}
 	return &f
 }
 
-func fillCard(c *CardSpec, paper string) {
+func fillCard(c *CardSpec, paper string, cues int) {
 	if c.Width == 0 && c.Height == 0 {
 		c.Width, c.Height = 11*seating.Inch, 17*seating.Inch/2 // ANSI Letter
 		if strings.HasPrefix(paper, "A") {
@@ -79,8 +86,11 @@ func fillCard(c *CardSpec, paper string) {
 	if c.Held == camera.Lap { // nobody shows a message on the laps
 		c.Held = camera.Eyes
 	}
-	if c.Kind == "" {
+	if c.Kind == "" { // with two cues the front sheet is dropped to the lap
 		c.Kind = Sheet
+		if cues > 2 {
+			c.Kind = Bonded
+		}
 	}
 	if c.HandHeight == 0 {
 		c.HandHeight = defaultHandHeight
@@ -125,5 +135,14 @@ func fillCue(c *Cue, colours []Colour, i int) {
 				break
 			}
 		}
+	}
+	if c.UpWithin == 0 {
+		c.UpWithin = defaultUp
+	}
+	if c.Transition == "" {
+		c.Transition = AtOnce
+	}
+	if c.Takes == 0 && c.Transition != AtOnce {
+		c.Takes = defaultWave
 	}
 }

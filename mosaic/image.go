@@ -34,7 +34,7 @@ type artwork struct {
 	turn          turn
 	canvas        image.Point // size as stored; a GIF's first frame may cover only a part of it
 	stored        image.Image
-	frames        int  // more than 1 in an animated GIF, of which the first is shown
+	frames        int  // more than 1 in an animated GIF or PNG, of which the first is shown
 	studio        bool // luma and chroma are in studio range, as in WebP, not in JPEG's full range
 }
 
@@ -84,6 +84,8 @@ func openImage(name string, data []byte) (a *artwork, fault *seating.Fault) {
 	switch kind {
 	case "gif":
 		a.frames = gifFrames(data)
+	case "png":
+		a.frames = pngFrames(data)
 	case "jpeg":
 		a.turn = jpegTurn(data)
 	case "tiff":

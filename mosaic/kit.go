@@ -1,5 +1,7 @@
 package mosaic
 
+import "everyseat/mosaic/stock"
+
 // Kit appends to buf the cards that a seat is given, as indices into p.Cards,
 // each once, in the order in which the seat first shows them.
 func (p *Plan) Kit(buf []int16, seat int32) []int16 {
@@ -21,9 +23,4 @@ cues:
 }
 
 // Spares is how many more cards of a colour to make for a section that shows n of it.
-func Spares(n int) int {
-	if n == 0 {
-		return 0
-	}
-	return max(spareAtLeast, (n*sparePerTen+spareDivision-1)/spareDivision)
-}
+func Spares(n int) int { return stock.Spares(n) }

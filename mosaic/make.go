@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/lettering"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
@@ -41,7 +42,7 @@ func seatEverybody(s *Stunt) (*Plan, error) {
 	if !anyCard(stands) {
 		return nil, &seating.Fault{Key: "section", What: "nobody in these stands holds a card", Hint: "leave out cards = false in the sections that show the message"}
 	}
-	return &Plan{Stunt: stunt, Stands: stands, Warnings: slices.Clone(stands.Warnings), rows: new(rowSight)}, nil
+	return &Plan{Stunt: stunt, Stands: stands, Warnings: slices.Clone(stands.Warnings), rows: new(rowSight), ways: new(makings)}, nil
 }
 
 // assign gives every seat its colours and cards, and sets the order and the code.
@@ -55,7 +56,19 @@ func (p *Plan) assign() error {
 		}
 		p.Cues = append(p.Cues, *cue)
 	}
-	p.Cards, p.Hands = handOut(p.Stunt.Colours, p.Cues)
+	if err := p.times(); err != nil {
+		return err
+	}
+	if err := m.deal(); err != nil {
+		return err
+	}
+	for i := range p.Cues {
+		p.Cues[i].Delay = p.delays(&p.Stunt.Cues[i])
+		m.read(i)
+	}
+	if err := p.flashes(); err != nil {
+		return err
+	}
 	p.Order = laying.Order(p.Stands, p.Stunt.Laying)
 	p.Blocks = blocks(p.Stands)
 	p.Warnings = append(p.Warnings, p.cautions()...)
@@ -191,10 +204,19 @@ type maker struct {
 	flat    []camera.Cell   // made when a cue asks for it
 	palette *colour.Palette
 	index   map[string]int16 // of a colour's name
+
+	judged  [][]*lettering.Field // by cue, of a text: the fields it is judged by
+	painted []map[int32]bool     // by cue: seats painted by hand
+	lights  [][]lit              // by cue and seat, of an image where stock is limited
+	wanted  [][]int16            // by cue and seat: the colours before the stock was looked at
 }
 
 func newMaker(p *Plan) *maker {
-	m := &maker{p: p, palette: colour.NewPalette(rgbs(p.Stunt.Colours)), index: map[string]int16{Shirts: None}}
+	cues := len(p.Stunt.Cues)
+	m := &maker{
+		p: p, judged: make([][]*lettering.Field, cues), painted: make([]map[int32]bool, cues), lights: make([][]lit, cues),
+		palette: colour.NewPalette(rgbs(p.Stunt.Colours)), index: map[string]int16{Shirts: None},
+	}
 	for i, c := range p.Stunt.Colours {
 		m.index[c.Name] = int16(i)
 	}

@@ -13,10 +13,10 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -670,6 +670,11 @@ func TestCode(t *testing.T) {
 	add("the camera a millimetre aside", func(s *Stunt) { s.Camera.Across = seating.Millimetre })
 	add("two to a sheet", func(s *Stunt) { s.Print.PerSheet = 2 })
 	add("A4 paper and card", func(s *Stunt) { s.Print.Paper = "A4" })
+	add("on coloured stock", func(s *Stunt) { s.Print.Placards = OnStock })
+	add("cut as a pile", func(s *Stunt) { s.Print.WholePile = true })
+	add("turned over the short edge", func(s *Stunt) { s.Print.ShortEdge = true })
+	add("a wider margin", func(s *Stunt) { s.Print.Margin = 9 * seating.Millimetre })
+	add("stick-on labels", func(s *Stunt) { s.Print.Grid = &LabelGrid{Columns: 2, Rows: 5} })
 	add("serpentine", func(s *Stunt) { s.Laying.Serpentine = true })
 	add("passed", func(s *Stunt) { s.Laying.Pass = true })
 	add("cues swapped", func(s *Stunt) { s.Cues[0], s.Cues[1] = s.Cues[1], s.Cues[0] })
@@ -677,7 +682,7 @@ func TestCode(t *testing.T) {
 
 	s := crowded()
 	s.Cues[1].ImageName = "another name of the same file.png"
-	s.Colours[0].PriceCents = 1200
+	s.Colours[0].PriceCents, s.Colours[0].Pack = 1200, 50
 	if got := codes[mustMake(t, s).Code]; got != "the stunt" {
 		t.Errorf("what no sheet shows changes the code (%q)", got)
 	}
@@ -688,24 +693,24 @@ func TestSpares(t *testing.T) {
 	s := gullhaven()
 	s.Cues = []Cue{{Painted: []Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 3}, Colour: "gold"}}}}
 	p := mustMake(t, s)
-	want := []need{{432 - 3, 15 + 15 + 15}, {}, {3, 5}} // 141, 144 and 144 navy: 14.1, 14.4 and 14.4 upwards
-	if d := cmp.Diff(want, p.sheetsNeeded(), cmp.AllowUnexported(need{}), cmpopts.EquateEmpty()); d != "" {
+	// 141, 144 and 144 navy: 14.1, 14.4 and 14.4 upwards.
+	want := []stock.Line{
+		{Colour: 0, Cards: 432 - 3, Spares: 15 + 15 + 15, Packs: 432 - 3 + 45},
+		{Colour: 2, Cards: 3, Spares: 5, Packs: 8},
+	}
+	if d := cmp.Diff(want, p.Bill().Lines); d != "" {
 		t.Error(d)
 	}
 	s.Cues = append(s.Cues, s.Cues[0])
-	if d := cmp.Diff(want, mustMake(t, s).sheetsNeeded(), cmp.AllowUnexported(need{})); d != "" {
+	if d := cmp.Diff(want, mustMake(t, s).Bill().Lines); d != "" {
 		t.Errorf("the same cue twice needs no more cards: %s", d)
-	}
-	s.Colours[2].Sheets = 2
-	if w := strings.Join(mustMake(t, s).Warnings, " "); !strings.Contains(w, "3 sheets of gold are needed, without spares, and there are 2.") {
-		t.Errorf("warnings %q", w)
 	}
 }
 
 func TestPaleLettersAreWarnedAbout(t *testing.T) {
 	s := gullhaven()
-	s.Cues[0].Ground, s.Cues[0].Ink = "white", "gold"
-	if w := strings.Join(mustMake(t, s).Warnings, " "); !strings.Contains(w, "contrast of 1.8 to 1") {
+	s.Colours[0].RGB = colour.RGB{0xa0, 0xa0, 0xa0} // by WCAG's formula 1.05 / (0.3515 + 0.05) against white
+	if w := strings.Join(mustMake(t, s).Warnings, " "); !strings.Contains(w, "white on navy has a contrast of 2.6 to 1") {
 		t.Errorf("warnings %q", w)
 	}
 }

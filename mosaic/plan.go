@@ -1,8 +1,11 @@
 package mosaic
 
 import (
+	"time"
+
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -22,8 +25,27 @@ type Plan struct {
 	Blocks []string // by seat
 
 	Warnings []string // plain sentences
+	// Flashing is the warning that every paper must carry, or "": the crew has accepted, in
+	// words, a sequence that flashes dangerously.
+	Flashing string
+	Figures  Figures
 
-	rows *rowSight // of Scene from Marks[0]; nil = work it out when asked
+	bill *stock.Bill // of the cards as they are made
+	ways *makings    // of making them
+	rows *rowSight   // of Scene from Marks[0]; nil = work it out when asked
+}
+
+// Figures are what the cards come to, spares not counted.
+type Figures struct {
+	Cards      int // in people's hands
+	Changes    int // of card, all people and cues together; turning one over is none
+	Most       int // cards that one person holds, at most
+	Kinds      int // of card to make
+	LeastKinds int // no other way with so few cards and changes has fewer kinds
+	// Error is by how much all seats together show other colours than they would with plenty of
+	// all, in units of 1/stock.CostUnit; LeastError is less than no plan can have. Both are 0
+	// where the stock suffices, and alike where the deal is an exact optimum.
+	Error, LeastError int64
 }
 
 // Mark is one mark and what it sees.
@@ -44,6 +66,8 @@ type CuePlan struct {
 	Text    *lettering.Layout // nil where the cue has no text
 	Field   []int32           // seat index of each of Text.Ink's entries
 	Reading legibility.Reading
+	Times   Times
+	Delay   []time.Duration // by seat: when it moves, after Times.Up; nil = all at once
 }
 
 // Card is one kind of card: an id ("BLUE", "BLUE/WHITE") and the palette index of its two sides.

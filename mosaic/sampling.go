@@ -36,18 +36,31 @@ type placement struct {
 	scale     float64 // picture places per image pixel
 }
 
-// place fits the image into b, or lets it cover all of b.
-func (a *artwork) place(b box, cover bool) placement {
+// place fits the image into b, or lets it cover all of b, the focus as near to the
+// middle as the image's edges allow.
+func (a *artwork) place(b box, cover bool, focus [2]float64) placement {
 	across, down := (b[2]-b[0])/float64(a.width), (b[3]-b[1])/float64(a.height)
 	scale := min(across, down)
 	if cover {
 		scale = max(across, down)
 	}
-	return placement{
+	p := placement{
 		left:  (b[0]+b[2])/2 - float64(scale*float64(a.width))/2,
 		top:   (b[1]+b[3])/2 - float64(scale*float64(a.height))/2,
 		scale: scale,
 	}
+	if cover && focus != [2]float64{} {
+		p.left = brought(b[0], b[2], scale*float64(a.width), focus[0])
+		p.top = brought(b[1], b[3], scale*float64(a.height), focus[1])
+	}
+	return p
+}
+
+// brought is where an image of this size begins so that its focus comes to the middle
+// of low…high, as far as it still covers all of that.
+func brought(low, high, size, focus float64) float64 {
+	at := (low+high)/2 - float64(focus*size)
+	return max(min(at, low), high-size)
 }
 
 // quad is a cell's corners in pixels of the stored image.

@@ -249,11 +249,11 @@ func TestSampleInLinearLight(t *testing.T) {
 // A round thing stays round from the mark: placed by one scale, in the middle.
 func TestPlaceUndistorted(t *testing.T) {
 	a := &artwork{width: 200, height: 100, turn: upright, canvas: image.Pt(200, 100)}
-	fit := a.place(box{0, 0, 100, 100}, false)
+	fit := a.place(box{0, 0, 100, 100}, false, [2]float64{})
 	if fit != (placement{left: 0, top: 25, scale: 0.5}) {
 		t.Errorf("fit: %+v", fit)
 	}
-	fill := a.place(box{0, 0, 100, 100}, true)
+	fill := a.place(box{0, 0, 100, 100}, true, [2]float64{})
 	if fill != (placement{left: -50, top: 0, scale: 1}) {
 		t.Errorf("fill: %+v", fill)
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -113,7 +114,8 @@ func (p *Plan) sayMissing() string {
 		if texts > 1 {
 			what = "Every text"
 		}
-		out = append(out, bears(what, "of the seats empty", empty, cards), bears(what, "of the cards wrong", wrong, cards))
+		mostEmpty, mostWrong := legibility.MostTried()
+		out = append(out, bears(what, "of the seats empty", empty, mostEmpty, cards), bears(what, "of the cards wrong", wrong, mostWrong, cards))
 	} else {
 		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
 	}
@@ -125,12 +127,16 @@ func (p *Plan) sayMissing() string {
 	return strings.Join(out, " ")
 }
 
-// bears says with which share of what a text still reads.
-func bears(text, of string, share float64, cards int) string {
+// bears says with which share of what a text still reads; more than most was not tried.
+func bears(text, of string, share, most float64, cards int) string {
 	if share <= 0 {
 		return fmt.Sprintf("%s cannot be relied on with any %s.", text, of)
 	}
-	return fmt.Sprintf("%s still reads with %.0f %% %s (%s of %s).", text, 100*share, of, thousands(int(math.Round(share*float64(cards)))), thousands(cards))
+	at := ""
+	if share >= most {
+		at = "at least "
+	}
+	return fmt.Sprintf("%s still reads with %s%.0f %% %s (%s of %s).", text, at, 100*share, of, thousands(int(math.Round(share*float64(cards)))), thousands(cards))
 }
 
 func (p *Plan) sayPeople() string {
@@ -141,7 +147,7 @@ func (p *Plan) sayPeople() string {
 			floor += p.Stands.Count(k).People()
 		}
 	}
-	out := fmt.Sprintf("People with cards: %s; people there without one: %s; of them all on the floor: %s.",
+	out := fmt.Sprintf("People with cards: %s; people there without one: %s. Of both together %s are on the floor.",
 		thousands(all.Cards), thousands(all.Persons), thousands(floor))
 	if posted := p.Stands.Spec.Posted; posted > 0 {
 		return out + fmt.Sprintf(" The posted limit is %s: it and the fire official decide, whatever the survey counts.", thousands(posted))
@@ -162,11 +168,18 @@ func (p *Plan) sayCamera() string {
 	}
 	out := fmt.Sprintf("The camera stands %s %s the front row, %s, with its lens %s above the floor; it sees %.0f° across, like a %.0f mm lens on full frame.",
 		span(math.Abs(at[1])), side, aside(at[0]), span(at[2]), angle, v.Focal/float64(v.Width)*fullFrame)
-	cut := 0
+	cut, turned := 0, 0
 	for s := range p.Stands.Seats {
-		if p.Stands.Seats[s].Use == seating.UseCard && !p.Marks[0].Sight.Behind[s] && !p.Marks[0].Sight.InFrame[s] {
+		switch sight := p.Marks[0].Sight; {
+		case p.Stands.Seats[s].Use != seating.UseCard:
+		case sight.Behind[s]:
+			turned++
+		case !sight.InFrame[s]:
 			cut++
 		}
+	}
+	if turned > 0 {
+		out += fmt.Sprintf(" %s of %s cards face away from it or are behind it: is the section's facing right?", thousands(turned), thousands(p.Stands.CountAll().Cards))
 	}
 	if cut == 0 {
 		out += " It cuts off no card."
@@ -219,40 +232,134 @@ func (p *Plan) sayHold() string {
 }
 
 func (p *Plan) sayBuy() string {
-	var buy []string
-	labels, cents, priced := 0, 0, true
-	for c, n := range p.sheetsNeeded() {
-		if n.cards == 0 {
-			continue
-		}
-		k := &p.Stunt.Colours[c]
-		labels += n.cards
-		all := n.cards + n.spares
-		line := fmt.Sprintf("%s of %s", thousands(all), k.Name)
-		missing := all
-		if k.Sheets >= 0 {
-			missing = max(0, all-k.Sheets)
-			line += fmt.Sprintf(" (%s in stock)", thousands(k.Sheets))
-		}
-		if count := packs(missing, k.Pack); count > 0 {
-			line += fmt.Sprintf(" = %s to buy", plural(count, "pack"))
-			cents += count * k.PriceCents
-		}
-		if missing > 0 && (k.Pack <= 0 || k.PriceCents <= 0) {
-			priced = false
-		}
-		buy = append(buy, line)
-	}
-	if len(buy) == 0 {
+	b := p.bill
+	if b.Cards == 0 {
 		return "No cards are needed."
 	}
-	out := fmt.Sprintf("Sheets, spares counted in: %s. Print %s, %d on a sheet.",
-		strings.Join(buy, ", "), plural(labels, "placard label"), p.Stunt.Print.PerSheet)
-	if !priced {
-		return out + fmt.Sprintf(" What it costs is %s: write pack sizes and prices beside the colours.", notKnown)
+	var buy []string
+	for _, l := range b.Lines {
+		buy = append(buy, p.sayLine(l))
 	}
-	return out + fmt.Sprintf(" The sheets cost %d.%02d, printing not counted.", cents/100, cents%100)
+	out := fmt.Sprintf("Sheets, spares counted in: %s. Print %s, %d on a sheet.",
+		strings.Join(buy, ", "), plural(p.placards(), "placard label"), p.Stunt.Print.PerSheet)
+	out += p.sayMade()
+	if names := p.darkColours(); len(names) > 0 {
+		out += fmt.Sprintf(" Black cannot be read on %s: take white labels there.", strings.Join(names, " and "))
+	}
+	switch {
+	case !b.Priced:
+		out += fmt.Sprintf(" What it costs is %s: write pack sizes and prices beside the colours.", notKnown)
+	case b.Making == stock.Printed:
+		out += fmt.Sprintf(" Card and toner cost %s.", money(b.GoodsCents))
+	default:
+		out += fmt.Sprintf(" The sheets cost %s, printing not counted.", money(b.GoodsCents))
+	}
+	return out + p.sayCheapest()
 }
+
+// sayLine is "478 of navy (500 in stock)", or with the packs to buy.
+func (p *Plan) sayLine(l stock.Line) string {
+	name, pack, have := "white card to print", 0, -1
+	if l.Colour >= 0 {
+		k := &p.Stunt.Colours[l.Colour]
+		name, pack, have = k.Name, k.Pack, k.Sheets
+	} else {
+		pack = p.Stunt.Work.of().Paper.Pack
+	}
+	out := fmt.Sprintf("%s of %s", thousands(l.Cards+l.Spares), name)
+	if have >= 0 {
+		out += fmt.Sprintf(" (%s in stock)", thousands(have))
+	}
+	if l.Packs > 0 && pack > 0 {
+		out += fmt.Sprintf(" = %s to buy, %s left over", plural(l.Packs, "pack"), thousands(l.Left))
+	}
+	return out
+}
+
+// placards counts the people who get a label.
+func (p *Plan) placards() int {
+	n := 0
+	for s := range p.Stands.Seats {
+		for i := range p.Hands {
+			if p.Hands[i][s].Card >= 0 {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
+
+// sayMade tells how the cards are made where that is more than one sheet a person.
+func (p *Plan) sayMade() string {
+	f := &p.Figures
+	out := ""
+	if p.bill.Making == stock.Printed {
+		out = fmt.Sprintf(" The cards are printed: %s to flood with toner.", plural(p.bill.Toner, "side"))
+	}
+	if f.Most < 2 && p.bill.Making != stock.Bonded {
+		return out
+	}
+	out += fmt.Sprintf(" That makes %s in people's hands, at most %s each, of %s", plural(f.Cards, "card"), number(f.Most), plural(f.Kinds, "kind"))
+	if f.LeastKinds < f.Kinds {
+		out += fmt.Sprintf(" (%d at least)", f.LeastKinds)
+	}
+	if p.bill.Making == stock.Bonded {
+		out += ", two sheets back to back where a card has two colours"
+	}
+	return out + fmt.Sprintf("; the card is changed %s in all.", plural(f.Changes, "time"))
+}
+
+// darkColours are the colours in use on which black print cannot be read.
+func (p *Plan) darkColours() []string {
+	var names []string
+	for _, l := range p.bill.Lines {
+		if l.Colour >= 0 && p.Stunt.WhiteLabel(l.Colour) {
+			names = append(names, p.Stunt.Colours[l.Colour].Name)
+		}
+	}
+	return names
+}
+
+// sayCheapest compares the ways of making the cards, as far as prices are known.
+func (p *Plan) sayCheapest() string {
+	bills, best := p.Bills()
+	if !bills[0].Priced || len(bills) < 2 {
+		return ""
+	}
+	if best == 0 {
+		return fmt.Sprintf(" No other way of making the cards is cheaper%s.", p.assumed(bills))
+	}
+	b := bills[best]
+	if !b.Priced {
+		return ""
+	}
+	says := "Cheaper"
+	if b.Cents() == bills[0].Cents() {
+		says = "As cheap and less work"
+	}
+	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s of work", says, b.Making, money(b.GoodsCents), minutes(time.Duration(b.Minutes)*time.Minute))
+	if most := p.mostCards(b.Making); most > p.Figures.Most {
+		out += fmt.Sprintf(", but up to %s cards a person", number(most))
+	}
+	if b.Making == stock.Printed {
+		out += p.assumed(bills)
+	}
+	return out + "."
+}
+
+// assumed tells which prices of printing are not the crew's own.
+func (p *Plan) assumed(bills []*stock.Bill) string {
+	w, own := p.Stunt.Work.of(), p.Stunt.Work
+	for _, b := range bills {
+		if b.Making == stock.Printed && (own.TonerCents == 0 || own.PaperCents == 0) {
+			return fmt.Sprintf(" (printing at %s of toner a side and %s for %d white cards, which is assumed)", money(w.TonerCents), money(w.Paper.Cents), w.Paper.Pack)
+		}
+	}
+	return ""
+}
+
+func money(cents int) string { return fmt.Sprintf("%s.%02d", thousands(cents/100), cents%100) }
 
 func (p *Plan) sayWork() string {
 	spec := p.Stunt.Laying
@@ -268,7 +375,8 @@ func (p *Plan) sayWork() string {
 		took := (time.Duration(cards)*spec.PerCard + time.Duration(rows)*spec.PerRow) / time.Duration(helpers)
 		out = fmt.Sprintf("Laying %s in %s takes about %s with %s, at %s.", plural(cards, "card"), plural(rows, "row"), minutes(took), plural(helpers, "helper"), each)
 	}
-	return out + fmt.Sprintf(" How many hours printing and dealing take is %s: time the first fifty.", notKnown)
+	return out + fmt.Sprintf(" Making the cards takes about %s of work besides, at assumed speeds; how long dealing takes is %s: time the first fifty.",
+		minutes(time.Duration(p.bill.Minutes)*time.Minute), notKnown)
 }
 
 // laid counts cards that are laid or passed, the rows that get any, and the most in a row.
@@ -305,7 +413,7 @@ func (p *Plan) sayHidden() string {
 	}
 	var out []string
 	if len(away) > 0 {
-		out = append(out, fmt.Sprintf("%s are outside the frame from every mark, good places for people who may not be filmed: %s.", plural(len(away), "seat"), p.places(away)))
+		out = append(out, fmt.Sprintf("Outside the frame from every mark: %s, good places for people who may not be filmed: %s.", plural(len(away), "seat"), p.places(away)))
 	} else {
 		out = append(out, "Every seat is in the frame of some mark, so there is no place for people who may not be filmed but away from the stands.")
 	}

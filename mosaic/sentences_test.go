@@ -69,27 +69,27 @@ func TestSentencesSayWhatIsKnown(t *testing.T) {
 	for i := range s.Colours {
 		s.Colours[i].Pack, s.Colours[i].PriceCents = 50, 1199
 	}
-	s.Colours[0].Sheets = 300
+	s.Colours[0].Sheets = 600
 	s.Camera.Across = -150 * seating.Centimetre
 	p := mustMake(t, s)
 	wantSaid(t, p, "Missing and wrong", "Of 1,500 people invited about 1,320 are expected (88 %).")
-	wantSaid(t, p, "People", "People with cards: 428;", "without one: 60;", "on the floor: 60.", "The posted limit is 700")
+	wantSaid(t, p, "People", "People with cards: 428;", "without one: 60.", "Of both together 60 are on the floor.", "The posted limit is 700")
 	// 65° across is 28 mm on full frame: 36 / 2 / tan 32.5° (FACTS: fov = 2 atan(d/2f)).
 	wantSaid(t, p, "Camera", "18.00 m (59 ft 1 in) in front of", "1.50 m (4 ft 11 in) to the left", "lens 3.00 m (9 ft 10 in)", "65° across", "28 mm")
 	wantSaid(t, p, "Who says yes", "the custodian, the fire official;")
 	if got := said(t, p, "Who says yes"); strings.Contains(got, notKnown) {
 		t.Errorf("who says yes is known: %q", got)
 	}
-	needs := p.sheetsNeeded()
+	bill := p.Bill()
 	cents := 0
-	for c, n := range needs {
-		buy := n.cards + n.spares
-		if c == 0 {
-			buy -= 300
+	for _, l := range bill.Lines {
+		if l.Colour != 0 { // of navy there is enough
+			cents += (l.Cards + l.Spares + 49) / 50 * 1199
 		}
-		cents += (max(buy, 0) + 49) / 50 * 1199
 	}
-	wantSaid(t, p, "Buy and print", thousands(needs[0].cards+needs[0].spares)+" of navy (300 in stock)", "The sheets cost "+euros(cents)+", printing not counted.")
+	navy := bill.Lines[0]
+	wantSaid(t, p, "Buy and print", thousands(navy.Cards+navy.Spares)+" of navy (600 in stock),", "The sheets cost "+euros(cents)+", printing not counted.",
+		"Black cannot be read on navy: take white labels there.")
 }
 
 // euros is a sum of money without its sign, which the stunt does not know.
@@ -135,7 +135,7 @@ func TestOutOfSight(t *testing.T) {
 	s.Camera.Lens = camera.Lens{FieldOfView: 14}
 	s.Cues[0] = Cue{ImageName: "halves.png", Image: waves(), On: []string{"B"}}
 	p := mustMake(t, s)
-	wantSaid(t, p, "Out of sight", "are outside the frame from every mark", "12 in", "more rows")
+	wantSaid(t, p, "Out of sight", "Outside the frame from every mark: ", "12 in", "more rows")
 	wantSaid(t, p, "Camera", "14° across", "Its frame cuts off")
 	for _, id := range []string{"A-6-1", "C-6-12"} {
 		if !p.outside(seat(t, p, id)) {
@@ -185,5 +185,22 @@ func TestWords(t *testing.T) {
 		if got := minutes(d); got != want {
 			t.Errorf("%v is said as %q, want %q", d, got, want)
 		}
+	}
+}
+
+// A letter that the film has no pixels for reads from nowhere, however well it is laid.
+func TestTooSmallForTheFilm(t *testing.T) {
+	from := func(back seating.Length) legibility.Reading {
+		s := gullhaven()
+		s.Camera.Back = back
+		s.Cues = []Cue{{Text: "HI", Ink: s.Colours[1].Name, Ground: s.Colours[0].Name}}
+		return mustMake(t, s).Cues[0].Reading
+	}
+	if near := from(18 * seating.Metre); near.Score < 0.3 {
+		t.Errorf("from near it scores %v", near.Score)
+	}
+	far := from(3000 * seating.Metre)
+	if far.Score != 0 || far.Verdict != legibility.DoesNotRead || !strings.Contains(far.Letters[0].Why, "pixels") {
+		t.Errorf("from 3 km: %+v", far)
 	}
 }

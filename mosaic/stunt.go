@@ -3,7 +3,10 @@
 package mosaic
 
 import (
+	"time"
+
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
@@ -25,13 +28,47 @@ type Stunt struct {
 	Cues    []Cue
 	Laying  laying.Spec
 	Print   Print
+	Work    Work
 	Day     Day
+
+	Tempo float64 // counts a minute; 0 = not said
+	// FlashingRisk is the crew's own line that names the risk of flashing and accepts it; "" = not accepted.
+	FlashingRisk string
+}
+
+// Work is what making the cards costs beside their stock; 0 = not said, see stock.DefaultWork.
+type Work struct {
+	WageCents  int // an hour of work; 0 where everybody helps for nothing
+	TonerCents int // flooding one side of a card with toner
+	PaperPack  int // white card to print on: sheets a pack
+	PaperCents int // a pack of it
+}
+
+func (w Work) of() stock.Work {
+	out := stock.DefaultWork()
+	out.WageCents = w.WageCents
+	if w.TonerCents > 0 {
+		out.TonerCents = w.TonerCents
+	}
+	if w.PaperPack > 0 && w.PaperCents > 0 {
+		out.Paper.Pack, out.Paper.Cents = w.PaperPack, w.PaperCents
+	}
+	return out
 }
 
 // Room is what stands around the stands. Lanes are in Stands, since no seat may enter them.
 type Room struct {
 	Walls     [][2]seating.Length // corners on the floor, across and away, in order
 	Obstacles []camera.Obstacle
+	Spots     []Spot // where a camera may stand; none = on the floor before the stands
+}
+
+// Spot is a rectangle on the floor plan where a camera may stand: a stage, a gallery, the
+// third row of the stands across.
+type Spot struct {
+	Name                   string
+	Left, Right, Near, Far seating.Length   // across and away, as of a lane
+	Heights                []seating.Length // of the lens above the floor; none = wherever it is asked for
 }
 
 // CardKind is how a card is made.
@@ -81,8 +118,41 @@ type Cue struct {
 	Ground    string   // colour name, or Shirts
 	On        []string // sections; empty = all that are seen well enough
 	Fit       string   // images: "fit", "fill" or "flat"; text: "camera" or "flat"; "" = fit, camera
-	At        string   // count or second, as the crew writes it
+	At        string   // count or second of UP, as the crew writes it: "count 33", "12.5 s", "1:05"; "" = after the cue before
+
+	// How an image is laid.
+	Reduce   Reduction  // to the card colours; "" = what looks closer
+	Exposure float64    // stops: 1 = twice the light
+	Focus    [2]float64 // of a filling image: the point that stays in sight, 0…1 from its left and top; {} = the middle
+
+	// How the cards come up and how long they stay; 0 = not said.
+	UpWithin   time.Duration // from the call until a person's card is up
+	Hold       time.Duration // from the last card up until DOWN
+	Transition Transition
+	Takes      time.Duration // a wave, or row by row: from the first person's moment to the last's
 }
+
+// Reduction is how an image's colours become card colours.
+type Reduction string
+
+// The reductions: every seat its nearest colour, or the error handed on to the neighbours.
+const (
+	Flat    Reduction = "flat"
+	Diffuse Reduction = "diffuse"
+)
+
+// Transition is how a cue comes up.
+type Transition string
+
+// The transitions; "" is AtOnce.
+const (
+	AtOnce      Transition = "at once"
+	LeftToRight Transition = "left to right" // as the camera sees it
+	RightToLeft Transition = "right to left"
+	BottomToTop Transition = "bottom to top"
+	FromMiddle  Transition = "from the middle"
+	RowByRow    Transition = "row by row" // from the front of each section
+)
 
 // Paint gives one seat or range of seats a colour by hand; Colour "" means no card.
 type Paint struct {
@@ -94,7 +164,33 @@ type Paint struct {
 // Print is how the paper is made.
 type Print struct {
 	Paper    string // "Letter", "A4", …
-	PerSheet int    // placards a sheet
+	PerSheet int    // placards a sheet, where Placards is Labels and there is no Grid
+	Placards Placards
+	// WholePile: labels are cut as one pile and stacked, instead of sheet by sheet.
+	WholePile bool
+	ShortEdge bool           // the printer turns a sheet over its short edge, not its long one
+	Margin    seating.Length // what the printer leaves white at every edge; 0 = not said
+	Tile      bool           // a card larger than the paper is put together of several sheets
+	Grid      *LabelGrid     // stick-on labels; nil = plain paper, cut
+}
+
+// Placards is what carries the words for the person on a seat.
+type Placards string
+
+// The kinds of placards; "" is Labels.
+const (
+	Labels       Placards = "labels"  // a label on the back of each card
+	OnStock      Placards = "stock"   // black print on the card itself, sheets of one colour
+	FullColoured Placards = "printed" // white card, flooded with its colours
+)
+
+// LabelGrid is a sheet of stick-on labels: how many, how large, where the first one
+// begins, and from one label's edge to the next one's.
+type LabelGrid struct {
+	Columns, Rows int
+	Width, Height seating.Length
+	Left, Top     seating.Length
+	Across, Down  seating.Length // 0 = Width, Height: they touch
 }
 
 // Day is the day by the clock; empty strings are not known yet.

@@ -1,54 +1,56 @@
 package mosaic
 
-// Spares are kept back so that lost and torn cards are no trouble: a tenth, and at
-// least five of a colour a section (common practice, no source).
-const (
-	sparePerTen   = 1
-	spareAtLeast  = 5
-	spareDivision = 10
+import (
+	"sync"
+
+	"everyseat/mosaic/stock"
 )
 
-// need is how many sheets of one colour the stunt takes.
-type need struct {
-	cards  int // in people's hands
-	spares int
+// makings are the ways of making the cards, worked out once, when somebody asks.
+type makings struct {
+	once     sync.Once
+	bills    []*stock.Bill
+	cheapest int
 }
 
-// sheetsNeeded counts sheets by colour. A person needs one sheet of each colour
-// that the seat shows at any cue.
-func (p *Plan) sheetsNeeded() []need {
-	needs := make([]need, len(p.Stunt.Colours))
-	inSection := make([]int, len(needs))
-	shown := make([]int, len(needs)) // seat+1 that was counted last
-	for k := range p.Stands.Sections {
-		clear(inSection)
-		sec := &p.Stands.Sections[k]
-		for s := sec.First; s < sec.Last; s++ {
-			for i := range p.Hands {
-				h := p.Hands[i][s]
-				if h.Card < 0 {
-					continue
-				}
-				if c := p.Cards[h.Card].Sides[h.Side]; shown[c] != s+1 {
-					shown[c] = s + 1
-					inSection[c]++
-				}
-			}
-		}
-		for c, n := range inSection {
-			if n > 0 {
-				needs[c].cards += n
-				needs[c].spares += max(spareAtLeast, (n*sparePerTen+spareDivision-1)/spareDivision)
-			}
-		}
+// Bill is what the cards take as the stunt has them made.
+func (p *Plan) Bill() *stock.Bill { return p.bill }
+
+// Bills are what the ways of making cards take that can show this plan: the stunt's own
+// first, then the others; and the index of the cheapest, work included.
+func (p *Plan) Bills() (bills []*stock.Bill, cheapest int) {
+	w := p.ways
+	if w == nil {
+		w = new(makings)
 	}
-	return needs
+	w.once.Do(func() {
+		w.bills = []*stock.Bill{p.bill}
+		for _, making := range []stock.Making{stock.Sheet, stock.Bonded, stock.Printed} {
+			if making == p.bill.Making {
+				continue
+			}
+			if b := p.billAs(making); b != nil {
+				w.bills = append(w.bills, b)
+			}
+		}
+		w.cheapest = stock.Cheapest(w.bills...)
+	})
+	return w.bills, w.cheapest
 }
 
-// packs is how many packs hold so many sheets; 0 where packs are not known.
-func packs(sheets, pack int) int {
-	if pack <= 0 {
-		return 0
+// billAs is nil where the way gives other people more cards than hands can serve, or
+// where it comes to the same as the stunt's own.
+func (p *Plan) billAs(making stock.Making) *stock.Bill {
+	if p.checkHands(making) != nil {
+		return nil
 	}
-	return (sheets + pack - 1) / pack
+	kit, err := stock.NewKit(p.colours(), making)
+	if err != nil {
+		return nil
+	}
+	bill, err := stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.Stunt.Work.of())
+	if err != nil || making != stock.Printed && p.bill.Making != stock.Printed && bill.Sheets == p.bill.Sheets && bill.Minutes == p.bill.Minutes {
+		return nil
+	}
+	return bill
 }

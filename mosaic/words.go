@@ -38,6 +38,13 @@ func plural(n int, what string) string {
 	return thousands(n) + " " + what + "s"
 }
 
+func people(n int) string {
+	if n == 1 {
+		return "1 person"
+	}
+	return thousands(n) + " people"
+}
+
 func quoted(name string) string { return "“" + name + "”" }
 
 // thousands writes 12345 as 12,345.

@@ -182,7 +182,7 @@ func TestWarnings(t *testing.T) {
 	}{
 		{"nothing asked", 0, 0, 1, nil},
 		{"all agrees", 100, 100, 1, nil},
-		{"wheelchairs", 0, 0, 0, []string{"Wheelchair places: 0 reserved; the 2010 ADA Standards, table 221.2.1.1, list 4 for 90 seats"}},
+		{"wheelchairs", 0, 0, 0, []string{"Wheelchair places: 0 reserved; the 2010 ADA Standards, table 221.2.1.1, ask for 4 where there are 90 seats"}},
 		{"too many people", 80, 80, 1, []string{"TOO MANY PEOPLE: the plan seats 90, 10 more than the posted limit of 80", "The survey and the posted limit disagree: by the survey the stands hold 100 people", "Of 80 people invited, about 70 are expected (88 %) for 90 seats: 20 seats (22 %)"}},
 		{"too many invited", 100, 101, 1, []string{"TOO MANY PEOPLE INVITED: if all 101 come, they are 1 more than the posted limit of 100"}},
 		{"too few seats", 0, 200, 1, []string{"Of 200 people invited, about 176 are expected (88 %), and there are 90 seats for them: 86 would find none"}},

@@ -106,5 +106,5 @@ func (s *Stands) wheelchairs() []string {
 	if have >= want {
 		return nil
 	}
-	return []string{fmt.Sprintf("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, list %d for %d seats. This is help, not approval: ask who decides at the venue.", have, want, seats)}
+	return []string{fmt.Sprintf("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have, want, seats)}
 }

@@ -114,10 +114,18 @@ func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error
 	if err == nil {
 		err = layouts.Write(plan, only, watched{folder, v})
 	}
-	if err != nil && missing != nil {
-		removeEmpty(out)
+	if err != nil {
+		if missing != nil {
+			removeEmpty(out)
+		}
+		return err
 	}
-	return err
+	if len(only.Only) == 0 {
+		for _, name := range folder.Others("sheets") {
+			v.warn("%s is not of this build: throw it away, and every print of it", filepath.Join(out, filepath.FromSlash(name)))
+		}
+	}
+	return nil
 }
 
 // removeEmpty removes the folders that a failed build has left without a file.

@@ -140,8 +140,8 @@ func (p *pen) dots(x, y, w, h, step float64, open bool) {
 }
 
 // upArrow points to the top, drawn, since not every type has the sign.
-func (p *pen) upArrow(x, y, w, h float64) {
-	p.fillColour(black)
+func (p *pen) upArrow(x, y, w, h float64, ink colour.RGB) {
+	p.fillColour(ink)
 	head := h * 0.5
 	shaft := w * 0.4
 	p.polygon("F",

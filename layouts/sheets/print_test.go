@@ -112,12 +112,16 @@ func TestFilesAreSound(t *testing.T) {
 // No word leaves the printable part of its page, crosses a cut or lies on another word.
 func TestNothingCollides(t *testing.T) {
 	everySample(t, func(t *testing.T, r *reading) {
-		l, err := newLabels(r.plan)
+		paper, err := LookUpPaper(r.plan.Stunt.Print.Paper)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l, err := newLabels(r.plan, paper)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var cuts []float64
-		for c := 0; c <= l.rows; c++ {
+		for c := 0; c <= l.grid.rows; c++ {
 			cuts = append(cuts, (edgeMargin+float64(c)*l.height)*pointsPerMM)
 		}
 		for _, file := range r.files.names {

@@ -113,7 +113,25 @@ func checkType(p *mosaic.Plan) error {
 type written struct{ key, text string }
 
 func writtenByCrew(p *mosaic.Plan) []written {
-	all := []written{{"title", p.Stunt.Title}}
+	all := []written{{"title", p.Stunt.Title}, {"date", p.Stunt.Date}, {"contact", p.Stunt.Contact},
+		{"day.doors", p.Stunt.Day.Doors}, {"day.take", p.Stunt.Day.Take}, {"flashing_risk", p.Flashing}}
+	for _, l := range []struct {
+		key   string
+		texts []string
+	}{{"day.signs", p.Stunt.Day.Signs}, {"day.rehearsals", p.Stunt.Day.Rehearsals}, {"day.keys", p.Stunt.Day.Keys}} {
+		for i, text := range l.texts {
+			all = append(all, written{fmt.Sprintf("%s[%d]", l.key, i), text})
+		}
+	}
+	for i, l := range p.Stunt.Stands.Lanes {
+		all = append(all, written{fmt.Sprintf("room.lane[%d].name", i), l.Name})
+	}
+	for i, o := range p.Stunt.Room.Obstacles {
+		all = append(all, written{fmt.Sprintf("room.obstacle[%d].name", i), o.Name})
+	}
+	for _, m := range p.Stunt.Marks {
+		all = append(all, written{m.Key, m.Name})
+	}
 	for i, c := range p.Stunt.Colours {
 		all = append(all, written{fmt.Sprintf("colour[%d].name", i), c.Name})
 	}

@@ -27,6 +27,7 @@ type Place struct {
 	X, Y   float64    // middle of what is seen of the card
 	Cell   [4]float64 // left, top, right, bottom
 	Weight float64    // area seen, canvas pixels
+	card   [2]float64 // width of the card and height of what is seen of it
 }
 
 // Canvas predicts the coarse picture that a reader sees of a field: every
@@ -39,9 +40,9 @@ type Canvas struct {
 	Pitch  float64 // median width of a cell
 	Blur   float64 // standard deviation of the reader's blur
 
-	byX    []int32 // seats by X
+	card   [2]float64 // median size of what is seen of a card
+	byX    []int32    // seats by X
 	xs     []float64
-	reach  float64 // largest half width of a kernel
 	kern   []kernel
 	taps   []float32
 	weight []float32 // sum of kernels and bare, by pixel
@@ -51,12 +52,13 @@ type kernel struct {
 	x, y   int32 // first pixel
 	nx, ny int32
 	gx, gy int32 // index into taps
+	own    bool  // of the patch, not of the canvas
 }
 
 // NewCanvas prepares the picture of a field under a warp.
 func NewCanvas(f *Field, w Warp) *Canvas {
 	c := &Canvas{Warp: w, Places: make([]Place, len(f.Seats))}
-	var pitches, cards []float64
+	var pitches, cards, highs []float64
 	right, bottom := 1.0, 1.0
 	for i := range f.Seats {
 		s := &f.Seats[i]
@@ -73,12 +75,14 @@ func NewCanvas(f *Field, w Warp) *Canvas {
 		k := w.ScaleAt(s.Centre[0])
 		p.Weight = s.Pixels * k * k
 		pitches = append(pitches, p.Cell[2]-p.Cell[0])
-		cards = append(cards, cardWidth(s)*k)
+		p.card = [2]float64{cardWidth(s) * k, cardHeight(s) * s.Seen * k}
+		cards, highs = append(cards, p.card[0]), append(highs, p.card[1])
 		right, bottom = max(right, p.Cell[2]), max(bottom, p.Cell[3])
 	}
 	c.W, c.H = int(math.Ceil(right))+1, int(math.Ceil(bottom))+1
 	c.Pitch, c.Blur = median(pitches), max(blurCards*median(cards), minBlur*float64(c.H), 0.5)
-	c.kernels(f)
+	c.card = [2]float64{median(cards), median(highs)}
+	c.kernels()
 	c.sortByX()
 	return c
 }
@@ -104,7 +108,7 @@ func median(v []float64) float64 {
 	return v[len(v)/2]
 }
 
-func (c *Canvas) kernels(f *Field) {
+func (c *Canvas) kernels() {
 	c.kern = make([]kernel, len(c.Places))
 	c.weight = make([]float32, c.W*c.H)
 	for i := range c.weight {
@@ -115,45 +119,59 @@ func (c *Canvas) kernels(f *Field) {
 		if p.Weight == 0 {
 			continue
 		}
-		s := &f.Seats[i]
-		k := c.Warp.ScaleAt(s.Centre[0])
-		w, h := cardWidth(s)*k, cardHeight(s)*s.Seen*k
 		kn := &c.kern[i]
-		kn.x, kn.nx, kn.gx = c.tap(p.X, math.Sqrt(c.Blur*c.Blur+w*w/12), c.W, p.Weight)
-		kn.y, kn.ny, kn.gy = c.tap(p.Y, math.Sqrt(c.Blur*c.Blur+h*h/12), c.H, 1)
-		c.reach = max(c.reach, float64(kn.nx)/2+1)
+		w, h := p.card[0], p.card[1]
+		c.taps, kn.x, kn.nx, kn.gx = tap(c.taps, p.X, math.Sqrt(c.Blur*c.Blur+w*w/12), c.W, p.Weight)
+		c.taps, kn.y, kn.ny, kn.gy = tap(c.taps, p.Y, math.Sqrt(c.Blur*c.Blur+h*h/12), c.H, 1)
 		c.add(c.weight, c.W, 0, int32(i), 1)
 	}
 }
 
 // tap appends the samples of a Gaussian of the given sum and says where they start.
-func (c *Canvas) tap(at, sigma float64, size int, sum float64) (first, n, index int32) {
+func tap(taps []float32, at, sigma float64, size int, sum float64) (all []float32, first, n, index int32) {
 	lo := max(int(math.Floor(at-2.6*sigma)), 0)
 	hi := min(int(math.Ceil(at+2.6*sigma)), size-1)
-	index = int32(len(c.taps))
+	index = int32(len(taps))
 	if hi < lo {
-		return 0, 0, index
+		return taps, 0, 0, index
 	}
+	high := float32(sum / (sigma * math.Sqrt(2*math.Pi)))
+	step := bellSteps / sigma
+	d := (float64(lo) + 0.5 - at) * step
 	for x := lo; x <= hi; x++ {
-		d := (float64(x) + 0.5 - at) / sigma
-		c.taps = append(c.taps, float32(sum*math.Exp(-d*d/2)/(sigma*math.Sqrt(2*math.Pi))))
+		taps = append(taps, high*bellTable[min(int(math.Abs(d)+0.5), len(bellTable)-1)])
+		d += step
 	}
-	return int32(lo), int32(hi - lo + 1), index
+	return taps, int32(lo), int32(hi - lo + 1), index
 }
+
+// bellTable is exp(−d²/2) at steps of 1/bellSteps.
+const bellSteps = 128
+
+var bellTable = func() (t [3*bellSteps + 1]float32) {
+	for i := range t {
+		d := float64(i) / bellSteps
+		t[i] = float32(math.Exp(-d * d / 2))
+	}
+	return t
+}()
 
 // add adds a seat's kernel times v to a picture that is w pixels wide and starts at column x0.
 func (c *Canvas) add(pic []float32, w, x0 int, seat int32, v float32) {
-	k := &c.kern[seat]
+	c.addKernel(pic, w, x0, &c.kern[seat], c.taps, v)
+}
+
+func (c *Canvas) addKernel(pic []float32, w, x0 int, k *kernel, taps []float32, v float32) {
 	a, b := max(int(k.x), x0), min(int(k.x+k.nx), x0+w)
 	if a >= b {
 		return
 	}
-	gx := c.taps[k.gx:][a-int(k.x) : b-int(k.x)]
+	gx := taps[k.gx:][a-int(k.x) : b-int(k.x)]
 	for j := range int(k.ny) {
-		g := v * c.taps[int(k.gy)+j]
+		g := v * taps[int(k.gy)+j]
 		row := pic[(int(k.y)+j)*w+a-x0:][:len(gx)]
 		for i, t := range gx {
-			row[i] += g * t
+			row[i] += float32(g * t)
 		}
 	}
 }
@@ -193,6 +211,9 @@ type Patch struct {
 	pix    []float32
 	weight []float32 // what pix is divided by
 	own    []float32 // weights with people missing
+	goal   []float32 // the letter as printed
+
+	offTaps []float32 // of a card that is off its place
 }
 
 // Begin clears the patch and makes it cover x0 … x1.

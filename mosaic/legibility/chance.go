@@ -5,22 +5,34 @@ import (
 	"math/rand/v2"
 )
 
-// mishap is one way things may go: who is missing, whose card is wrong, how much of each card shows.
-type mishap struct {
+// Mishap is one way things may go: who is missing, whose card is wrong, how much of each card shows.
+type Mishap struct {
 	empty []bool
 	wrong []bool
 	shown []float32 // factor on the area seen
+	// where the card is off to, in canvas pixels a pixel of its width and height
+	off [][2]float32
 }
 
 // clusterSeats is how many neighbours are missing together: a late car, a row's end.
 const clusterSeats = 5
 
 // strike draws a mishap: shares of seats empty (singly or in runs of neighbours) and wrong.
-func strike(f *Field, rng *rand.Rand, empty, wrong float64, clusters bool, hand float64) *mishap {
+func strike(f *Field, rng *rand.Rand, empty, wrong float64, clusters bool, o *Options) *Mishap {
 	n := len(f.Seats)
-	m := &mishap{empty: make([]bool, n), wrong: make([]bool, n), shown: make([]float32, n)}
+	m := &Mishap{empty: make([]bool, n), wrong: make([]bool, n), shown: make([]float32, n)}
+	across, up := handShares(o)
+	if across > 0 || up > 0 {
+		m.off = make([][2]float32, n)
+	}
 	for i := range m.shown {
-		m.shown[i] = float32(min(max(1+hand*rng.NormFloat64(), 0.3), 1.7))
+		m.shown[i] = 1
+		if m.off != nil {
+			dx, dy := rng.NormFloat64(), rng.NormFloat64()
+			m.off[i] = [2]float32{float32(across * dx), float32(up * dy)}
+			// half of the cards have an edge behind a head or a neighbour's card
+			m.shown[i] = float32(min(max(1-0.5*up*dy, 0.3), 1.7))
+		}
 	}
 	gone := int(math.Round(empty * float64(n)))
 	for tries := 0; gone > 0 && tries < 20*n; tries++ {
@@ -42,18 +54,27 @@ func strike(f *Field, rng *rand.Rand, empty, wrong float64, clusters bool, hand 
 	return m
 }
 
-// handFactor is how unevenly cards show when hands err in height: the share of a
-// card's height that one standard deviation is, for the half of the cards whose edge a head or a
-// neighbour's card bounds.
-func handFactor(o *Options) float64 {
-	if o.CardHeight <= 0 {
-		return 0
+// Strikes draws n mishaps of what o expects: people missing (in every third try in
+// clusters), cards wrong, hands uneven.
+func Strikes(f *Field, o Options, n int) []*Mishap {
+	out := make([]*Mishap, n)
+	for k := range out {
+		rng := rand.New(rand.NewPCG(o.Seed, uint64(k)))
+		out[k] = strike(f, rng, o.Empty, o.Wrong, k%3 == 2, &o)
 	}
-	return min(0.5*math.Hypot(o.HandHeight, 0.3*o.HandSideways)/o.CardHeight, 0.4)
+	return out
 }
 
-// show fills the patch with the whole picture under a mishap (nil: none).
-func (p *Patch) show(c *Canvas, ink []bool, m *mishap) {
+// handShares is the error of hand in widths and heights of a card, at most a whole one.
+func handShares(o *Options) (across, up float64) {
+	if o.CardWidth <= 0 || o.CardHeight <= 0 {
+		return 0, 0
+	}
+	return min(o.HandSideways/o.CardWidth, 1), min(o.HandHeight/o.CardHeight, 1)
+}
+
+// Show fills the patch with the whole picture under a mishap (nil: none).
+func (p *Patch) Show(c *Canvas, ink []bool, m *Mishap) {
 	p.Begin(c, 0, float64(c.W))
 	if m == nil {
 		for i, on := range ink {
@@ -71,10 +92,34 @@ func (p *Patch) show(c *Canvas, ink []bool, m *mishap) {
 		if m.empty[i] || c.Places[i].Weight == 0 {
 			continue
 		}
-		c.add(p.own, c.W, 0, int32(i), m.shown[i])
+		k := c.kern[i]
+		if m.off != nil {
+			k = p.shifted(int32(i), m.off[i])
+		}
+		c.addKernel(p.own, c.W, 0, &k, p.taps(c, &k), m.shown[i])
 		if on != m.wrong[i] {
-			p.Ink(int32(i), m.shown[i])
+			c.addKernel(p.pix, p.W, p.X0, &k, p.taps(c, &k), m.shown[i])
 		}
 	}
 	p.weight = p.own
+}
+
+// taps are the samples that a kernel's indices mean: the canvas's, or the patch's own of a card that is off.
+func (p *Patch) taps(c *Canvas, k *kernel) []float32 {
+	if k.own {
+		return p.offTaps
+	}
+	return c.taps
+}
+
+// shifted is a seat's kernel with the card off its place.
+func (p *Patch) shifted(seat int32, off [2]float32) kernel {
+	c := p.c
+	at := &c.Places[seat]
+	w, h := at.card[0], at.card[1]
+	k := kernel{own: true}
+	p.offTaps = p.offTaps[:0]
+	p.offTaps, k.x, k.nx, k.gx = tap(p.offTaps, at.X+float64(off[0])*w, math.Sqrt(c.Blur*c.Blur+w*w/12), c.W, at.Weight)
+	p.offTaps, k.y, k.ny, k.gy = tap(p.offTaps, at.Y-float64(off[1])*h, math.Sqrt(c.Blur*c.Blur+h*h/12), c.H, 1)
+	return k
 }

@@ -10,17 +10,6 @@ import (
 // Signs are what a letter can be mistaken for.
 const Signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 
-// twins are signs that count as the same letter to a reader.
-func twin(r rune) rune {
-	switch r {
-	case '0':
-		return 'O'
-	case '1':
-		return 'I'
-	}
-	return r
-}
-
 // A letter is compared on a grid of gridX × gridY samples: its box and, around
 // it, marginX and marginY of its height.
 const (
@@ -43,6 +32,7 @@ type sheet struct {
 type sheetKey struct {
 	r             rune
 	aspect, blurs int8
+	rivals        bool
 }
 
 var (
@@ -61,15 +51,15 @@ func classOf(v, step float64) int8 {
 }
 
 // sheetFor finds or makes the sheet for a letter whose box is aspect times as wide as
-// high, blurred by blur heights.
-func sheetFor(r rune, aspect, blur float64) *sheet {
-	k := sheetKey{r, classOf(aspect, aspectStep), classOf(blur, blurStep)}
+// high, blurred by blur heights; without rivals it holds the right sign alone.
+func sheetFor(r rune, aspect, blur float64, rivals bool) *sheet {
+	k := sheetKey{r, classOf(aspect, aspectStep), classOf(blur, blurStep), rivals}
 	sheetMu.Lock()
 	defer sheetMu.Unlock()
 	if s, ok := sheets[k]; ok {
 		return s
 	}
-	s := makeSheet(r, math.Pow(aspectStep, float64(k.aspect)), math.Pow(blurStep, float64(k.blurs)))
+	s := makeSheet(r, math.Pow(aspectStep, float64(k.aspect)), math.Pow(blurStep, float64(k.blurs)), rivals)
 	sheets[k] = s
 	return s
 }
@@ -90,7 +80,7 @@ func readerFaces(r rune) []*faces.Shape {
 	return out
 }
 
-func makeSheet(r rune, aspect, blur float64) *sheet {
+func makeSheet(r rune, aspect, blur float64, rivals bool) *sheet {
 	s := &sheet{}
 	own := readerFaces(r)
 	if len(own) == 0 {
@@ -110,7 +100,7 @@ func makeSheet(r rune, aspect, blur float64) *sheet {
 	}
 	add(r)
 	for _, sign := range Signs {
-		if twin(sign) != twin(r) {
+		if rivals && readAs(sign) != readAs(r) {
 			add(sign)
 		}
 	}
@@ -190,23 +180,55 @@ func bell(s float64) []float64 {
 
 // Likeness is how a letter compares with what it may be taken for.
 type Likeness struct {
-	Right  float64 // correlation with the right letter, −1…1
-	Best   float64 // with its nearest rival
-	Rival  rune
-	LogP   float64 // logarithm of the share of the right letter among all, ≤ 0
-	second float64
+	Shape  float64 // correlation with the letter as printed, −1…1
+	Chance float64 // that it is read right, 0…1
+	Other  float64 // chance of the likeliest other reading
+	Rival  rune    // which is that; 0 = no letter at all
 }
 
-// Margin is Right minus Best.
-func (l Likeness) Margin() float64 { return l.Right - l.Best }
+// Margin is how much likelier the right reading is than the likeliest other.
+func (l Likeness) Margin() float64 { return l.Chance - l.Other }
 
 // Compare holds the predicted picture of a letter against its rivals. The box is the
 // letter's, from its left to its right edge and from the top of a capital to the
-// baseline, in canvas pixels.
+// baseline, in canvas pixels. Letters and figures are judged by the learned reader,
+// other signs by their likeness to the printed signs.
 func (p *Patch) Compare(r rune, x0, y0, x1, y1 float64) Likeness {
 	high := max(y1-y0, 1)
-	sh := sheetFor(r, (x1-x0)/high, p.c.Blur/high)
-	var win [gridN]float32
+	in := p.input([4]float64{x0, y0, x1, y1})
+	win := (*[gridN]float32)(in[:gridN])
+	var l Likeness
+	var known bool
+	l.Chance, l.Other, l.Rival, known = foretell(&in, r)
+	sh := sheetFor(r, (x1-x0)/high, p.c.Blur/high, !known)
+	likes := make([]float64, len(sh.rune))
+	for i := range sh.rune {
+		likes[i] = -1
+		for k := range sh.likes[i] {
+			likes[i] = max(likes[i], float64(dot(win, &sh.likes[i][k]))/math.Sqrt(gridN))
+		}
+	}
+	if len(likes) == 0 {
+		return l
+	}
+	l.Shape = likes[0]
+	if !known {
+		total, best := 0.0, math.Inf(-1)
+		for i, v := range likes {
+			total += math.Exp((v - likes[0]) / sharp)
+			if i > 0 && v > best {
+				best, l.Rival = v, sh.rune[i]
+			}
+		}
+		l.Chance, l.Other = 1/total, math.Exp((best-likes[0])/sharp)/total
+	}
+	return l
+}
+
+// window samples the picture in and around a letter's box, less its mean, and gives one
+// over its length.
+func (p *Patch) window(x0, y0, x1, y1 float64) (win [gridN]float32, inv float64) {
+	high := max(y1-y0, 1)
 	stepX, stepY := (x1-x0+2*marginX*high)/gridX, high*(1+2*marginY)/gridY
 	var sum float32
 	for j := range gridY {
@@ -221,37 +243,18 @@ func (p *Patch) Compare(r rune, x0, y0, x1, y1 float64) Likeness {
 	var norm float32
 	for i, v := range win {
 		win[i] = v - mean
-		norm += win[i] * win[i]
+		norm += float32(win[i] * win[i])
 	}
-	inv := 1 / max(math.Sqrt(float64(norm)), 1e-6)
-	var l Likeness
-	l.Best, l.second = -1, -1
-	total := 0.0
-	for i, sign := range sh.rune {
-		best := -1.0
-		for k := range sh.likes[i] {
-			best = max(best, float64(dot(&win, &sh.likes[i][k]))*inv)
-		}
-		if i == 0 {
-			l.Right = best
-			continue
-		}
-		total += math.Exp((best - l.Right) / sharp)
-		if best > l.Best {
-			l.Best, l.Rival = best, sign
-		}
-	}
-	l.LogP = -math.Log1p(total)
-	return l
+	return win, 1 / max(math.Sqrt(float64(norm)), 1e-6)
 }
 
 func dot(a, b *[gridN]float32) float32 {
 	var s0, s1, s2, s3 float32
 	for i := 0; i < gridN; i += 4 {
-		s0 += a[i] * b[i]
-		s1 += a[i+1] * b[i+1]
-		s2 += a[i+2] * b[i+2]
-		s3 += a[i+3] * b[i+3]
+		s0 += float32(a[i] * b[i])
+		s1 += float32(a[i+1] * b[i+1])
+		s2 += float32(a[i+2] * b[i+2])
+		s3 += float32(a[i+3] * b[i+3])
 	}
 	return s0 + s1 + s2 + s3
 }

@@ -14,7 +14,7 @@ var boldFace, mediumFace = faces.Bold, faces.Medium
 // How many drafts go from one stage to the next.
 const (
 	toRefine = 5
-	toWhole  = 5
+	tries    = 3 // of what may go wrong
 )
 
 // Fit lays text (lines parted by "\n") so that it reads in every view; views[0]
@@ -31,13 +31,10 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 	lines = plainAccents(views[0], lines, lay)
 	var winner *draft
 	var home *search
-	for _, s := range searches(views, lines) {
-		ds := s.drafts()
+	for _, s := range searches(views, lines, o) {
+		ds := s.glance(s.drafts(), toRefine)
 		for _, d := range ds {
-			s.glance(d)
-		}
-		ds = best(ds, toRefine)
-		for _, d := range ds {
+			s.choose(d)
 			s.refine(d)
 			s.whole(d)
 		}
@@ -88,11 +85,12 @@ func check(views []*Field) error {
 
 // searches are the canvases to try: the picture as it is, and levelled along the rows
 // where these slant.
-func searches(views []*Field, lines [][]sign) []*search {
+func searches(views []*Field, lines [][]sign, o Options) []*search {
 	var out []*search
+	bad := append([]*legibility.Mishap{nil}, legibility.Strikes(views[0], o, tries)...)
 	for _, w := range legibility.Warps(views[0]) {
 		c := legibility.NewCanvas(views[0], w)
-		s := &search{g: survey(views[0], c), lines: lines}
+		s := &search{g: survey(views[0], c), lines: lines, bad: bad}
 		for _, v := range views[1:] {
 			ws := legibility.Warps(v)
 			s.views = append(s.views, legibility.NewCanvas(v, ws[len(ws)-1]))
@@ -164,7 +162,7 @@ func misfit(f *Field, lines [][]sign) error {
 		hint = "use wider sections: a letter must not cross an aisle"
 	}
 	return &Misfit{
-		What: fmt.Sprintf("%d letters do not fit %d seats across: each would have fewer than %.0f seats", longest, int(across), fewestSeats),
+		What: fmt.Sprintf("%d letters do not fit: the rows share %d seats across as the camera sees them, and a letter needs %.0f", longest, int(across), fewestSeats),
 		Hint: hint,
 	}
 }

@@ -9,21 +9,28 @@ import (
 // item is a letter of a line with what the style makes of it.
 type item struct {
 	sign
+	shape *faces.Shape
 	width float64
 	gap   float64 // wanted before it: the style's, less the kerning, plus a space
 }
 
-func (s *style) items(line []sign) []item {
+// items sets a line; chosen gives each letter's cut, nil the face's own.
+func (s *style) items(line []sign, chosen []int) []item {
 	out := make([]item, len(line))
 	for i, l := range line {
-		out[i] = item{sign: l, width: s.width(l.rune)}
+		c := cuts[0]
+		if chosen != nil {
+			c = cuts[chosen[i]]
+		}
+		it := &out[i]
+		it.sign = l
+		it.shape, it.width = s.shape(l.rune, c)
 		if i == 0 {
 			continue
 		}
-		kern := faces.Kern(s.shape(line[i-1].rune), s.shape(l.rune)) * (s.base - s.top)
-		out[i].gap = max(s.gap-kern, 0.75*s.pitch)
+		it.gap = max(s.gap-faces.Kern(out[i-1].shape, it.shape)*(s.base-s.top), 0.75*s.pitch)
 		if l.space {
-			out[i].gap = s.gap + 0.6*s.wide
+			it.gap = s.gap + 0.6*s.wide
 		}
 	}
 	return out
@@ -64,7 +71,8 @@ func fits(items []item, spans []span, pitch float64) (long float64, ok bool) {
 // line one seat off where it should be.
 const (
 	costGap    = 0.05
-	costCentre = 0.006
+	costCentre = 0.015
+	costSparse = 0.015 // of the whole line, for every seat by which the gap is wider than two
 	worstCost  = 1e9
 )
 

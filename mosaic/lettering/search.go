@@ -25,6 +25,7 @@ type draft struct {
 	spans  [][]span
 	face   string
 	share  float64 // of the rows used
+	settle bool    // doubtful seats are decided by the picture
 	value  float64 // higher is better
 }
 
@@ -33,6 +34,7 @@ type search struct {
 	g     *ground
 	lines [][]sign
 	views []*legibility.Canvas // of the further marks
+	bad   []*legibility.Mishap // what may go wrong; the first is nothing
 	patch legibility.Patch
 	seats []int32
 }
@@ -40,8 +42,8 @@ type search struct {
 // styleFaces are the faces tried, plainest first.
 func styleFaces() []face {
 	return []face{
-		{name: "bold", typeface: boldFace},
-		{name: "medium", typeface: mediumFace},
+		{name: "bold", typeface: boldFace, stem: 0.23},
+		{name: "medium", typeface: mediumFace, stem: 0.19},
 		{name: "block", across: 1, up: 2},
 		{name: "broad block", across: 2, up: 2},
 	}
@@ -63,13 +65,31 @@ func (s *search) drafts() []*draft {
 		}
 		seen[[2]int{used}] = true
 		for _, f := range styleFaces() {
-			for _, gap := range []float64{1, 1.5, 2} {
-				out = append(out, s.widths(f, bands, gap, float64(used)/float64(s.g.rows()))...)
-			}
+			out = append(out, s.gaps(f, bands, float64(used)/float64(s.g.rows()))...)
 		}
 	}
 	return out
 }
+
+// gaps tries gaps between letters in seats: narrow ones, and wide ones only where aisles
+// otherwise push the line off the middle or make it uneven.
+func (s *search) gaps(f face, bands []band, share float64) []*draft {
+	var out []*draft
+	least := math.Inf(1)
+	for i, gap := range []float64{1.2, 2, 3, 4, 5.5, 7, 9} {
+		if i > 1 && least < plainEnough {
+			break
+		}
+		for _, d := range s.widths(f, bands, gap, share) {
+			least = min(least, s.uneven(d))
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// plainEnough is the cost of unevenness that is not worth wider gaps.
+const plainEnough = 0.06
 
 // band is where one line's capitals stand, as edges of rows from the top.
 type band struct{ top, base int }
@@ -77,7 +97,6 @@ type band struct{ top, base int }
 // bands shares out the used rows over the lines; nil where they are too few.
 func (s *search) bands(used int) []band {
 	n := len(s.lines)
-	room := 0 // rows above for accents, and between lines
 	rows := used
 	leading := 0
 	if n > 1 {
@@ -90,7 +109,7 @@ func (s *search) bands(used int) []band {
 	start := (s.g.rows() - rows*n - leading*(n-1)) / 2
 	var out []band
 	for i, l := range s.lines {
-		room = 0
+		room := 0 // above the capitals, for accents
 		if accents(l) {
 			room = int(math.Ceil(0.28 * float64(rows)))
 		}
@@ -115,7 +134,7 @@ func (s *search) widths(f face, bands []band, gap, share float64) []*draft {
 		d := &draft{face: f.name, share: share, spans: spans}
 		for i, b := range bands {
 			st := &style{face: f, top: g.edges[b.top], base: g.edges[b.base], wide: wide, gap: gap * pitch, pitch: pitch, row: g.row}
-			items := st.items(s.lines[i])
+			items := st.items(s.lines[i], nil)
 			if _, ok := fits(items, spans[i], pitch); !ok {
 				return nil
 			}
@@ -157,6 +176,7 @@ func (s *search) space(d *draft) bool {
 		long, _ := fits(items, spans, d.styles[i].pitch)
 		for range 2 {
 			j := s.joint(d, i)
+			j.step *= 2 // coarse: refine moves the letters again
 			j.start, j.end = middle-long/2, middle+long/2
 			at, cost := j.solve()
 			if cost >= worstCost {
@@ -181,14 +201,17 @@ func (s *search) refine(d *draft) {
 		memo := map[[2]int64]float64{}
 		j := s.joint(d, i)
 		at := d.at[i]
-		j.start, j.end = at[0], at[len(at)-1]+items[len(at)-1].width
+		spans := d.spans[i]
+		middle := (spans[0].left + spans[len(spans)-1].right) / 2
+		long := at[len(at)-1] + items[len(at)-1].width - at[0]
+		j.start, j.end = middle-long/2, middle+long/2
 		j.near, j.reach = at, 5*j.step
 		j.read = func(k int, x float64) float64 {
 			key := [2]int64{int64(items[k].rune), quant(x)}
 			if v, ok := memo[key]; ok {
 				return v
 			}
-			v := -worth(s.single(st, items[k], x)) / float64(len(items))
+			v := -weightAll * worth(s.single(st, items[k], x))
 			memo[key] = v
 			return v
 		}
@@ -198,50 +221,132 @@ func (s *search) refine(d *draft) {
 	}
 }
 
-// worth is what one letter's likeness is worth.
-func worth(l legibility.Likeness) float64 { return max(l.LogP, -6) + 1.5*l.Right }
+// worth is what one letter's likeness is worth: mostly whether it is read, a little whether
+// it is well drawn.
+func worth(l legibility.Likeness) float64 {
+	return math.Log(max(l.Chance, 0.005)) + mostWorth*l.Shape
+}
+
+// mostWorth is worth of a letter that is surely read and perfectly drawn.
+const mostWorth = 1.5
 
 // single reads one letter that stands alone.
 func (s *search) single(st *style, it item, x float64) legibility.Likeness {
 	c := s.g.canvas
 	m := 0.25*(st.base-st.top) + 3*c.Blur
 	s.patch.Begin(c, x-m, x+it.width+m)
-	s.seats = st.seats(c, it.rune, x, s.seats[:0])
+	s.seats = st.seats(c, &it, x, s.seats[:0])
 	for _, i := range s.seats {
 		s.patch.Ink(i, 1)
 	}
 	return s.patch.Compare(it.rune, x, st.top, x+it.width, st.base)
 }
 
-// glance values a draft by its letters where spacing put them, each alone.
-func (s *search) glance(d *draft) {
-	var all []float64
-	for i, items := range d.items {
-		for k, it := range items {
-			all = append(all, worth(s.single(d.styles[i], it, d.at[i][k])))
+// glance values drafts by their letters where spacing put them, each alone, and keeps
+// the best n. A draft is left as soon as its remaining letters cannot bring it among them.
+func (s *search) glance(ds []*draft, n int) []*draft {
+	var kept []*draft
+	for _, d := range ds {
+		least := -worstCost
+		if len(kept) == n {
+			least = kept[n-1].value
+		}
+		if s.alone(d, least) {
+			kept = best(append(kept, d), n)
 		}
 	}
-	d.value = total(all) + sizeBonus(d)
+	return kept
 }
 
-// total joins the letters' worth: the mean, and the worst one.
+// alone values a draft letter by letter; false if it ends under least.
+func (s *search) alone(d *draft, least float64) bool {
+	rest := 0
+	for _, items := range d.items {
+		rest += len(items)
+	}
+	fixed := sizeBonus(d) - s.uneven(d)
+	sum, worst := 0.0, mostWorth
+	for i, items := range d.items {
+		for k, it := range items {
+			w := worth(s.single(d.styles[i], it, d.at[i][k]))
+			sum, worst = sum+w, min(worst, w)
+			rest--
+			if quant(weightAll*(sum+float64(rest)*mostWorth)+weightWorst*worst+fixed) < quant(least) {
+				return false
+			}
+		}
+	}
+	d.value = weightAll*sum + weightWorst*worst + fixed
+	return true
+}
+
+// How much all letters and the worst one count.
+const (
+	weightAll   = 0.4
+	weightWorst = 0.3
+)
+
+// total joins the letters' worth: all together, and the worst one.
 func total(v []float64) float64 {
 	sum, worst := 0.0, math.Inf(1)
 	for _, x := range v {
 		sum += x
 		worst = min(worst, x)
 	}
-	return 0.5*sum/float64(len(v)) + 0.5*worst
+	return weightAll*sum + weightWorst*worst
 }
 
-func sizeBonus(d *draft) float64 { return 1.2 * d.share }
+// sizeBonus favours letters as high as the stands allow.
+func sizeBonus(d *draft) float64 { return 0.6 * d.share }
+
+// choose gives every letter the cut that reads best where it stands, and spaces the
+// line again.
+func (s *search) choose(d *draft) {
+	old := *d
+	d.items, d.at = make([][]item, len(old.items)), nil
+	for i, items := range old.items {
+		st := d.styles[i]
+		chosen := make([]int, len(items))
+		for k, it := range items {
+			most := -worstCost
+			middle := old.at[i][k] + it.width/2
+			for n, c := range cuts {
+				try := it
+				try.shape, try.width = st.shape(it.rune, c)
+				w := worth(s.single(st, try, middle-try.width/2))
+				if n > 0 {
+					w -= cutCost
+				}
+				if quant(w) > quant(most) {
+					most, chosen[k] = w, n
+				}
+			}
+		}
+		d.items[i] = st.items(s.lines[i], chosen)
+		if _, ok := fits(d.items[i], d.spans[i], st.pitch); !ok {
+			*d = old
+			return
+		}
+	}
+	if !s.space(d) {
+		*d = old
+	}
+}
+
+// cutCost is what another cut than the face's own must gain.
+const cutCost = 0.05
 
 // ink is the whole layout's ink by seat.
 func (s *search) ink(d *draft) []bool {
 	out := make([]bool, len(s.g.field.Seats))
 	for i, items := range d.items {
+		st := d.styles[i]
 		for k, it := range items {
-			s.seats = d.styles[i].seats(s.g.canvas, it.rune, d.at[i][k], s.seats[:0])
+			if d.settle {
+				s.seats = st.settled(s.g.canvas, &s.patch, &it, d.at[i][k])
+			} else {
+				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], s.seats[:0])
+			}
 			for _, n := range s.seats {
 				out[n] = true
 			}
@@ -250,44 +355,59 @@ func (s *search) ink(d *draft) []bool {
 	return out
 }
 
-// whole values a draft in the full picture of every view.
+// whole values a draft in the full picture of every view, as it should be and as it may turn
+// out, with and without settling; the better counts.
 func (s *search) whole(d *draft) {
+	plain := s.valueOf(d)
+	d.settle = true
+	if d.value = s.valueOf(d); quant(d.value) <= quant(plain) {
+		d.settle, d.value = false, plain
+	}
+}
+
+func (s *search) valueOf(d *draft) float64 {
 	ink := s.ink(d)
-	d.value = math.Inf(1)
+	value := math.Inf(1)
 	for v := -1; v < len(s.views); v++ {
 		c := s.g.canvas
 		if v >= 0 {
 			c = s.views[v]
 		}
-		s.patch.Begin(c, 0, float64(c.W))
-		for i, on := range ink {
-			if on {
-				s.patch.Ink(int32(i), 1)
-			}
+		sum := 0.0
+		for _, m := range s.bad {
+			s.patch.Show(c, ink, m)
+			sum += total(s.letters(d, c))
 		}
-		var all []float64
-		for i, items := range d.items {
-			st := d.styles[i]
-			for k, it := range items {
-				box := [4]float64{d.at[i][k], st.top, d.at[i][k] + it.width, st.base}
-				if v >= 0 {
-					box = legibility.Carry(s.g.canvas, c, box)
-				}
-				all = append(all, worth(s.patch.Compare(it.rune, box[0], box[1], box[2], box[3])))
-			}
-		}
-		d.value = min(d.value, total(all)+sizeBonus(d)-s.uneven(d))
+		value = min(value, sum/float64(len(s.bad)))
 	}
+	return value + sizeBonus(d) - s.uneven(d)
+}
+
+// letters reads every letter of the draft in the patch.
+func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
+	var all []float64
+	for i, items := range d.items {
+		st := d.styles[i]
+		for k, it := range items {
+			box := [4]float64{d.at[i][k], st.top, d.at[i][k] + it.width, st.base}
+			if c != s.g.canvas {
+				box = legibility.Carry(s.g.canvas, c, box)
+			}
+			all = append(all, worth(s.patch.Compare(it.rune, box[0], box[1], box[2], box[3])))
+		}
+	}
+	return all
 }
 
 // uneven is what gaps that differ and a line off centre cost.
 func (s *search) uneven(d *draft) float64 {
 	cost := 0.0
 	for i, items := range d.items {
-		at, spans, pitch := d.at[i], d.spans[i], d.styles[i].pitch
+		at, spans, st := d.at[i], d.spans[i], d.styles[i]
+		pitch := st.pitch
 		middle := (spans[0].left + spans[len(spans)-1].right) / 2
 		off := ((at[0]+at[len(at)-1]+items[len(at)-1].width)/2 - middle) / pitch
-		cost += 2 * costCentre * off * off
+		cost += 2*costCentre*off*off + costSparse*max(0, st.gap/st.pitch-2)
 		for k := 1; k < len(at); k++ {
 			e := (at[k] - at[k-1] - items[k-1].width - items[k].gap) / pitch
 			if e > 0 {

@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -26,6 +27,8 @@ var (
 	studyOnly = flag.String("study-only", "", "only claims whose name contains this")
 	studyEach = flag.Int("study-each", 1, "take every so-manieth case only")
 	studyKeep = flag.String("study-keep", "", "keep plans and pictures in this folder")
+	studyPeer = flag.Bool("study-peer", true, "read the image tools' way too")
+	studyOff  = flag.Float64("study-off", 1, "error of hand, in shares of the usual one")
 	studySet  = flag.String("study-set", "", "only this set: tune or held")
 )
 
@@ -94,6 +97,8 @@ func standsList() []studyStands {
 		{"two sections, 15 rows of 15", bleachers(2, 15, 15, aisle, rise, run, pitch), false},
 		{"three sections, 20 rows of 15", bleachers(3, 20, 15, aisle, rise, run, pitch), false},
 		{"three sections, 12 rows of 13", bleachers(3, 12, 13, aisle, rise, run, pitch), false},
+		{"two sections, 14 rows of 24", bleachers(2, 14, 24, aisle, rise, run, pitch), false},
+		{"three sections, 16 rows of 18", bleachers(3, 16, 18, aisle, rise, run, pitch), true},
 		{"four sections, 16 rows of 11", bleachers(4, 16, 11, 120*cm, rise, run, pitch), true},
 		{"two sections, 10 rows of 20, steep", bleachers(2, 10, 20, 42*seating.Inch, 16*seating.Inch, 33*seating.Inch, 22*seating.Inch), true},
 	}
@@ -109,7 +114,7 @@ type claim struct {
 
 var claims = []claim{
 	{"straight on", 0, 3, []float64{16, 20, 24}, 0, 0},
-	{"straight on, 8 % empty, 1 % wrong", 0, 3, []float64{16, 20, 24}, 0.08, 0.01},
+	{"8 % empty, 1 % wrong, camera before the middle", 0, 3, []float64{16, 20, 24}, 0.08, 0.01},
 	{"7 m aside", 7, 3, []float64{16, 20, 24}, 0, 0},
 	{"harsh: 7 m aside, 1.8 m high, 12 m back", 7, 1.8, []float64{12, 12, 12}, 0, 0},
 }
@@ -224,7 +229,7 @@ func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
 		c.Shot = filepath.Join(dir, fmt.Sprintf("%05d-%s%s", first+i, c.Text, kind))
 		c.place.planFile(tb, c.plan, c.layout.Ink)
 		c.CardPx = c.place.cardPixels()
-		draws = append(draws, map[string]any{"plan": c.plan, "picture": c.Shot, "seed": first + i + 1, "empty": c.claim.empty, "wrong": c.claim.wrong})
+		draws = append(draws, map[string]any{"plan": c.plan, "picture": c.Shot, "seed": first + i + 1, "empty": c.claim.empty, "wrong": c.claim.wrong, "off": 0.05 * *studyOff, "roll": 8 * *studyOff})
 		reads = append(reads, map[string]any{"picture": c.Shot, "ground": night.Hex(), "ink": gold.Hex(), "card_px": c.CardPx, "lines": 1})
 		asked = append(asked, c)
 	}
@@ -343,6 +348,27 @@ func share(cases []*outcome, keep func(*outcome) bool) string {
 	return fmt.Sprintf("%3d/%-3d %3.0f %% (%2.0f–%2.0f)", k, n, 100*float64(k)/float64(n), 100*lo, 100*hi)
 }
 
+// TestReads reads a small sample: a loose floor, well under what the study measures, that
+// a real loss would break through.
+func TestReads(t *testing.T) {
+	judgePrograms(t)
+	cases := studyCases(t, &claims[0], 12, "tune")
+	readAll(t, cases, t.TempDir())
+	n, seats := 0, 0
+	for _, c := range cases {
+		if c.OK {
+			n++
+		}
+		if c.Refused == "" {
+			seats++
+		}
+	}
+	t.Logf("%d of %d read, %d laid", n, len(cases), seats)
+	if len(cases) < 16 || n*100 < 45*len(cases) {
+		t.Errorf("the outside reader reads %d of %d, want 45 %%", n, len(cases))
+	}
+}
+
 // TestStudy prints the whole table: go test ./mosaic/lettering -run TestStudy -study -v -timeout 1h
 func TestStudy(t *testing.T) {
 	if !*study {
@@ -365,6 +391,13 @@ func TestStudy(t *testing.T) {
 		cases := studyCases(t, cl, *studyEach, *studySet)
 		readAll(t, cases, dir)
 		printClaim(cl, cases)
+		if *studyPeer {
+			peers := peerCases(t, cases)
+			readAll(t, peers, t.TempDir())
+			for _, held := range []bool{false, true} {
+				fmt.Printf("  %-9s %-28s %s\n", setName(held), "image tools' way, all", share(peers, func(c *outcome) bool { return c.Held == held }))
+			}
+		}
 		all = append(all, cases...)
 	}
 	printVerdicts(all)
@@ -383,13 +416,73 @@ func TestStudy(t *testing.T) {
 	}
 }
 
+func setName(held bool) string {
+	if held {
+		return "held out"
+	}
+	return "tuning"
+}
+
+// peerCases lays the same messages as image tools do: by a script, on the plain grid.
+func peerCases(tb testing.TB, cases []*outcome) []*outcome {
+	tb.Helper()
+	if _, err := exec.LookPath("convert"); err != nil {
+		fmt.Println("  ImageMagick is not installed: no comparison with the image tools' way")
+		return nil
+	}
+	var jobs []any
+	for _, c := range cases {
+		rows, cols := grid(c.place)
+		jobs = append(jobs, map[string]any{"text": c.Text, "rows": rows, "cols": cols})
+	}
+	var out []*outcome
+	for i, line := range script(tb, "imagetool.py", jobs) {
+		var picture []string
+		if err := json.Unmarshal(line, &picture); err != nil {
+			tb.Fatalf("%v: %s", err, line)
+		}
+		c := *cases[i]
+		c.Refused, c.OK = "", false
+		c.layout = &lettering.Layout{Ink: make([]bool, len(c.place.field.Seats))}
+		at, row := 0, int32(-1)
+		for k, s := range rowOrder(c.place) {
+			seat := c.place.field.Seats[s]
+			if k == 0 || seat.Row != row {
+				at, row = 0, seat.Row
+			}
+			c.layout.Ink[s] = picture[len(picture)-1-int(row)][at] == '#'
+			at++
+		}
+		out = append(out, &c)
+	}
+	return out
+}
+
+// grid is the rows of the stands and the seats of a row over all sections.
+func grid(p *place) (rows, cols int) {
+	for _, s := range p.field.Seats {
+		rows = max(rows, int(s.Row)+1)
+		if s.Row == 0 {
+			cols++
+		}
+	}
+	return rows, cols
+}
+
+// rowOrder lists the field's seats row by row over all sections, left to right.
+func rowOrder(p *place) []int {
+	order := make([]int, len(p.field.Seats))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return int(p.field.Seats[a].Row - p.field.Seats[b].Row) })
+	return order
+}
+
 func printClaim(cl *claim, cases []*outcome) {
 	fmt.Printf("\n%s\n", cl.name)
 	for _, held := range []bool{false, true} {
-		name := "tuning"
-		if held {
-			name = "held out"
-		}
+		name := setName(held)
 		row := func(what string, keep func(*outcome) bool) {
 			fmt.Printf("  %-9s %-28s %s\n", name, what, share(cases, func(c *outcome) bool { return c.Held == held && keep(c) }))
 		}

@@ -15,6 +15,7 @@ const inkShare = faces.FullCover * 46 / 100
 type face struct {
 	name       string
 	typeface   *faces.Typeface
+	stem       float64 // an upright stroke of the typeface over the width of its H
 	across, up float64 // stroke of the block face, seats and rows
 }
 
@@ -27,31 +28,83 @@ type style struct {
 	pitch, row float64
 }
 
-func (s *style) shape(r rune) *faces.Shape {
-	if s.typeface != nil {
-		return s.typeface.Shape(r)
-	}
+// cut is one way to draw a letter in a face: the typeface's own or the block face's
+// with strokes as thick, and wider or narrower than usual.
+type cut struct {
+	block bool
+	wide  float64
+}
+
+// cuts are tried for every letter; the first is the face's own.
+var cuts = []cut{{false, 1}, {true, 1}, {false, 1.18}, {true, 1.18}, {false, 0.86}, {true, 0.86}}
+
+// blockStroke is how high level strokes of the block face are beside a typeface, in heights of a capital.
+const blockStroke = 5.0 / 32
+
+// shape is the letter's shape in a cut and its ink's width.
+func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 	high := s.base - s.top
-	return faces.Block(r, faces.Pen{
-		Across: int(math.Round(s.across * s.pitch / high * faces.CapRows)),
-		Up:     int(math.Round(s.up * s.row / high * faces.CapRows)),
-		Wide:   int(math.Round(s.wide / high * faces.CapRows)),
-	})
-}
-
-// width is the ink's width of a letter.
-func (s *style) width(r rune) float64 {
-	sh := s.shape(r)
-	if s.typeface != nil {
-		return sh.Width / s.typeface.Shape('H').Width * s.wide
+	wide := s.wide * c.wide
+	if s.typeface != nil && !c.block {
+		sh = s.typeface.Shape(r)
+		return sh, sh.Width / s.typeface.Shape('H').Width * wide
 	}
-	return sh.Width * (s.base - s.top)
+	pen := faces.Pen{Across: round(s.across * s.pitch / high * faces.CapRows), Up: round(s.up * s.row / high * faces.CapRows)}
+	if s.typeface != nil {
+		pen = faces.Pen{Across: round(s.stem * s.wide / high * faces.CapRows), Up: round(blockStroke * faces.CapRows)}
+	}
+	pen.Wide = round(wide / high * faces.CapRows)
+	sh = faces.Block(r, pen)
+	return sh, sh.Width * high
 }
 
-// seats finds the seats that a letter at x makes ink.
-func (s *style) seats(c *legibility.Canvas, r rune, x float64, out []int32) []int32 {
-	sh := s.shape(r)
-	high, wide := s.base-s.top, s.width(r)
+// A seat is in doubt where the letter covers between these shares of its cell.
+const (
+	doubtFrom = faces.FullCover * 22 / 100
+	doubtTo   = faces.FullCover * 74 / 100
+)
+
+// seats finds the seats that a letter at x makes ink: those it covers enough of.
+func (s *style) seats(c *legibility.Canvas, it *item, x float64, out []int32) []int32 {
+	s.covered(c, it, x, func(seat int32, share int) {
+		if share >= inkShare {
+			out = append(out, seat)
+		}
+	})
+	return out
+}
+
+// settled is seats with the doubtful ones decided by the predicted picture.
+func (s *style) settled(c *legibility.Canvas, p *legibility.Patch, it *item, x float64) []int32 {
+	var sure []int32
+	var doubts []legibility.Doubt
+	s.covered(c, it, x, func(seat int32, share int) {
+		switch {
+		case share >= doubtTo:
+			sure = append(sure, seat)
+		case share >= doubtFrom:
+			doubts = append(doubts, legibility.Doubt{Seat: seat, Ink: share >= inkShare})
+		}
+	})
+	sh := it.shape
+	high, wide := s.base-s.top, it.width
+	kx, ky := float64(sh.Cols*faces.Fine)/wide, float64(faces.CapRows*faces.Fine)/high
+	box := [4]float64{x, s.top - max(sh.Top, 0)*high, x + wide, s.base}
+	p.Settle(c, sure, doubts, box, func(x0, y0, x1, y1 float64) float64 {
+		return float64(sh.Coverage(round((x0-x)*kx), round((y0-s.top)*ky), round((x1-x)*kx), round((y1-s.top)*ky))) / faces.FullCover
+	})
+	for _, d := range doubts {
+		if d.Ink {
+			sure = append(sure, d.Seat)
+		}
+	}
+	return sure
+}
+
+// covered gives every seat that a letter at x touches and the share of its cell.
+func (s *style) covered(c *legibility.Canvas, it *item, x float64, fn func(seat int32, share int)) {
+	sh := it.shape
+	high, wide := s.base-s.top, it.width
 	kx, ky := float64(sh.Cols*faces.Fine)/wide, float64(faces.CapRows*faces.Fine)/high
 	above, below := s.top-max(sh.Top, 0)*high-s.row, s.base+0.25*high
 	for _, i := range c.Between(x-s.pitch, x+wide+s.pitch) {
@@ -61,11 +114,10 @@ func (s *style) seats(c *legibility.Canvas, r rune, x float64, out []int32) []in
 		}
 		x0, x1 := round((p.Cell[0]-x)*kx), round((p.Cell[2]-x)*kx)
 		y0, y1 := round((p.Cell[1]-s.top)*ky), round((p.Cell[3]-s.top)*ky)
-		if sh.Coverage(x0, y0, x1, y1) >= inkShare {
-			out = append(out, i)
+		if share := sh.Coverage(x0, y0, x1, y1); share > 0 {
+			fn(i, share)
 		}
 	}
-	return out
 }
 
 func round(v float64) int { return int(math.Floor(v + 0.5)) }

@@ -22,6 +22,9 @@ const (
 	maxError = 128 * costSteps
 )
 
+// CostUnit is what one CIEDE2000 unit costs at a seat of the ground that is seen wholly.
+const CostUnit = fullSight * costSteps
+
 // Want is what one seat ought to show.
 type Want struct {
 	Colour colour.Linear // the mean of the message over the seat's cell

@@ -106,7 +106,7 @@ func (c *chooser) survey() {
 // fewestOutside is the least number of kinds that sequence i needs beyond a set.
 func (c *chooser) fewestOutside(i int32, set *[allKinds]bool) int {
 	q := &c.list[i]
-	fewest := MaxCues
+	fewest := MaxOwn
 	for _, option := range q.ways.options {
 		n := 0
 		for _, p := range option {
@@ -124,7 +124,7 @@ func (c *chooser) fewestOutside(i int32, set *[allKinds]bool) int {
 func (c *chooser) add() {
 	for _, i := range c.order {
 		q := &c.list[i]
-		fewest, serve := MaxCues+1, int32(0)
+		fewest, serve := MaxOwn+1, int32(0)
 		for w, option := range q.ways.options {
 			n, s := 0, int32(0)
 			for _, p := range option {

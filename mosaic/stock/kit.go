@@ -5,9 +5,9 @@ import (
 	"slices"
 )
 
-// MaxCues bounds the cues of one kit; up to it the fewest cards and the fewest
-// changes of card are exact for every sequence of colours.
-const MaxCues = 32
+// MaxOwn bounds the different colours that one person shows over all cues; up to it the
+// fewest cards and the fewest changes of card are exact for every sequence of colours.
+const MaxOwn = 32
 
 // Card is one kind of card, by the colours of its two sides, the lower first. A
 // card with one colour on both sides is a plain sheet.
@@ -55,7 +55,9 @@ func NewKit(cues [][]int16, making Making) (*Kit, error) {
 	seqs := distinct(cues)
 	patterns := newPatterns(making)
 	for i := range seqs.list {
-		seqs.list[i].solve(patterns)
+		if err := seqs.list[i].solve(patterns); err != nil {
+			return nil, err
+		}
 	}
 	kinds := chooseKinds(seqs.list)
 	kit := &Kit{Cards: kinds.cards, Made: make([]int, len(kinds.cards)), LeastKinds: kinds.least}
@@ -66,9 +68,6 @@ func NewKit(cues [][]int16, making Making) (*Kit, error) {
 func checkCues(cues [][]int16, making Making) error {
 	if making != Sheet && making != Bonded && making != Printed {
 		return fmt.Errorf("cards are made as %q; choose %s, %s or %s", making, Sheet, Bonded, Printed)
-	}
-	if len(cues) > MaxCues {
-		return fmt.Errorf("%d cues; %d at most", len(cues), MaxCues)
 	}
 	for q, colours := range cues {
 		if len(colours) != len(cues[0]) {
@@ -132,7 +131,7 @@ func newSequence(key []byte) sequence {
 }
 
 // solve finds the sequence's pattern: the same with its colours numbered as they come.
-func (q *sequence) solve(p *patterns) {
+func (q *sequence) solve(p *patterns) error {
 	var label [MaxColours]int8
 	labels := make([]byte, len(q.shown))
 	for i, c := range q.shown {
@@ -142,7 +141,11 @@ func (q *sequence) solve(p *patterns) {
 		}
 		labels[i] = byte(label[c] - 1)
 	}
+	if len(q.colour) > MaxOwn {
+		return fmt.Errorf("one person shows %d colours; %d at most", len(q.colour), MaxOwn)
+	}
 	q.ways = p.get(labels, len(q.colour))
+	return nil
 }
 
 // card is the card of a pair of labels.

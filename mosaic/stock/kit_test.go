@@ -94,16 +94,16 @@ func newSlow(colours int) slow {
 
 func (s slow) solve(seq []int16) (cards, changes int, sets []int) {
 	for cards = 0; ; cards++ {
-		changes = MaxCues
+		changes = MaxOwn
 		s.choose(cards, 0, 0, func(set int) {
 			switch n := s.changes(seq, set); {
 			case n < changes:
 				changes, sets = n, []int{set}
-			case n == changes && n < MaxCues:
+			case n == changes && n < MaxOwn:
 				sets = append(sets, set)
 			}
 		})
-		if changes < MaxCues {
+		if changes < MaxOwn {
 			return cards, changes, sets
 		}
 	}
@@ -119,7 +119,7 @@ func (s slow) choose(n, from, set int, try func(set int)) {
 	}
 }
 
-// changes is the fewest over all ways to choose a card at each cue, or MaxCues where a colour has none.
+// changes is the fewest over all ways to choose a card at each cue, or MaxOwn where a colour has none.
 func (s slow) changes(seq []int16, set int) int {
 	last := make([]int, len(s.kinds)) // fewest changes that end with this card in hand
 	first := true
@@ -129,7 +129,7 @@ func (s slow) changes(seq []int16, set int) int {
 		}
 		now := make([]int, len(s.kinds))
 		for k, sides := range s.kinds {
-			now[k] = MaxCues
+			now[k] = MaxOwn
 			if set>>k&1 == 0 || sides[0] != c && sides[1] != c {
 				continue
 			}
@@ -149,7 +149,7 @@ func (s slow) changes(seq []int16, set int) int {
 	if first {
 		return 0
 	}
-	fewest := MaxCues
+	fewest := MaxOwn
 	for _, n := range last {
 		fewest = min(fewest, n)
 	}
@@ -232,7 +232,7 @@ func TestKitLongSequences(t *testing.T) {
 func TestKitLongest(t *testing.T) {
 	for _, colours := range []int{1, 2, 12, 17, 31, 32} {
 		rng := numbers(colours)
-		seq := make([]int16, MaxCues)
+		seq := make([]int16, MaxOwn)
 		for q := range seq {
 			seq[q] = int16(rng.below(colours))
 			if colours >= 31 {
@@ -241,7 +241,7 @@ func TestKitLongest(t *testing.T) {
 		}
 		mustKit(t, Bonded, seq)
 	}
-	star := make([]int16, MaxCues) // A B A C A D …
+	star := make([]int16, MaxOwn) // A B A C A D …
 	for q := range star {
 		if q%2 == 1 {
 			star[q] = int16(q/2 + 1)
@@ -345,7 +345,7 @@ func (s slow) onlyOwn(set int, seq []int16) bool {
 func TestKitBadInput(t *testing.T) {
 	for name, err := range map[string]error{
 		"making":  second(NewKit([][]int16{{0}}, "stone")),
-		"cues":    second(NewKit(make([][]int16, MaxCues+1), Sheet)),
+		"own":     second(NewKit(ladder(MaxOwn+1), Bonded)),
 		"seats":   second(NewKit([][]int16{{0}, {0, 1}}, Sheet)),
 		"colour":  second(NewKit([][]int16{{MaxColours}}, Sheet)),
 		"colour2": second(NewKit([][]int16{{-2}}, Sheet)),
@@ -363,6 +363,27 @@ func TestKitBadInput(t *testing.T) {
 }
 
 func second[T any](_ T, err error) error { return err }
+
+// ladder is one person who shows another colour at every cue.
+func ladder(colours int) [][]int16 {
+	cues := make([][]int16, colours)
+	for q := range cues {
+		cues[q] = []int16{int16(q)}
+	}
+	return cues
+}
+
+// Cues may be many where a person's colours are few.
+func TestKitManyCues(t *testing.T) {
+	seq := make([]int16, 500)
+	for q := range seq {
+		seq[q] = int16(q % 4)
+	}
+	// A B C D A … : two cards, and of any two steps in a row at most one turns a card over.
+	if k := mustKit(t, Bonded, seq); k.Total != 2 || k.Changes != 249 {
+		t.Errorf("%d cards and %d changes, want 2 and 249", k.Total, k.Changes)
+	}
+}
 
 // randomCues is the hard case: no two people need have the same sequence.
 func randomCues(cues, seats, colours int) [][]int16 {

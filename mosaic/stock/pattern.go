@@ -77,8 +77,8 @@ func twoPerCard(labels []byte, colours int) *pattern {
 type matcher struct {
 	labels  []byte
 	colours int
-	weight  [MaxCues][MaxCues]int16 // steps between two labels
-	near    [MaxCues]uint32         // labels with a step to this one
+	weight  [MaxOwn][MaxOwn]int16 // steps between two labels
+	near    [MaxOwn]uint32        // labels with a step to this one
 	memo    memo
 	options [][]pair
 	cut     bool
@@ -145,7 +145,7 @@ func (m *matcher) matchings(set uint32, cards []pair) {
 // spare calls each way to use the side that is over: the one or two cards that it
 // touches, the changes that these save, and the labels left for the others.
 func (m *matcher) spare(all uint32, each func(cards []pair, saved int, rest uint32)) {
-	var cards [MaxCues]pair // room for the others, so that nothing is allocated
+	var cards [MaxOwn]pair // room for the others, so that nothing is allocated
 	for y := range m.colours {
 		cards[0] = pair{int8(y), int8(y)}
 		each(cards[:1], 0, all&^(1<<y))

@@ -3,6 +3,8 @@ package stuntfile
 import (
 	"fmt"
 
+	"github.com/pelletier/go-toml/v2/unstable"
+
 	"everyseat/mosaic"
 )
 
@@ -22,7 +24,15 @@ func (r *reader) cue(s scope) mosaic.Cue {
 	s.text("ground", &c.Ground)
 	s.texts("on", &c.On)
 	s.text("fit", &c.Fit)
+	s.word("reduce", (*string)(&c.Reduce), string(mosaic.Flat), string(mosaic.Diffuse))
+	s.number("exposure", &c.Exposure)
+	r.focus(s, &c.Focus)
 	r.at(s, &c)
+	s.duration("up", &c.UpWithin)
+	s.duration("hold", &c.Hold)
+	s.word("transition", (*string)(&c.Transition), string(mosaic.AtOnce), string(mosaic.LeftToRight), string(mosaic.RightToLeft),
+		string(mosaic.BottomToTop), string(mosaic.FromMiddle), string(mosaic.RowByRow))
+	s.duration("takes", &c.Takes)
 	s.close()
 	return c
 }
@@ -34,6 +44,22 @@ func (r *reader) image(s scope, c *mosaic.Cue) {
 	}
 	if name, data, ok := r.file(s.t.byName["image"].val, "image"); ok {
 		c.ImageName, c.Image = name, data
+	}
+}
+
+// focus reads the point of an image that stays in sight.
+func (r *reader) focus(s scope, to *[2]float64) {
+	v := s.find("focus")
+	if v == nil {
+		return
+	}
+	ok := v.kind == unstable.Array && len(v.items) == 2
+	for i := 0; ok && i < 2; i++ {
+		to[i], ok = real(v.items[i])
+		ok = ok && to[i] >= 0 && to[i] <= 1
+	}
+	if !ok {
+		s.wrong(v, "focus", "two shares from 0 to 1", "write focus = [0.5, 0.3]: from the image's left and from its top")
 	}
 }
 

@@ -3,9 +3,7 @@ package stuntfile
 import (
 	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
-	"syscall"
 	"testing"
 )
 
@@ -37,20 +35,15 @@ func TestLoad(t *testing.T) {
 	}
 }
 
+// withImage is the small stunt showing an image.
+func withImage(name string) string {
+	return strings.Replace(small, `text = "HI"`, `image = "`+name+`"`, 1)
+}
+
 func TestLoadRefuses(t *testing.T) {
 	dir := t.TempDir()
-	outside := write(t, t.TempDir(), "secret.png", "secret")
-	image := func(name string) string { return strings.Replace(small, `text = "HI"`, `image = "`+name+`"`, 1) }
 	if err := os.Mkdir(filepath.Join(dir, "folder"), 0o777); err != nil {
 		t.Fatal(err)
-	}
-	if runtime.GOOS != "windows" {
-		if err := os.Symlink(outside, filepath.Join(dir, "link.png")); err != nil {
-			t.Fatal(err)
-		}
-		if err := syscall.Mkfifo(filepath.Join(dir, "pipe.png"), 0o666); err != nil {
-			t.Fatal(err)
-		}
 	}
 	large := filepath.Join(dir, "large.png")
 	if err := os.WriteFile(large, nil, 0o666); err != nil {
@@ -61,10 +54,8 @@ func TestLoadRefuses(t *testing.T) {
 	}
 	for _, c := range []struct{ name, text, want string }{
 		{"none.toml", "", "there is no such file (hint: everyseat new"},
-		{"folder.toml", image("folder"), "folder.toml:17:9: image = \"folder\": this is not a plain file"},
-		{"link.toml", image("link.png"), "link.toml:17:9: image = \"link.png\": the file cannot be read: path escapes"},
-		{"pipe.toml", image("pipe.png"), "pipe.toml:17:9: image = \"pipe.png\": this is not a plain file"},
-		{"large.toml", image("large.png"), "large.toml:17:9: image = \"large.png\": the file is larger than 64 MiB"},
+		{"folder.toml", withImage("folder"), "folder.toml:17:9: image = \"folder\": this is not a plain file"},
+		{"large.toml", withImage("large.png"), "large.toml:17:9: image = \"large.png\": the file is larger than 64 MiB"},
 		{"huge.toml", small + strings.Repeat("#\n", MaxBytes/2), "the file is larger than 1 MiB"},
 	} {
 		path := filepath.Join(dir, c.name)

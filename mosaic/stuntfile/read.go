@@ -33,25 +33,33 @@ type reader struct {
 	faults []placed
 }
 
-// placed is a fault and where it stands, for sorting. What is absent comes last:
-// more often than not a misspelt key is why.
+// placed is a fault and where it stands. What is absent comes last: more often than not a
+// misspelt key is why. Lines are counted for the one that is said, since a hostile file has many.
 type placed struct {
-	at     int
-	absent bool
-	fault  *seating.Fault
+	at         int
+	absent     bool
+	what, hint string
+	beside     *seating.Fault // of a file beside the stunt file, instead
+}
+
+func (p placed) before(q placed) bool {
+	if p.absent != q.absent {
+		return q.absent
+	}
+	return p.at < q.at
 }
 
 func (r *reader) faultAt(at int, what, hint string) {
-	r.faults = append(r.faults, placed{at, false, r.d.fault(at, what, hint)})
+	r.faults = append(r.faults, placed{at: at, what: what, hint: hint})
 }
 
-// fault keeps a fault of a file that the text at offset at names.
-func (r *reader) fault(at int, f *seating.Fault) {
+// faultBeside keeps a fault of a file that the text at offset at names.
+func (r *reader) faultBeside(at int, f *seating.Fault) {
 	if f.File == "" {
-		line, column := r.d.lineColumn(at)
-		f.File, f.Line, f.Column = r.d.name, line, column
+		r.faultAt(at, f.What, f.Hint)
+		return
 	}
-	r.faults = append(r.faults, placed{at, false, f})
+	r.faults = append(r.faults, placed{at: at, beside: f})
 }
 
 // first is the fault that stands first in the text, or nil.
@@ -61,11 +69,14 @@ func (r *reader) first() error {
 	}
 	best := r.faults[0]
 	for _, p := range r.faults[1:] {
-		if p.absent != best.absent && best.absent || p.absent == best.absent && p.at < best.at {
+		if p.before(best) {
 			best = p
 		}
 	}
-	return best.fault
+	if best.beside != nil {
+		return best.beside
+	}
+	return r.d.fault(best.at, best.what, best.hint)
 }
 
 // quote is a value as it is written, cut to what fits into a sentence.
@@ -92,6 +103,10 @@ func (r *reader) stunt() *mosaic.Stunt {
 	s.choice("place", &place, "indoors", "outdoors")
 	st.Outdoors = place == 1
 	s.text("contact", &st.Contact)
+	if s.number("tempo", &st.Tempo) {
+		s.notZero("tempo", st.Tempo == 0)
+	}
+	s.text("flashing_risk_accepted", &st.FlashingRisk)
 	r.stands(s, st)
 	r.room(s, st)
 	r.cameras(s, st)
@@ -99,7 +114,7 @@ func (r *reader) stunt() *mosaic.Stunt {
 	r.colours(s, st)
 	r.cues(s, st)
 	r.laying(s, &st.Laying)
-	r.print(s, &st.Print)
+	r.print(s, st)
 	r.day(s, &st.Day)
 	s.close()
 	return st
@@ -164,7 +179,27 @@ func (r *reader) room(s scope, st *mosaic.Stunt) {
 		o.close()
 		st.Room.Obstacles = append(st.Room.Obstacles, ob)
 	}
+	for _, c := range room.each("camera") {
+		st.Room.Spots = append(st.Room.Spots, r.spot(c))
+	}
 	room.close()
+}
+
+// spot is a place where a camera may stand.
+func (r *reader) spot(s scope) mosaic.Spot {
+	var spot mosaic.Spot
+	s.text("name", &spot.Name)
+	for _, side := range []struct {
+		key string
+		to  *seating.Length
+	}{{"left", &spot.Left}, {"right", &spot.Right}, {"near", &spot.Near}, {"far", &spot.Far}} {
+		if !s.length(side.key, side.to) && !s.has(side.key) {
+			s.absent(side.key, `where a camera may stand is a rectangle: left, right (across), near, far (away from the camera), such as "-20 m"`)
+		}
+	}
+	s.lengths("heights", &spot.Heights)
+	s.close()
+	return spot
 }
 
 func (r *reader) walls(s scope, v *value, to *[][2]seating.Length) {
@@ -207,7 +242,7 @@ func (r *reader) mark(s scope, m *camera.Mark, there bool) {
 	if !s.length("back", &m.Back) && !s.has("back") && there {
 		s.absent("back", `write back = "20 m": how far in front of the front row the lens is`)
 	}
-	s.length("height", &m.Height)
+	s.measured("height", &m.Height)
 	r.aim(s, m)
 	r.picture(s, &m.Picture)
 	r.lens(s, &m.Lens)
@@ -258,7 +293,7 @@ func (r *reader) lens(s scope, to *camera.Lens) {
 	var focal seating.Length
 	focals := s.length("lens", &focal)
 	l.Focal = millimetres(focal)
-	field := s.number("field_of_view", &l.FieldOfView)
+	field := s.number("field_of_view", &l.FieldOfView) && s.notZero("field_of_view", l.FieldOfView == 0)
 	sees := r.sees(s, &l)
 	ways := 0
 	for _, given := range []bool{sensor || focals, field, sees} {
@@ -367,9 +402,11 @@ func (r *reader) card(s scope, st *mosaic.Stunt) {
 	c.choice("turn", &turn, "section", "mark")
 	card.ToMark = turn == 1
 	c.word("kind", (*string)(&card.Kind), string(mosaic.Sheet), string(mosaic.Bonded), string(mosaic.Printed))
-	c.length("hand_height", &card.HandHeight)
-	c.length("hand_sideways", &card.HandSideways)
-	c.number("hand_tilt", &card.HandTilt)
+	c.measured("hand_height", &card.HandHeight)
+	c.measured("hand_sideways", &card.HandSideways)
+	if c.number("hand_tilt", &card.HandTilt) {
+		c.notZero("hand_tilt", card.HandTilt == 0)
+	}
 	c.close()
 }
 
@@ -403,8 +440,8 @@ func (r *reader) colours(s scope, st *mosaic.Stunt) {
 		}
 		r.hex(c, &col.RGB)
 		c.count("sheets", &col.Sheets)
-		c.count("pack", &col.Pack)
-		r.price(c, &col.PriceCents)
+		c.some("pack", &col.Pack)
+		r.money(c, "price", &col.PriceCents)
 		c.text("darkest_ink", &col.DarkestInk)
 		c.close()
 		st.Colours = append(st.Colours, col)
@@ -440,16 +477,16 @@ func (r *reader) hex(s scope, to *colour.RGB) {
 	*to = c
 }
 
-// price reads 12 or 12.50 in exact cents.
-func (r *reader) price(s scope, cents *int) {
-	v := s.find("price")
+// money reads 12 or 12.50 in exact cents.
+func (r *reader) money(s scope, key string, cents *int) {
+	v := s.find(key)
 	if v == nil {
 		return
 	}
 	f, ok := real(v)
 	c := math.Round(f * 100)
 	if !ok || c < 0 || c > maxWhole || math.Abs(f*100-c) > 1e-6 {
-		s.wrong(v, "price", "the price of a pack, in whole cents", "write price = 12.50")
+		s.wrong(v, key, "a sum of money, in whole cents and without quotes", fmt.Sprintf("write %s = 12.50", key))
 		return
 	}
 	*cents = int(c)
@@ -460,7 +497,7 @@ func (r *reader) laying(s scope, to *laying.Spec) {
 	how, direction, start := 0, 0, 0
 	l.choice("how", &how, "lay", "pass")
 	to.Pass = how == 1
-	l.count("helpers", &to.Helpers)
+	l.some("helpers", &to.Helpers)
 	l.duration("per_card", &to.PerCard)
 	l.duration("per_row", &to.PerRow)
 	l.choice("direction", &direction, "left to right", "right to left")
@@ -471,15 +508,61 @@ func (r *reader) laying(s scope, to *laying.Spec) {
 	l.close()
 }
 
-func (r *reader) print(s scope, to *mosaic.Print) {
+func (r *reader) print(s scope, st *mosaic.Stunt) {
+	to := &st.Print
 	p, _ := s.inner("print")
 	papers := make([]string, len(sheetSizes))
 	for i, n := range sheetSizes {
 		papers[i] = n.name
 	}
 	p.word("paper", &to.Paper, papers...)
-	p.count("per_sheet", &to.PerSheet)
+	p.some("per_sheet", &to.PerSheet)
+	r.placards(p, to)
+	r.money(p, "toner", &st.Work.TonerCents)
+	p.count("white_pack", &st.Work.PaperPack)
+	r.money(p, "white_price", &st.Work.PaperCents)
+	r.money(p, "wage", &st.Work.WageCents)
 	p.close()
+}
+
+// placards reads how the placards get onto the paper, and off it.
+func (r *reader) placards(p scope, to *mosaic.Print) {
+	p.word("placards", (*string)(&to.Placards), string(mosaic.Labels), string(mosaic.OnStock), string(mosaic.FullColoured))
+	cut, turn := 0, 0
+	p.choice("cut", &cut, "each sheet", "whole pile")
+	to.WholePile = cut == 1
+	p.choice("turn", &turn, "long edge", "short edge")
+	to.ShortEdge = turn == 1
+	p.measured("margin", &to.Margin)
+	p.flag("tile", &to.Tile)
+	g, there := p.inner("grid")
+	if !there {
+		return
+	}
+	grid := &mosaic.LabelGrid{}
+	to.Grid = grid
+	const hint = `write grid = { columns = 2, rows = 5, width = "4in", height = "2in", left = "0.16in", top = "0.5in" }`
+	for _, n := range []struct {
+		key string
+		to  *int
+	}{{"columns", &grid.Columns}, {"rows", &grid.Rows}} {
+		if !g.some(n.key, n.to) && !g.has(n.key) {
+			g.absent(n.key, hint)
+		}
+	}
+	for _, l := range []struct {
+		key string
+		to  *seating.Length
+	}{{"width", &grid.Width}, {"height", &grid.Height}} {
+		if !g.measured(l.key, l.to) && !g.has(l.key) {
+			g.absent(l.key, hint)
+		}
+	}
+	g.length("left", &grid.Left)
+	g.length("top", &grid.Top)
+	g.length("across", &grid.Across)
+	g.length("down", &grid.Down)
+	g.close()
 }
 
 func (r *reader) day(s scope, to *mosaic.Day) {

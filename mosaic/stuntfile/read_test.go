@@ -42,6 +42,8 @@ title = "Lantern Fair"
 date = 2027-10-02
 place = "outdoors"
 contact = "fair office"
+tempo = 96
+flashing_risk_accepted = "flashing: accepted by the fair office"
 
 [stands]
 posted = 600
@@ -140,7 +142,14 @@ at = 8
 [[cue]]
 image = "pictures/lantern.png"
 fit = "fill"
+reduce = "diffuse"
+exposure = -0.5
+focus = [0.25, 1]
 at = "second 12"
+up = "1.5 s"
+hold = "8 s"
+transition = "from the middle"
+takes = "3 s"
 painted = { "B-low-4..9" = "CREAM", "B-high-1" = "none" }
 
 [laying]
@@ -155,6 +164,16 @@ start = "back"
 [print]
 paper = "A4"
 per_sheet = 8
+placards = "stock"
+cut = "whole pile"
+turn = "short edge"
+margin = "6 mm"
+tile = true
+grid = { columns = 3, rows = 7, width = "63.5 mm", height = "38.1 mm", left = "7 mm", top = "15 mm", across = "66 mm", down = "38.1 mm" }
+toner = 0.30
+white_pack = 100
+white_price = 9.50
+wage = 12
 
 [day]
 doors = 17:30:00
@@ -169,6 +188,8 @@ func TestEveryKeyIsRead(t *testing.T) {
 	const m, cm, mm, in, ft = seating.Metre, seating.Centimetre, seating.Millimetre, seating.Inch, seating.Foot
 	want := &mosaic.Stunt{
 		Title: "Lantern Fair", Date: "2027-10-02", Outdoors: true, Contact: "fair office",
+		Tempo: 96, FlashingRisk: "flashing: accepted by the fair office",
+		Work: mosaic.Work{TonerCents: 30, PaperPack: 100, PaperCents: 950, WageCents: 1200},
 		Stands: seating.Spec{
 			Sections: []seating.SectionSpec{{
 				Name: "A", Kind: seating.Chairs, Posture: seating.Standing, Rows: 3, Seats: []int{18, 18, 17},
@@ -209,12 +230,16 @@ func TestEveryKeyIsRead(t *testing.T) {
 		Cues: []mosaic.Cue{
 			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8"},
 			{Image: []byte("PNG"), ImageName: "pictures/lantern.png", Fit: "fill", At: "second 12",
+				Reduce: mosaic.Diffuse, Exposure: -0.5, Focus: [2]float64{0.25, 1},
+				UpWithin: 1500 * time.Millisecond, Hold: 8 * time.Second, Transition: mosaic.FromMiddle, Takes: 3 * time.Second,
 				Painted: []mosaic.Paint{
 					{Section: "B", Seats: seating.SeatRange{Row: "low", From: 4, To: 9}, Colour: "CREAM"},
 					{Section: "B", Seats: seating.SeatRange{Row: "high", From: 1, To: 1}}}}},
 		Laying: laying.Spec{Pass: true, Helpers: 6, PerCard: 5500 * time.Millisecond, PerRow: time.Minute,
 			Direction: laying.RightToLeft, Serpentine: true, FromBack: true},
-		Print: mosaic.Print{Paper: "A4", PerSheet: 8},
+		Print: mosaic.Print{Paper: "A4", PerSheet: 8, Placards: mosaic.OnStock, WholePile: true, ShortEdge: true, Margin: 6 * mm, Tile: true,
+			Grid: &mosaic.LabelGrid{Columns: 3, Rows: 7, Width: 635 * mm / 10, Height: 381 * mm / 10, Left: 7 * mm, Top: 15 * mm,
+				Across: 66 * mm, Down: 381 * mm / 10}},
 		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", Signs: []string{"fire official"},
 			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
 	}
@@ -351,6 +376,12 @@ func TestFaults(t *testing.T) {
 		{"a word for a number", `rows = 3`, `rows = "three"`, "4:8", `rows must be a whole number without quotes, not "three"`, ""},
 		{"a fraction of a row", `rows = 3`, `rows = 3.5`, "4:8", `rows must be a whole number`, ""},
 		{"less than no rows", `rows = 3`, `rows = -3`, "4:8", `rows must be 0 or more`, ""},
+		{"no rows", `rows = 3`, `rows = 0`, "4:8", `rows cannot be 0`, "leave the line out"},
+		{"level rows", `rise = "8in"`, `rise = "0in"`, "6:8", `rise cannot be 0`, `kind = "floor"`},
+		{"nobody holds still", "[camera]", "[card]\nhand_tilt = 0\n[camera]", "9:13", "hand_tilt cannot be 0", ""},
+		{"a lens on the floor", `back = "9 m"`, "back = \"9 m\"\nheight = \"0 m\"", "10:10", "height cannot be 0", ""},
+		{"nobody comes", "[camera]", "[stands]\nexpected = \"0 %\"\n[camera]", "9:12", "expected must be a share", ""},
+		{"a focus outside", `text = "`, "focus = [0.5, 1.5]\ntext = \"", "17:9", "focus must be two shares", "0.3"},
 		{"huge count", `rows = 3`, `rows = 99999999999999999999`, "4:8", `too large`, ""},
 		{"huge seats", `seats = 4`, `seats = [4, 0x7fffffffffffffff]`, "5:13", `too large`, ""},
 		{"seats in words", `seats = 4`, `seats = "4"`, "5:9", `seats must be a whole number, or a list`, "seats = [18, 18, 17]"},
@@ -383,6 +414,9 @@ func TestFaults(t *testing.T) {
 		{"reserved for", `seats = 4`, "seats = 4\nreserved = [{ seats = [\"1-1\"], for = \"wheelchairs\" }]", "6:38", "for must be one of", `"wheelchair"`},
 		{"painted nowhere", `text = "HI"`, "painted = { \"A-1\" = \"CREAM\" }", "17:13", `"A-1" is not a seat`, "section, row, seat"},
 		{"lane", "[camera]", "[[room.lane]]\nleft = \"1 m\"\n[camera]", "8:1", "right is missing", "rectangle"},
+		{"half a grid of labels", "[camera]", "[print]\ngrid = { columns = 2, rows = 5, width = \"4in\" }\n[camera]", "9:8", "height is missing", "rows = 5"},
+		{"no columns of labels", "[camera]", "[print]\ngrid = { columns = 0, rows = 5, width = \"4in\", height = \"2in\" }\n[camera]", "9:20", "columns cannot be 0", ""},
+		{"placards", "[camera]", "[print]\nplacards = \"stok\"\n[camera]", "9:12", "placards must be one of", `did you mean "stock"?`},
 		{"share", "[camera]", "[stands]\nexpected = 88\n[camera]", "9:12", "expected must be a share", `"88 %"`},
 		{"impossible date", "version = 1\n", "version = 1\ndate = 2027-13-01\n", "2:8", "there is no date 2027-13-01", ""},
 		{"price", `name = "NAVY"`, "name = \"NAVY\"\nprice = 1.005", "12:9", "whole cents", ""},

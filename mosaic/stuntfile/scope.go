@@ -33,11 +33,12 @@ func (s scope) find(key string) *value {
 // has says whether the file has the key.
 func (s scope) has(key string) bool { return s.t.byName[key] != nil }
 
-// close reports the keys that nobody asked for.
+// close reports the first key that nobody asked for.
 func (s scope) close() {
 	for _, e := range s.t.entries {
 		if !listed(s.t.asked, e.name) {
 			s.r.faultAt(e.key.from, fmt.Sprintf("unknown key %q", e.name), nearestHint(e.name, s.t.asked, "keys here are: "))
+			return
 		}
 	}
 }
@@ -58,8 +59,7 @@ func (s scope) wrong(v *value, key, want, hint string) {
 
 // absent reports a key that must be there.
 func (s scope) absent(key, hint string) {
-	f := s.r.d.fault(s.t.at.from, key+" is missing", hint)
-	s.r.faults = append(s.r.faults, placed{s.t.at.from, true, f})
+	s.r.faults = append(s.r.faults, placed{at: s.t.at.from, absent: true, what: key + " is missing", hint: hint})
 }
 
 func (s scope) text(key string, to *string) bool {
@@ -192,6 +192,22 @@ func (s scope) count(key string, to *int) bool {
 	return true
 }
 
+// some is a number of things that are there: 0 would mean that nothing was said, and get a default.
+func (s scope) some(key string, to *int) bool {
+	if !s.count(key, to) {
+		return false
+	}
+	return s.notZero(key, *to == 0)
+}
+
+// notZero refuses a 0 that would be taken for nothing said.
+func (s scope) notZero(key string, zero bool) bool {
+	if zero {
+		s.r.faultAt(s.t.byName[key].val.at.from, key+" cannot be 0", "leave the line out if it is not known")
+	}
+	return !zero
+}
+
 // wholes reads one number or a list of them.
 func (s scope) wholes(key string, to *[]int) bool {
 	v := s.find(key)
@@ -271,7 +287,7 @@ func (s scope) share(key string, to *float64) bool {
 		p, err := strconv.ParseFloat(strings.TrimSpace(words), 64)
 		f, ok = p/100, err == nil
 	}
-	if !ok || !(f >= 0 && f <= 1) {
+	if !ok || !(f > 0 && f <= 1) {
 		s.wrong(v, key, `a share such as "88 %"`, fmt.Sprintf(`write %s = "88 %%"`, key))
 		return false
 	}
@@ -303,6 +319,11 @@ func (s scope) readLength(v *value, key string, to *seating.Length) bool {
 	}
 	*to = l
 	return true
+}
+
+// measured is a length that is not 0.
+func (s scope) measured(key string, to *seating.Length) bool {
+	return s.length(key, to) && s.notZero(key, *to == 0)
 }
 
 // words takes an error apart into what is wrong and how to mend it.
@@ -346,7 +367,7 @@ func (s scope) duration(key string, to *time.Duration) bool {
 		}{{"min", 60}, {"s", 1}} {
 			if n, ok := strings.CutSuffix(text, unit.name); ok {
 				f, err := strconv.ParseFloat(strings.TrimSpace(n), 64)
-				if err == nil && f >= 0 && f*unit.in <= 24*3600 {
+				if err == nil && f > 0 && f*unit.in <= 24*3600 {
 					*to = time.Duration(math.Round(f*unit.in*1000)) * time.Millisecond
 					return true
 				}

@@ -15,8 +15,8 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	t, _ := s.inner("stands")
 	spec := &st.Stands
 	r.table(t, spec)
-	t.count("posted", &spec.Posted)
-	t.count("people", &spec.People)
+	t.some("posted", &spec.Posted)
+	t.some("people", &spec.People)
 	t.share("expected", &spec.Expected)
 	t.text("origin", &spec.Origin)
 	t.close()
@@ -24,7 +24,12 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	for i := range r.f.sections {
 		r.f.sections[i] = fromTable
 	}
-	for i, sec := range s.each("section") {
+	all := s.each("section")
+	if len(all) > seating.MaxSections {
+		r.faultAt(all[seating.MaxSections].t.at.from, fmt.Sprintf("there are more than %d sections", seating.MaxSections), "")
+		all = all[:seating.MaxSections]
+	}
+	for i, sec := range all {
 		r.section(sec, i, spec)
 	}
 }
@@ -44,12 +49,12 @@ func (r *reader) table(s scope, spec *seating.Spec) {
 	}
 	survey, err := seating.ReadSurvey(name, data)
 	if err != nil {
-		r.fault(v.at.from, r.beside(err))
+		r.faultBeside(v.at.from, r.beside(err))
 		return
 	}
 	r.f.Survey = survey
 	spec.Sections = append(spec.Sections, survey.Sections...)
-	spec.Posted = survey.Posted
+	spec.Posted, spec.People = survey.Posted, survey.People
 }
 
 // beside gives a fault of a file beside the stunt file the path that people know it by.
@@ -77,7 +82,7 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	s.choice("posture", &posture, "sitting", "kneeling", "standing")
 	s.choice("align", &align, "centre", "left", "right")
 	sec.Kind, sec.Posture, sec.Align = seating.Kind(kind), seating.Posture(posture), seating.Align(align)
-	rows := s.count("rows", &sec.Rows)
+	rows := s.some("rows", &sec.Rows)
 	if s.wholes("seats", &sec.Seats) {
 		if len(sec.Seats) > 1 && !rows {
 			sec.Rows = len(sec.Seats)
@@ -86,11 +91,9 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	if s.lengths("bench", &sec.Bench) && len(sec.Bench) > 1 && !rows {
 		sec.Rows = len(sec.Bench)
 	}
-	s.length("pitch", &sec.Pitch)
-	s.length("rise", &sec.Rise)
-	s.length("run", &sec.Run)
+	s.measured("pitch", &sec.Pitch)
+	r.steps(s, sec)
 	s.length("first_row", &sec.FirstRow)
-	s.length("seat_board", &sec.SeatBoard)
 	s.length("aisle", &sec.Aisle)
 	s.length("radius", &sec.Radius)
 	r.place(s, sec)
@@ -102,6 +105,20 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	s.flag("cards", &cards)
 	sec.NoCards = !cards
 	s.close()
+}
+
+// steps reads what is level on the floor alone: elsewhere a 0 would be taken for nothing said.
+func (r *reader) steps(s scope, sec *seating.SectionSpec) {
+	s.measured("run", &sec.Run)
+	for _, l := range []struct {
+		key string
+		to  *seating.Length
+	}{{"rise", &sec.Rise}, {"seat_board", &sec.SeatBoard}} {
+		if s.length(l.key, l.to) && *l.to == 0 && sec.Kind != seating.Floor {
+			r.faultAt(s.t.byName[l.key].val.at.from, l.key+" cannot be 0",
+				`level rows are kind = "floor"; with chairs on them, seat_board = "17in"`)
+		}
+	}
 }
 
 // sectionOf finds the table's section to refine, or adds one. A second
@@ -150,8 +167,8 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 	t := scope{r, v.table}
 	t.flag("letters", &n.Letters)
 	t.flag("all_letters", &n.AllLetters)
-	t.count("start", &n.Start)
-	t.count("step", &n.Step)
+	t.some("start", &n.Start)
+	t.some("step", &n.Step)
 	from := 0
 	t.choice("from", &from, "front", "back")
 	n.FromBack = from == 1
@@ -165,8 +182,8 @@ func (r *reader) seatNumbers(s scope, to *seating.SeatNumbering) {
 	from := 0
 	t.choice("from", &from, "left", "right")
 	n.From = seating.Side(from)
-	t.count("start", &n.Start)
-	t.count("step", &n.Step)
+	t.some("start", &n.Start)
+	t.some("step", &n.Step)
 	t.close()
 	if there {
 		*to = n

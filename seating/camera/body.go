@@ -62,6 +62,9 @@ func crownOf(spec *seating.SectionSpec) float64 {
 	}
 }
 
+// EyeHeight is how high the eyes of a section's people are above the footboard, in metres.
+func EyeHeight(spec *seating.SectionSpec) float64 { return crownOf(spec) - eyeBelowCrown }
+
 // seatHeight is the seat board above the footboard; people on the floor sit on it.
 func seatHeight(spec *seating.SectionSpec) float64 {
 	if spec.Kind == seating.Floor {

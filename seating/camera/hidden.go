@@ -2,13 +2,14 @@ package camera
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 )
 
 // What HiddenReport asks and tries.
 const (
-	rowHidden  = 0.5 // a row whose cards show less than this on average is hidden
-	groupSeats = 24  // cards of a group that are looked at again
+	rowHidden = 0.5 // a row whose cards show less than this on average is hidden
+	rowSeats  = 8   // cards of a row that are looked at again
 )
 
 // lensHeights are what is tried, in metres: a tripod, a table or a stand, a gallery.
@@ -25,7 +26,7 @@ type hiddenRows struct {
 
 // HiddenReport names in plain sentences the rows whose cards show less than half,
 // what hides them, and how the card must be held, or how high the lens must stand,
-// for them to show. What is tried is seen again with a few cards of each group of rows.
+// for every one of them to show. What is tried is seen again with a few cards of each row.
 func HiddenReport(s *Scene, v *View, sight *Sight) []string {
 	groups := s.hiddenGroups(sight)
 	if len(groups) == 0 {
@@ -33,9 +34,11 @@ func HiddenReport(s *Scene, v *View, sight *Sight) []string {
 	}
 	wanted := make([]bool, len(s.Stands.Seats))
 	for i := range groups {
-		g := &groups[i]
-		for k := range min(groupSeats, len(g.seats)) {
-			wanted[g.seats[k*len(g.seats)/min(groupSeats, len(g.seats))]] = true
+		for row := range s.byRow(groups[i].seats) {
+			n := min(rowSeats, len(row))
+			for k := range n {
+				wanted[row[k*len(row)/n]] = true
+			}
 		}
 	}
 	s.tryHeld(v, groups, wanted)
@@ -125,18 +128,37 @@ func (s *Scene) cause(seat int, sight *Sight) string {
 	return causePeople
 }
 
-// shows says which groups show at least half of their cards.
-func shows(groups []hiddenRows, wanted []bool, sight *Sight) []bool {
-	ok := make([]bool, len(groups))
-	for i := range groups {
-		seen, n := 0.0, 0
-		for _, seat := range groups[i].seats {
-			if wanted[seat] {
-				seen += float64(sight.Seen[seat])
+// byRow gives the runs of seats, sorted by row, that lie in one row.
+func (s *Scene) byRow(seats []int32) iter.Seq[[]int32] {
+	return func(yield func([]int32) bool) {
+		for len(seats) > 0 {
+			n := 1
+			for n < len(seats) && s.Stands.Seats[seats[n]].Row == s.Stands.Seats[seats[0]].Row {
 				n++
 			}
+			if !yield(seats[:n]) {
+				return
+			}
+			seats = seats[n:]
 		}
-		ok[i] = seen >= rowHidden*float64(n)
+	}
+}
+
+// shows says of which groups every row shows at least half of its cards.
+func (s *Scene) shows(groups []hiddenRows, wanted []bool, sight *Sight) []bool {
+	ok := make([]bool, len(groups))
+	for i := range groups {
+		ok[i] = true
+		for row := range s.byRow(groups[i].seats) {
+			seen, n := 0.0, 0
+			for _, seat := range row {
+				if wanted[seat] {
+					seen += float64(sight.Seen[seat])
+					n++
+				}
+			}
+			ok[i] = ok[i] && seen >= rowHidden*float64(n)
+		}
 	}
 	return ok
 }
@@ -150,7 +172,7 @@ func (s *Scene) tryHeld(v *View, groups []hiddenRows, wanted []bool) {
 	for held := s.Card.Held + 1; held <= Overhead; held++ {
 		higher := *s
 		higher.Card.Held = held
-		for i, ok := range shows(groups, wanted, higher.see(v, leastSamples, wanted)) {
+		for i, ok := range s.shows(groups, wanted, higher.see(v, leastSamples, wanted)) {
 			if ok && !helped[i] {
 				helped[i] = true
 				groups[i].helps = append(groups[i].helps, "the card held "+held.Words())
@@ -170,7 +192,7 @@ func (s *Scene) tryHeights(v *View, groups []hiddenRows, wanted []bool) {
 		if !ok {
 			continue
 		}
-		for i, ok := range shows(groups, wanted, s.see(higher, leastSamples, wanted)) {
+		for i, ok := range s.shows(groups, wanted, s.see(higher, leastSamples, wanted)) {
 			if ok && !helped[i] {
 				helped[i] = true
 				groups[i].helps = append(groups[i].helps, fmt.Sprintf("the lens at %g m", height))

@@ -97,19 +97,25 @@ def off(card, rng, shift, roll):
     return np.array(out)
 
 
-def stepsides(stage, seats, rng):
-    """A footboard and a riser under each row of each section."""
-    rows = {}
-    for s in seats:
-        rows.setdefault((s.get("section"), s.get("row")), []).append(np.array(s["position"], float))
-    boards = []
-    for at in rows.values():
-        a, b = at[0], at[-1]
-        along = b - a
-        n = np.linalg.norm(along)
-        along = along / n if n > 0 else np.array([1.0, 0, 0])
-        boards.append((stage.depth([(a + b) / 2])[0], a - along * 0.26, b + along * 0.26))
-    return boards
+def bench(stage, seat):
+    """The piece of riser, footboard and bench under one seat."""
+    foot = np.array(seat["position"], float)
+    to = stage.p - foot
+    to[2] = 0
+    to /= np.linalg.norm(to)
+    card = seat.get("card")
+    if card:  # the row runs the way the card does
+        x = np.array(card[1], float) - np.array(card[0], float)
+        to = np.array([x[1], -x[0], 0.0])
+        to /= np.linalg.norm(to)
+        if to @ (stage.p - foot) < 0:
+            to = -to
+    along = np.array([-to[1], to[0], 0.0]) * 0.26
+    up = np.array([0, 0, 1.0])
+    a, b = foot - along, foot + along
+    stage.fill([a + to * 0.3 - up * 0.25, b + to * 0.3 - up * 0.25, b + to * 0.3, a + to * 0.3], (52, 52, 54))
+    stage.fill([a + to * 0.3, b + to * 0.3, b - to * 0.3, a - to * 0.3], (104, 100, 94))
+    stage.fill([a + up * 0.38, b + up * 0.38, b + up * 0.43, a + up * 0.43], (140, 112, 80))
 
 
 def draw(job):
@@ -124,25 +130,17 @@ def draw(job):
     palette = [tuple(int(p["hex"][i:i + 2], 16) for i in (1, 3, 5)) for p in plan["palette"]]
     seats = plan["seats"]
     shift, roll = job.get("off", 0.05), job.get("roll", 8.0)
-    # the floor and the back wall stay grey; then rows from far to near
-    items = [(d, 0, (a, b)) for d, a, b in stepsides(stage, seats, rng)]
+    # the floor and the back wall stay grey; then seat by seat from far to near
     depth = stage.depth([s["position"] for s in seats])
     gone = rng.random(len(seats)) < job.get("empty", 0)
     wrong = rng.random(len(seats)) < job.get("wrong", 0)
     shown = [c for c in sorted(set(colours)) if c >= 0]
-    items += [(depth[i], 1, i) for i in range(len(seats)) if seats[i]["use"] in ("card", "person")]
-    up = np.array([0, 0, 1.0])
-    for _, kind, what in sorted(items, key=lambda t: (-t[0], t[1])):
-        if kind == 0:
-            a, b = what
-            to = stage.p - (a + b) / 2
-            to[2] = 0
-            to /= np.linalg.norm(to)
-            stage.fill([a + to * 0.35 - up * 0.3, b + to * 0.35 - up * 0.3, b + to * 0.35, a + to * 0.35], (52, 52, 54))
-            stage.fill([a + to * 0.35, b + to * 0.35, b, a], (104, 100, 94))
-            stage.fill([a + up * 0.38, b + up * 0.38, b + up * 0.43, a + up * 0.43], (140, 112, 80))
-            continue
+    for what in sorted(range(len(seats)), key=lambda i: -depth[i]):
         s = seats[what]
+        if s["use"] != "dropped":
+            bench(stage, s)
+        if s["use"] not in ("card", "person"):
+            continue
         if gone[what]:
             continue
         card = np.array(s["card"], float) if s.get("card") else None

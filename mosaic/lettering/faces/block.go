@@ -16,9 +16,9 @@ func loop(x0, y0, x1, y1, cx, cy float64) stroke {
 }
 
 // blockGlyphs is the block face. Letters that few seats confuse are drawn apart:
-// 5 has square upper corners and S none; D is square on the left, 0 all round;
-// J has a bar and a wide hook, 1 a flag and a foot; V comes to a point, Y keeps
-// half its height as a stem; 9 and 3 differ by a closed side, 8 and 6 by an open
+// 5 has a short bar and a notch under it where S is smooth; D is square on the left, 0
+// narrow and cut all round; J has a wide hook that turns up, 1 a flag and a foot; V comes to a
+// point, Y keeps more than half its height as a stem; 9 and 3 differ by a closed side, 8 and 6 by an open
 // upper right; H has upright legs and R a slanting one; B is square on the left
 // where 8 is round; 2 is round above where Z is square.
 var blockGlyphs = map[rune]blockGlyph{

@@ -1,5 +1,7 @@
 package mosaic
 
+import "encoding/binary"
+
 // gifFrames counts the pictures in a GIF (GIF89a specification, W3C copy,
 // sections 17 to 27) without decoding them; what is cut short counts as far as it goes.
 func gifFrames(data []byte) int {
@@ -47,4 +49,27 @@ func skipBlocks(data []byte, at int) int {
 		at += 1 + int(data[at])
 	}
 	return at + 1
+}
+
+// pngFrames is what the acTL chunk of an animated PNG says (PNG specification, third
+// edition, section 11.3.6.1), 1 without one; it stands before the picture data.
+func pngFrames(data []byte) int {
+	const signature, frame = 8, 12 // a chunk's length, type and check sum
+	for at := signature; at+frame <= len(data); {
+		size := int64(binary.BigEndian.Uint32(data[at:]))
+		switch string(data[at+4 : at+8]) {
+		case "IDAT":
+			return 1
+		case "acTL":
+			if at+frame <= len(data)-4 {
+				return int(min(binary.BigEndian.Uint32(data[at+8:]), 1<<20))
+			}
+			return 1
+		}
+		if size > int64(len(data)) {
+			return 1
+		}
+		at += frame + int(size)
+	}
+	return 1
 }

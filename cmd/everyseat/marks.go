@@ -1,0 +1,141 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"everyseat/layouts"
+	"everyseat/mosaic/marks"
+	"everyseat/mosaic/stuntfile"
+	"everyseat/seating"
+)
+
+const marksAbout = `Says where the camera can stand: how far it may stray from the tape cross with
+the plan as it is, and where to put the cross if everything were planned anew. STUNT is a
+stunt.toml, or a folder that holds one; without it, the folder you are in.
+
+Into --out (by default the folder out beside the stunt file):
+
+  pictures/marks.png       the map, from above
+  marks.csv                every place with its scores, 0 to 1
+
+The camera stands inside [room] walls, or where [room] camera = [...] allows it, such as
+{ name = "gallery", left = "-4 m", right = "4 m", near = "-21 m", far = "-20 m", heights = ["4.5 m"] }.
+Without these it stands on the floor before the stands. No cross is put into a lane.
+
+The summary goes to standard output, warnings to standard error.`
+
+const marksExample = `  everyseat marks                        at the stunt's own height, and at 1.6 m and 3 m
+  everyseat marks --height 2m            at another height
+  everyseat marks ourfinale --walk       the camera walks from [camera] over every [[mark]]`
+
+// marksOptions are the flags of marks.
+type marksOptions struct {
+	out     string
+	cue     int
+	heights []string
+	walk    bool
+	strict  bool
+}
+
+func newMarks(v *voice) *cobra.Command {
+	var o marksOptions
+	cmd := &cobra.Command{
+		Use:     "marks [STUNT]",
+		Short:   "where the camera can stand: map and best mark",
+		Long:    marksAbout,
+		Example: marksExample,
+		Args:    atMost(1, "one STUNT"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("cue") && o.cue < 1 {
+				return usage("cues count from 1", "there is no cue %d", o.cue)
+			}
+			stunt := "."
+			if len(args) > 0 {
+				stunt = args[0]
+			}
+			return v.marks(stunt, o)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.out, "out", "", "`DIR` to write into (default: out beside the stunt file)")
+	f.IntVar(&o.cue, "cue", 0, "read cue `N` alone, counted from 1")
+	f.StringArrayVar(&o.heights, "height", nil, "`L` of the lens above the floor, may be repeated; the first gets the finest map")
+	f.BoolVar(&o.walk, "walk", false, "the camera walks over the marks in order")
+	f.BoolVar(&o.strict, "strict", false, "warnings count as faults: write nothing, exit 1")
+	return cmd
+}
+
+// marks maps where the camera of the stunt at path can stand.
+func (v *voice) marks(path string, o marksOptions) error {
+	heights, err := lensHeights(o.heights)
+	if err != nil {
+		return err
+	}
+	file, err := stuntfile.Load(path)
+	if err != nil {
+		return err
+	}
+	out := o.out
+	if out == "" {
+		out = filepath.Join(filepath.Dir(file.Path), "out")
+	}
+	if sameFolder(out, filepath.Dir(file.Path)) {
+		return usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
+	}
+	v.progress("planning …")
+	plan, err := makePlan(file, o.cue)
+	if err != nil {
+		return file.Locate(marks.Advise(file.Stunt, err))
+	}
+	shown := -1
+	m, err := marks.Search(plan, marks.Options{Heights: heights, Walk: o.walk, Progress: func(done, of int) {
+		if percent := 100 * done / max(of, 1); percent > shown {
+			shown = percent
+			v.progress(fmt.Sprintf("looking from every place: %d %%", percent))
+		}
+	}})
+	if err != nil {
+		return file.Locate(err)
+	}
+	for _, w := range m.Warnings {
+		v.warn("%s", w)
+	}
+	if o.strict && len(m.Warnings) > 0 {
+		return errStrict
+	}
+	folder, err := layouts.NewFolder(out)
+	if err != nil {
+		return err
+	}
+	if err := layouts.WriteMarks(m, watched{folder, v}); err != nil {
+		return err
+	}
+	for _, line := range m.Sentences() {
+		v.say("%s", line)
+	}
+	v.say("\nthe map is %s", filepath.Join(out, "pictures", "marks.png"))
+	return nil
+}
+
+// lensHeights reads --height.
+func lensHeights(texts []string) ([]seating.Length, error) {
+	var out []seating.Length
+	for _, text := range texts {
+		l, err := seating.ParseLength(text)
+		var f *seating.Fault
+		switch {
+		case errors.As(err, &f):
+			return nil, usage(f.Hint, "--height: %s", f.What)
+		case err != nil:
+			return nil, usage("", "--height: %w", err)
+		case l < marks.LowestLens || l > marks.HighestLens:
+			return nil, usage("measure from the floor to the lens, like 1.6 m", "--height: no lens is %s above the floor", text)
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}

@@ -1,0 +1,271 @@
+package sheets
+
+import (
+	"io"
+	"strconv"
+	"strings"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+// Deal writes deal.pdf: how the row bags are made up from the stacks of cards, bag by bag in laying
+// order, what must be left of every stack after each section, and a label to cut out for every
+// bag. Errors are *seating.Fault.
+func Deal(w io.Writer, p *mosaic.Plan) error {
+	f, err := uprightFlow(p, "Dealing the row bags")
+	if err != nil {
+		return err
+	}
+	d := newDealing(f)
+	f.title("Dealing: from the stacks to the row bags", occasion(p))
+	if d.bags == 0 {
+		f.paragraph("No row gets a card in this plan.", 12)
+		return f.finish(w)
+	}
+	d.stacks()
+	d.howTo()
+	number := 0
+	for _, rows := range d.sections {
+		if !anyCards(rows) {
+			continue
+		}
+		f.heading("Section " + p.Stands.Sections[rows[0].section].Name)
+		last := lastBag(rows)
+		for i := range rows {
+			if rows[i].placards > 0 {
+				number++
+				d.bag(number, &rows[i], i == last)
+			}
+		}
+		d.check(p.Stands.Sections[rows[0].section].Name)
+	}
+	d.bagLabels()
+	return f.finish(w)
+}
+
+// dealing is the sheet with what it keeps count of.
+type dealing struct {
+	*flow
+	sections [][]rowWork
+	bags     int
+	remain   []int // cards left of every stack
+	total    int
+}
+
+func newDealing(f *flow) *dealing {
+	d := &dealing{flow: f, sections: laid(f.plan), remain: make([]int, len(f.plan.Cards))}
+	for _, rows := range d.sections {
+		for i := range rows {
+			for c, n := range rows[i].cards {
+				d.remain[c] += n
+				d.total += n
+			}
+			if rows[i].placards > 0 {
+				d.bags++
+			}
+		}
+	}
+	return d
+}
+
+// stacks says what to set out before the first bag.
+func (d *dealing) stacks() {
+	d.heading("Set out these stacks, and count each of them once")
+	var rows [][]cell
+	for c, n := range d.remain {
+		if n == 0 {
+			continue
+		}
+		card := d.plan.Cards[c]
+		sides := "one colour: " + d.plan.Stunt.Colours[card.Sides[0]].Name
+		if card.Sides[0] != card.Sides[1] {
+			sides = "side A " + d.plan.Stunt.Colours[card.Sides[0]].Name + ", side B " + d.plan.Stunt.Colours[card.Sides[1]].Name
+		}
+		rows = append(rows, []cell{{text: card.ID, bold: true, colour: int(card.Sides[0]) + 1}, {text: sides}, {text: thousands(n), bold: true}, {text: "counted", tick: true}})
+	}
+	rows = append(rows, []cell{{text: "All stacks", bold: true}, {text: "for " + plural(d.bags, "bag") + "; spares stay in their packs"}, {text: thousands(d.total), bold: true}, {}})
+	d.table([]column{{head: "Stack"}, {head: "What it looks like", share: 1}, {head: "Cards", right: true}, {head: ""}}, rows, 10.5)
+}
+
+func (d *dealing) howTo() {
+	d.heading("How to deal")
+	first := d.plan.Cards[0].ID
+	for i, s := range []string{
+		"Take the bags in this order. One reads the line aloud, one takes the cards, one counts.",
+		"Take the cards of a bag in the order of its line, and put each one on the last: “3 " + first + "” is three cards from the stack " + first + ". A plus sign joins cards that go to one person and stay together.",
+		"Turn the finished pile over: the card of the first seat is now on top. Count the pile against its check count, tick, and lay the row's strip on top.",
+		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not what the sheet says, the fault is in that section and nowhere before.",
+	} {
+		d.item(strconv.Itoa(i+1)+".", s, sizeBody)
+	}
+}
+
+func lastBag(rows []rowWork) int {
+	last := -1
+	for i := range rows {
+		if rows[i].placards > 0 {
+			last = i
+		}
+	}
+	return last
+}
+
+// bag is one bag: its row, its cards in order, its count. The last one stays with the check after it.
+func (d *dealing) bag(number int, row *rowWork, last bool) {
+	const size, titleSize = 10.5, 11.5
+	lines := wrapText("From the "+startEnd(d.plan, row)+": "+runWords(runsOf(d.plan, dealt(row)))+".", size, regular, d.width())
+	count := wrapText("Check count: "+cardCount(d.plan, row.cards), size, bold, d.width()-28)
+	height := 3 + lineHeight(titleSize) + float64(len(lines)+len(count))*lineHeight(size)
+	if last {
+		height += 2 + 2*lineHeight(sizeBody)
+	}
+	d.need(min(height, 60))
+	d.y += lineHeight(titleSize)
+	title := "Bag " + strconv.Itoa(number) + ": row " + row.name(d.plan)
+	d.pen().text(d.left, d.y, sizeFor(title, bold, d.width(), titleSize), bold, title)
+	for _, line := range lines {
+		d.need(lineHeight(size))
+		d.y += lineHeight(size)
+		d.pen().text(d.left, d.y, size, regular, line)
+	}
+	for i, line := range count {
+		d.need(lineHeight(size))
+		d.y += lineHeight(size)
+		d.pen().text(d.left, d.y, size, bold, line)
+		if i == 0 {
+			d.tick(d.right-24, d.y-capMM(size)/2)
+			d.pen().text(d.right-24+tickSide+1.5, d.y, size, regular, "counted")
+		}
+	}
+	d.y += 1.8
+	d.pen().lineColour(grey)
+	d.pen().lineWidth(0.12)
+	d.pen().line(d.left, d.y, d.right, d.y)
+	for c, n := range row.cards {
+		d.remain[c] -= n
+	}
+}
+
+// dealt are the seats that get cards, in laying order.
+func dealt(row *rowWork) []place {
+	var list []place
+	for k, seat := range row.seats {
+		if len(row.kits[k]) > 0 {
+			list = append(list, place{seat, row.kits[k]})
+		}
+	}
+	return list
+}
+
+// startEnd names the end at which the row is begun, and what lies beside it.
+func startEnd(p *mosaic.Plan, row *rowWork) string {
+	side, name := seating.Right, "RIGHT"
+	if row.leftToRight(p) {
+		side, name = seating.Left, "LEFT"
+	}
+	words := name + " end as the camera sees it"
+	if n := neighbour(p.Stands, row.section, side); n != "" {
+		words += " (" + n + ")"
+	}
+	return words
+}
+
+// check says what must be left of the stacks.
+func (d *dealing) check(section string) {
+	var parts []string
+	left := 0
+	for c, n := range d.remain {
+		parts = append(parts, strconv.Itoa(n)+glue+d.plan.Cards[c].ID)
+		left += n
+	}
+	text := "After section " + section + " the stacks hold " + strings.Join(parts, ", ") + " = " + plural(left, "card") + "."
+	d.y += 1.5
+	lines := wrapText(text, sizeBody, bold, d.width()-28)
+	d.need(float64(len(lines)) * lineHeight(sizeBody))
+	d.tick(d.right-24, d.y+lineHeight(sizeBody)-capMM(sizeBody)/2)
+	d.pen().text(d.right-24+tickSide+1.5, d.y+lineHeight(sizeBody), sizeBody, regular, "counted")
+	d.lines(d.left, d.width()-28, text, sizeBody, bold)
+	d.y += 2
+}
+
+// The bag labels: two columns, as many rows as fit.
+const (
+	bagLabelHigh = 49.0
+	bagLabelCols = 2
+)
+
+// bagLabels fills pages with labels to cut out, in the order of the bags.
+func (d *dealing) bagLabels() {
+	width := (d.document.width - 2*edgeMargin) / bagLabelCols
+	top := edgeMargin + 8.0
+	rows := max(1, int((d.height-footerMargin-top)/bagLabelHigh))
+	n := 0
+	for _, section := range d.sections {
+		for i := range section {
+			if section[i].placards == 0 {
+				continue
+			}
+			at := n % (rows * bagLabelCols)
+			if at == 0 {
+				d.labelPage(top, width, rows)
+			}
+			n++
+			d.bagLabel(edgeMargin+float64(at/rows)*width, top+float64(at%rows)*bagLabelHigh, width, n, &section[i])
+		}
+	}
+}
+
+// labelPage starts a page and draws where to cut.
+func (d *dealing) labelPage(top, width float64, rows int) {
+	p := d.addPage()
+	p.inkColour(black)
+	p.text(d.left, edgeMargin+4.5, sizeSmall, regular, "Bag labels: cut along the dashes, one label on each row bag.")
+	p.lineColour(grey)
+	p.lineWidth(0.15)
+	p.dashed(2, 1.5)
+	for r := 0; r <= rows; r++ {
+		y := top + float64(r)*bagLabelHigh
+		p.line(0, y, d.document.width, y)
+	}
+	for c := 1; c < bagLabelCols; c++ {
+		p.line(edgeMargin+float64(c)*width, top, edgeMargin+float64(c)*width, top+float64(rows)*bagLabelHigh)
+	}
+	p.solid()
+}
+
+// bagLabel is one label: the row as large as it goes, what is inside, where it is begun.
+func (d *dealing) bagLabel(x, y, width float64, number int, row *rowWork) {
+	const size = 9.5
+	p := d.pen()
+	x, inner := x+labelPad, width-2*labelPad
+	base := y + labelPad + capMM(size)
+	p.text(x, base, size, bold, "ROW BAG")
+	p.textRight(x+inner, base, size, regular, "bag "+strconv.Itoa(number)+" of "+strconv.Itoa(d.bags))
+	name := row.name(d.plan)
+	big := sizeFor(name, bold, inner, 34)
+	base += capMM(34) + 3.2
+	p.text(x, base, big, bold, name)
+	base += 1.2
+	section := &d.plan.Stands.Sections[row.section]
+	texts := []struct {
+		text string
+		w    weight
+	}{
+		{"Section " + section.Name + ", row " + section.Rows[row.row].Name, regular},
+		{cardCount(d.plan, row.cards), bold},
+		{"Begin at the " + startEnd(d.plan, row) + ".", regular},
+	}
+	left := y + bagLabelHigh - 8 - base
+	for _, t := range texts {
+		for _, line := range wrapText(t.text, size, t.w, inner) {
+			if left -= lineHeight(size); left < 0 {
+				break // a kit of very many kinds: the deal sheet has the whole count
+			}
+			base += lineHeight(size)
+			p.text(x, base, size, t.w, line)
+		}
+	}
+	d.blank(x, y+bagLabelHigh-6.2, inner*0.46, "dealt by")
+	d.blank(x+inner*0.52, y+bagLabelHigh-6.2, inner*0.48, "counted by")
+}

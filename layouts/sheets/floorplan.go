@@ -1,0 +1,250 @@
+package sheets
+
+import (
+	"math"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+)
+
+// floorPlan is everything from above, to scale, the camera's side at the bottom: seats, aisles, lanes,
+// walls, what stands about, the mark and what its lens takes in.
+type floorPlan struct {
+	plan         *mosaic.Plan
+	x0, y0       float64 // of the drawing's top left corner, on the page
+	left, top    float64 // world x and y there
+	scale        float64 // millimetres a metre
+	width, depth float64 // of the drawing, millimetres
+}
+
+// newFloorPlan fits everything into a box; the drawing is centred across.
+func newFloorPlan(p *mosaic.Plan, x, y, width, height float64) floorPlan {
+	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	hold := func(px, py, round float64) {
+		low[0], low[1] = min(low[0], px-round), min(low[1], py-round)
+		high[0], high[1] = max(high[0], px+round), max(high[1], py+round)
+	}
+	for s := range p.Stands.Seats {
+		q := p.Stands.Seats[s].Position
+		hold(q[0], q[1], 0.6)
+	}
+	for _, m := range p.Marks {
+		hold(m.View.Position[0], m.View.Position[1], 0.8)
+	}
+	for _, l := range p.Stands.Spec.Lanes {
+		hold(l.Left.Metres(), l.Near.Metres(), 0.1)
+		hold(l.Right.Metres(), l.Far.Metres(), 0.1)
+	}
+	for _, w := range p.Stunt.Room.Walls {
+		hold(w[0].Metres(), w[1].Metres(), 0.2)
+	}
+	f := floorPlan{plan: p, left: low[0], top: high[1]}
+	f.scale = min(width/(high[0]-low[0]), height/(high[1]-low[1]), 25)
+	f.width, f.depth = (high[0]-low[0])*f.scale, (high[1]-low[1])*f.scale
+	f.x0, f.y0 = x+(width-f.width)/2, y
+	return f
+}
+
+func (f *floorPlan) at(x, y float64) [2]float64 {
+	return [2]float64{f.x0 + (x-f.left)*f.scale, f.y0 + (f.top-y)*f.scale}
+}
+
+// The greys of the plan: a copier keeps them apart.
+var (
+	greySeat = colour.RGB{0xb8, 0xb8, 0xb8}
+	greyLane = colour.RGB{0x8c, 0x8c, 0x8c}
+)
+
+func (f *floorPlan) draw(p *pen) {
+	p.inside(f.x0-1, f.y0-1, f.width+2, f.depth+2, func() {
+		f.sight(p)
+		f.walls(p)
+		f.lanes(p)
+		f.seats(p)
+		f.things(p)
+	})
+	f.names(p)
+	f.ruler(p)
+}
+
+// sight is what the lens takes in.
+func (f *floorPlan) sight(p *pen) {
+	if len(f.plan.Marks) == 0 {
+		return
+	}
+	v := f.plan.Marks[0].View
+	p.lineColour(grey)
+	p.lineWidth(0.2)
+	p.dashed(1.5, 1.5)
+	for _, side := range []float64{-1, 1} {
+		t := side * float64(v.Width) / 2 / v.Focal
+		dx, dy := v.Rotation[0][0]*t+v.Rotation[2][0], v.Rotation[0][1]*t+v.Rotation[2][1]
+		long := math.Hypot(dx, dy)
+		a, b := f.at(v.Position[0], v.Position[1]), f.at(v.Position[0]+dx/long*200, v.Position[1]+dy/long*200)
+		p.line(a[0], a[1], b[0], b[1])
+	}
+	p.solid()
+}
+
+func (f *floorPlan) walls(p *pen) {
+	w := f.plan.Stunt.Room.Walls
+	if len(w) < 2 {
+		return
+	}
+	points := make([][2]float64, len(w))
+	for i := range w {
+		points[i] = f.at(w[i][0].Metres(), w[i][1].Metres())
+	}
+	p.lineColour(black)
+	p.lineWidth(0.7)
+	p.polygon("D", points...)
+}
+
+func (f *floorPlan) lanes(p *pen) {
+	for _, l := range f.plan.Stands.Spec.Lanes {
+		a, b := f.at(l.Left.Metres(), l.Far.Metres()), f.at(l.Right.Metres(), l.Near.Metres())
+		x, y, w, h := a[0], a[1], b[0]-a[0], b[1]-a[1]
+		p.lineColour(greyLane)
+		p.lineWidth(0.15)
+		p.inside(x, y, w, h, func() { p.diagonals(x, y, w, h, 3, true) })
+		p.lineWidth(0.35)
+		p.dashed(2, 1)
+		p.box(x, y, w, h)
+		p.solid()
+	}
+}
+
+// seats draws a place a person: with a card grey, without one white, kept free crossed.
+func (f *floorPlan) seats(p *pen) {
+	p.lineColour(black)
+	p.lineWidth(0.1)
+	for s := range f.plan.Stands.Seats {
+		seat := &f.plan.Stands.Seats[s]
+		spec := &f.plan.Stands.Sections[seat.Section].Spec
+		w, d := spec.Pitch.Metres()*0.45, min(spec.Run.Metres()*0.42, 0.36)
+		sin, cos := math.Sincos(seat.Facing)
+		corner := func(a, b float64) [2]float64 {
+			return f.at(seat.Position[0]+cos*a+sin*b, seat.Position[1]+sin*a-cos*b)
+		}
+		q := [4][2]float64{corner(-w, -d), corner(w, -d), corner(w, d), corner(-w, d)}
+		special := seat.For == "wheelchair" || seat.For == "companion"
+		switch {
+		case seat.Use == seating.UseCard && !special:
+			p.fillColour(greySeat)
+			p.polygon("FD", q[:]...)
+		case seat.Use == seating.UseCard, seat.Use == seating.UsePerson:
+			p.polygon("D", q[:]...)
+		default:
+			p.polygon("D", q[:]...)
+			p.line(q[0][0], q[0][1], q[2][0], q[2][1])
+			p.line(q[1][0], q[1][1], q[3][0], q[3][1])
+		}
+		if special {
+			m := f.at(seat.Position[0], seat.Position[1])
+			size := min(2*w*f.scale*pointsPerMM*0.85, 9)
+			letter := map[string]string{"wheelchair": "W", "companion": "C"}[seat.For]
+			p.textMiddle(m[0], m[1]+capMM(size)/2, size, bold, letter)
+		}
+	}
+}
+
+// things are the obstacles and the marks.
+func (f *floorPlan) things(p *pen) {
+	p.fillColour(black)
+	for _, o := range f.plan.Stunt.Room.Obstacles {
+		w, d := max(o.Width.Metres(), 0.15), max(o.Depth.Metres(), 0.15)
+		a := f.at(o.Across.Metres()-w/2, o.Away.Metres()+d/2)
+		p.filled(a[0], a[1], w*f.scale, d*f.scale)
+	}
+	for _, m := range f.plan.Marks {
+		a := f.at(m.View.Position[0], m.View.Position[1])
+		p.polygon("F", [2]float64{a[0], a[1] - 2.6}, [2]float64{a[0] + 2.2, a[1] + 1.4}, [2]float64{a[0] - 2.2, a[1] + 1.4})
+	}
+}
+
+// names puts words where they belong, each on a white plate that lines do not cross.
+func (f *floorPlan) names(p *pen) {
+	for k := range f.plan.Stands.Sections {
+		sec := &f.plan.Stands.Sections[k]
+		if sec.First == sec.Last {
+			continue
+		}
+		var x, y float64
+		for s := sec.First; s < sec.Last; s++ {
+			x += f.plan.Stands.Seats[s].Position[0] / float64(sec.Last-sec.First)
+			y += f.plan.Stands.Seats[s].Position[1] / float64(sec.Last-sec.First)
+		}
+		f.plate(p, f.at(x, y), 11, bold, sec.Name)
+	}
+	for _, l := range f.plan.Stands.Spec.Lanes {
+		name := l.Name
+		if name == "" {
+			name = "lane"
+		}
+		f.plate(p, f.at((l.Left+l.Right).Metres()/2, (l.Near+l.Far).Metres()/2), 8, regular, name)
+	}
+	for _, o := range f.plan.Stunt.Room.Obstacles {
+		a := f.at(o.Across.Metres(), o.Away.Metres())
+		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 7.5, regular, o.Name)
+	}
+	for i, m := range f.plan.Marks {
+		a := f.at(m.View.Position[0], m.View.Position[1])
+		name := m.View.Name
+		if i == 0 {
+			name = "camera"
+		}
+		f.plate(p, [2]float64{a[0], a[1] + 4}, 8, bold, name)
+	}
+	f.aisles(p)
+}
+
+// aisles names the gaps between sections that stand side by side.
+func (f *floorPlan) aisles(p *pen) {
+	before := -1
+	for k := range f.plan.Stands.Sections {
+		sec := &f.plan.Stands.Sections[k]
+		if sec.Spec.Place != nil || sec.First == sec.Last {
+			continue
+		}
+		if before >= 0 && f.plan.Stands.Sections[before].Spec.Aisle > 0 {
+			prev := &f.plan.Stands.Sections[before]
+			a, b := f.plan.Stands.Seats[prev.Rows[0].Last-1], f.plan.Stands.Seats[sec.Rows[0].First]
+			if prev.Rows[0].First < prev.Rows[0].Last && sec.Rows[0].First < sec.Rows[0].Last {
+				m := f.at((a.Position[0]+b.Position[0])/2, (a.Position[1]+b.Position[1])/2)
+				f.plate(p, [2]float64{m[0], m[1]}, 7.5, regular, "aisle")
+			}
+		}
+		before = k
+	}
+}
+
+// plate writes a word with its middle at a point.
+func (f *floorPlan) plate(p *pen, at [2]float64, size float64, w weight, s string) {
+	if s == "" {
+		return
+	}
+	s = shortenText(s, size, w, max(f.width*0.6, 20))
+	wide, high := textWidth(size, w, s)+1.6, capMM(size)+1.8
+	x := min(max(at[0]-wide/2, f.x0), max(f.x0, f.x0+f.width-wide))
+	p.fillColour(white)
+	p.filled(x, at[1]-high/2, wide, high)
+	p.text(x+0.8, at[1]+capMM(size)/2, size, w, s)
+}
+
+// ruler is five metres long, or one where everything is small.
+func (f *floorPlan) ruler(p *pen) {
+	metres, words := 5.0, "5 m (16 ft 5 in)"
+	if f.width < 7*f.scale {
+		metres, words = 1, "1 m (3 ft 3 in)"
+	}
+	y := f.y0 + f.depth + 3
+	p.lineColour(black)
+	p.lineWidth(0.4)
+	p.line(f.x0, y, f.x0+metres*f.scale, y)
+	for i := range int(metres) + 1 {
+		x := f.x0 + float64(i)*f.scale
+		p.line(x, y-1, x, y+1)
+	}
+	p.text(f.x0+metres*f.scale+2, y+capMM(8)/2, 8, regular, words)
+}

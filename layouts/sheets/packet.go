@@ -1,0 +1,347 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+// Packet writes packet.pdf, what an administrator and a fire official must see to say yes: the
+// cautions, what is asked, the picture from the mark, the head count against capacity, the map, the
+// crowd, the work, the money, and lines to sign. Errors are *seating.Fault.
+func Packet(w io.Writer, p *mosaic.Plan) error {
+	if len(p.Marks) == 0 || p.Marks[0].View == nil || len(p.Cues) == 0 {
+		return errNoCamera
+	}
+	f, err := uprightFlow(p, "Request for approval")
+	if err != nil {
+		return err
+	}
+	k := packet{flow: f, work: workOf(p, laid(p))}
+	k.asked()
+	k.heads()
+	k.seen()
+	k.crowd()
+	k.floor()
+	k.effort()
+	k.sign()
+	return f.finish(w)
+}
+
+type packet struct {
+	*flow
+	work work
+}
+
+// asked is the first page: cautions, and what somebody says yes to.
+func (k *packet) asked() {
+	p := k.plan
+	title := "Request for approval"
+	if p.Stunt.Title != "" {
+		title += ": " + p.Stunt.Title
+	}
+	k.title(title, "A card stunt: people in the stands hold up coloured cards that make a message for one camera.")
+	k.boxed("Cautions, before anything else", Cautions(p))
+	k.heading("What is asked")
+	var says []string
+	for i := range p.Cues {
+		says = append(says, "“"+p.Cues[i].Name+"”")
+	}
+	const most = 6
+	if len(says) > most {
+		says = append(says[:most], fmt.Sprintf("and %s more", plural(len(p.Cues)-most, "cue")))
+	}
+	k.pair("What", fmt.Sprintf("%s: %s. Everybody sits, holds a card up for some seconds, and lays it down. Nobody climbs, nobody moves about.", plural(len(p.Cues), "cue"), strings.Join(says, ", ")), sizeBody)
+	k.pair("When", k.when(), sizeBody)
+	where := "indoors"
+	if p.Stunt.Outdoors {
+		where = "outdoors; in rain, wind or thunder it does not take place"
+	}
+	k.pair("Where", where+"; the stands and the floor as on the map in this packet", sizeBody)
+	all := p.Stands.CountAll()
+	k.pair("Who", fmt.Sprintf("%s with cards, %s without; %s of them on the floor. %s", plural(all.Cards, "seat"), thousands(all.Persons), thousands(floorPeople(p)), k.invited()), sizeBody)
+	k.pair("Asked by", orBlank(p.Stunt.Contact), sizeBody)
+	k.pair("Says yes", list(p.Stunt.Day.Signs, "whoever has charge of the stands, and the local fire official (others are not in the stunt file: signs = [...])"), sizeBody)
+}
+
+func (k *packet) when() string {
+	d := dayOf(k.plan)
+	words := k.plan.Stunt.Date
+	if words == "" {
+		words = "date not given yet"
+	}
+	switch {
+	case d.takeKnown:
+		words += fmt.Sprintf("; the take is at %s. The hall is needed from %s to %s.", d.take, d.when(d.steps[0].at), d.when(d.steps[len(d.steps)-1].at))
+	case d.takeSaid != "":
+		words += "; the take: " + d.takeSaid + "."
+	default:
+		words += "; the time of the take is not given yet."
+	}
+	return words
+}
+
+func (k *packet) invited() string {
+	spec := &k.plan.Stands.Spec
+	if spec.People == 0 {
+		return "How many are invited is not known yet."
+	}
+	return fmt.Sprintf("Invited are %s, expected about %s.", thousands(spec.People), thousands(spec.ExpectedPeople()))
+}
+
+// seen is the picture, and what else it may be read as.
+func (k *packet) seen() {
+	k.newPage()
+	k.heading("What the film will show")
+	p := k.plan
+	width := k.width()
+	q := newPicture(p, 0, k.left, k.y+2, width)
+	if high := (k.bottom() - k.y) * 0.4; q.height > high {
+		width = q.width * high / q.height
+		q = newPicture(p, 0, (k.left+k.right-width)/2, k.y+2, width)
+	}
+	q.draw(k.pen())
+	k.y += q.height + 3
+	k.paragraph("From the camera's place, "+cueName(p, 0)+". Only the cards are drawn; the film shows people too.", sizeSmall)
+	k.y += 1
+	for i := range p.Cues {
+		k.reading(i)
+	}
+	flash := "Cards change only at calls. The sequence was checked against WCAG 2.3.1: more than three flashes in a second over a quarter of the frame would have been refused."
+	if p.Flashing != "" {
+		flash = p.Flashing
+	}
+	k.pair("Flashing", flash, sizeBody)
+}
+
+// reading says what a cue spells, whether it reads, and what it may be taken for.
+func (k *packet) reading(cue int) {
+	c := &k.plan.Cues[cue]
+	r := &c.Reading
+	words := "a picture without letters: look at it before you say yes"
+	if c.Text != nil {
+		words = fmt.Sprintf("%s on film (%d of 100, with people missing and cards held unevenly).", r.Verdict, int(math.Round(100*r.Score)))
+		if rivals := nearestRivals(c); len(rivals) > 0 {
+			words += " Readings nobody wants: nearest to being taken for another letter are " + strings.Join(rivals, ", ") + ". Read the words with these changed, and with a section missing."
+		} else {
+			words += " Readings nobody wants: read the words with one section missing."
+		}
+	}
+	name := "Cue " + fmt.Sprint(cue+1)
+	k.pair(name, "“"+shortenText(c.Name, sizeBody, regular, k.width()*0.6)+"”: "+words, sizeBody)
+}
+
+// nearestRivals are the three letters with the least margin, each with the one it would be taken for.
+func nearestRivals(c *mosaic.CuePlan) []string {
+	letters := c.Reading.Letters
+	order := make([]int, len(letters))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(math.Round(letters[a].Margin*1000), math.Round(letters[b].Margin*1000))
+	})
+	var out []string
+	for _, i := range order {
+		l := &letters[i]
+		if words := l.Letter + " for " + l.Rival; l.Rival != "" && runesKnown(l.Rival) && !slices.Contains(out, words) && len(out) < 3 {
+			out = append(out, words)
+		}
+	}
+	return out
+}
+
+func runesKnown(s string) bool {
+	for _, r := range s {
+		if !faces()[regular].has(r) {
+			return false
+		}
+	}
+	return true
+}
+
+// heads is the head count against what the survey and the sign allow.
+func (k *packet) heads() {
+	st := k.plan.Stands
+	k.heading("Head count against capacity")
+	var rows [][]cell
+	line := func(name string, t seating.Totals, strong bool) {
+		cells := []cell{{text: name, bold: strong}}
+		for _, n := range []int{t.Places - t.Missing, t.Capacity, t.Cards, t.Persons, t.Reserved, t.People()} {
+			cells = append(cells, cell{text: thousands(n), bold: strong})
+		}
+		rows = append(rows, cells)
+	}
+	const most = 16
+	for i := range st.Sections {
+		if i == most-1 && len(st.Sections) > most {
+			rest := seating.Totals{}
+			for j := i; j < len(st.Sections); j++ {
+				rest = addTotals(rest, st.Count(j))
+			}
+			line(fmt.Sprintf("%d more sections", len(st.Sections)-i), rest, false)
+			break
+		}
+		name := "Section " + st.Sections[i].Name
+		if st.Sections[i].Spec.Kind == seating.Floor {
+			name += " (floor)"
+		}
+		line(name, st.Count(i), false)
+	}
+	all := st.CountAll()
+	line("Stands and floor together", all, true)
+	k.table([]column{{head: "", share: 1}, {head: "Seats", right: true}, {head: "Capacity", right: true}, {head: "With cards", right: true},
+		{head: "Without", right: true}, {head: "Kept free", right: true}, {head: "People", right: true}}, rows, 9.5)
+	k.paragraph("Capacity counts 18 in (457 mm) of bench a person (IBC 2021, 1004.6), and a person a place elsewhere, as help and never as approval.", sizeSmall)
+	k.y += 1
+	k.lines(k.left, k.width(), k.postedWords(all.People()), sizeBody, bold)
+}
+
+func addTotals(a, b seating.Totals) seating.Totals {
+	return seating.Totals{Places: a.Places + b.Places, Missing: a.Missing + b.Missing, Cards: a.Cards + b.Cards,
+		Reserved: a.Reserved + b.Reserved, Persons: a.Persons + b.Persons, Capacity: a.Capacity + b.Capacity}
+}
+
+// postedWords holds the people of the plan against the sign by the door.
+func (k *packet) postedWords(people int) string {
+	posted := k.plan.Stands.Spec.Posted
+	switch {
+	case posted == 0:
+		return fmt.Sprintf("People in the plan: %s. The posted occupant load is not given: read it off the sign by the main exit before signing: ________", thousands(people))
+	case people > posted:
+		return fmt.Sprintf("People in the plan: %s, MORE than the posted occupant load of %s. This plan must not be carried out as it is.", thousands(people), thousands(posted))
+	}
+	return fmt.Sprintf("People in the plan: %s. Posted occupant load: %s. That leaves %s for crew, crowd managers and everybody else in the room.", thousands(people), thousands(posted), thousands(posted-people))
+}
+
+// floor is the map.
+func (k *packet) floor() {
+	k.newPage()
+	k.heading("The map: aisles, lanes, wheelchair places")
+	const below = 46.0
+	f := newFloorPlan(k.plan, k.left, k.y+2, k.width(), k.bottom()-k.y-2-below)
+	f.draw(k.pen())
+	k.y += 2 + f.depth + 6
+	k.paragraph("Grey = a person with a card. White = a person without. Crossed = kept free. W = wheelchair place, C = companion. Hatched = a lane that stays free. Dashed lines = what the lens takes in. The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
+	w := wheelchairs(k.plan)
+	all := k.plan.Stands.CountAll()
+	k.y += 1
+	k.pair("Wheelchairs", fmt.Sprintf("%s and %s kept. For %s seats the ADA 2010 table (221.2.1.1) asks for %s, as help.", plural(w["wheelchair"], "wheelchair place"), plural(w["companion"], "companion place"), thousands(all.Cards+all.Persons), thousands(wheelchairSpaces(all.Cards+all.Persons))), sizeBody)
+	k.pair("Exits", "The survey holds no exits: draw each one in, with the way to it, before signing. Checked on the day by: ________________", sizeBody)
+}
+
+// wheelchairSpaces is the least number of the ADA 2010 Standards, table 221.2.1.1, for so many seats.
+func wheelchairSpaces(seats int) int {
+	switch {
+	case seats < 4:
+		return 0
+	case seats <= 25:
+		return 1
+	case seats <= 50:
+		return 2
+	case seats <= 150:
+		return 4
+	case seats <= 300:
+		return 5
+	case seats <= 500:
+		return 6
+	case seats <= 5000:
+		return 6 + (seats-500+149)/150
+	}
+	return 36 + (seats-5000+199)/200
+}
+
+// crowdManagers is the figure that codes give: more than 500 people, one for each 250 or part, two at
+// least; with fewer people one (see Packet's words for the clauses).
+func crowdManagers(people int) int {
+	if people <= 500 {
+		return 1
+	}
+	return max(2, (people+249)/250)
+}
+
+// crowd is who looks after the people, and who may not be filmed.
+func (k *packet) crowd() {
+	k.heading("Crowd, and who may not be filmed")
+	people := k.plan.Stands.CountAll().People()
+	n := crowdManagers(people)
+	words := fmt.Sprintf("%d for %s people, from one for each 250 or part and not fewer than two over 500 people (New York State fire code 403.11.3; other adoptions begin at 1,000).", n, thousands(people))
+	if people <= 500 {
+		words = fmt.Sprintf("%d at least for %s people (NFPA 1-2021); over 500 people one for each 250 or part, not fewer than two (New York State fire code 403.11.3).", n, thousands(people))
+	}
+	k.pair("Crowd managers", words+" The figure is help: the fire official decides. They keep exits, aisles and lanes free and do nothing else.", sizeBody)
+	k.pair("Leaders", fmt.Sprintf("%s, one a block of at most %d people; they know the exits and repeat the calls.", plural(countBlocks(k.plan), "leader"), mosaic.BlockPeople), sizeBody)
+	k.pair("Not filmed", "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card and no reason asked. How many: ______. No names on paper. "+k.outOfSight(), sizeBody)
+	k.pair("Told before", "Everybody hears: exits, no jumping, nothing thrown, alarm means card down and walk; that it is filmed; that nobody has to take part.", sizeBody)
+}
+
+// outOfSight is the plan's own sentence about seats that the lens does not see.
+func (k *packet) outOfSight() string {
+	for _, s := range k.plan.Sentences() {
+		if s.About == "Out of sight" {
+			return s.Text
+		}
+	}
+	return ""
+}
+
+// countBlocks counts the blocks with cards.
+func countBlocks(p *mosaic.Plan) int { return len(leaderBlocks(p)) }
+
+// effort is helpers, hours, money, doors and keys.
+func (k *packet) effort() {
+	w := k.work
+	k.newPage()
+	k.heading("Helpers, hours, money")
+	k.pair("Before", fmt.Sprintf("Printing %s (%s), dealing %s into %s (%s); one evening for a few people.", plural(w.labelSheets, "sheet"), minuteWords(w.print), plural(w.cards, "card"), plural(w.bags, "bag"), minuteWords(w.deal)), sizeBody)
+	k.pair("On the day", fmt.Sprintf("%s; %s the cards takes %s at the speeds of the stunt file.", plural(w.helpers, "helper"), layWord(k.plan), minuteWords(w.lay)), sizeBody)
+	cost := "not known yet: pack sizes and prices are missing"
+	if b := k.plan.Bill(); b != nil && b.Priced {
+		cost = fmt.Sprintf("%s for %s of card stock, spares counted in, as far as it must be bought. Printing, tape and bags come on top.", money(b.GoodsCents), plural(b.Sheets, "sheet"))
+	}
+	k.pair("Money", cost, sizeBody)
+	k.heading("Doors and keys")
+	d := dayOf(k.plan)
+	from := "before the first card is laid"
+	if d.takeKnown {
+		from = "at " + d.when(d.steps[0].at)
+	}
+	if len(k.plan.Stunt.Day.Keys) == 0 {
+		k.paragraph("Which doors and keys are needed is not in the stunt file (keys = [...]): ____________________________________________", sizeBody)
+		return
+	}
+	var rows [][]cell
+	for _, key := range k.plan.Stunt.Day.Keys {
+		rows = append(rows, []cell{{text: key, bold: true}, {text: from}, {text: "______________________"}, {text: "after the sweep"}, {tick: true}})
+	}
+	k.table([]column{{head: "Door or key", share: 1}, {head: "Open"}, {head: "By whom"}, {head: "Closed"}, {head: "Done"}}, rows, sizeBody)
+}
+
+// sign is the lines to sign.
+func (k *packet) sign() {
+	signs := k.plan.Stunt.Day.Signs
+	if len(signs) == 0 {
+		signs = []string{"in charge of the stands", "fire official"}
+	}
+	k.heading("Decision")
+	k.paragraph("Yes means: this plan, with the code at the foot of the page, on this day. Any change of seats, people or lanes needs a new yes.", sizeBody)
+	for _, s := range append(append([]string{}, signs...), "asks for it") {
+		k.need(14)
+		k.y += 11
+		k.tick(k.left, k.y-1.5)
+		k.pen().text(k.left+tickSide+1, k.y, 9, regular, "yes")
+		k.tick(k.left+14, k.y-1.5)
+		k.pen().text(k.left+14+tickSide+1, k.y, 9, regular, "no")
+		x := k.left + 30
+		width := k.right - x
+		k.blank(x, k.y, width*0.62, s)
+		k.blank(x+width*0.66, k.y, width*0.34, "date")
+		k.y += 3
+	}
+}

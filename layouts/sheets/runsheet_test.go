@@ -1,0 +1,86 @@
+package sheets
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic"
+)
+
+var stepLine = regexp.MustCompile(`(?m)^(?:(\d+):(\d\d)(\*?)|____) T(?:([–+])(\d+))? (.*)$`)
+
+// The day is counted from the take: every clock time is the take's plus what the line says, lines follow each other,
+// times that the stunt gives have no star, and all others do. Cautions come before anything else.
+func TestRunSheetCountsFromTheTake(t *testing.T) {
+	p := inHall(t, nil)
+	text := judge(t, "pdftotext", "-raw", onPaper(t, "runsheet.pdf", p), "-")
+	if strings.Index(text, "Before anything else") > strings.Index(text, "The day by the clock") || !strings.Contains(text, "No jumping, stamping or swaying") {
+		t.Error("the cautions do not come first")
+	}
+	before, lines := -1<<30, stepLine.FindAllStringSubmatch(text, -1)
+	given := map[string]string{"17:30": "Doors", "18:10": "Rehearsal 1", "18:25": "Rehearsal 2", "18:45": "TAKE"}
+	for _, m := range lines {
+		h, _ := strconv.Atoi(m[1])
+		minute, _ := strconv.Atoi(m[2])
+		at, _ := strconv.Atoi(m[5])
+		if m[4] == "–" {
+			at = -at
+		}
+		if h*60+minute != 18*60+45+at {
+			t.Errorf("%s:%s is not %d minutes from the take", m[1], m[2], at)
+		}
+		if at < before {
+			t.Errorf("%q comes too late", m[6])
+		}
+		before = at
+		what, isGiven := given[m[1]+":"+m[2]]
+		if isGiven == (m[3] == "*") || isGiven && !strings.HasPrefix(m[6], what) {
+			t.Errorf("%s:%s%s is %q", m[1], m[2], m[3], m[6])
+		}
+	}
+	if len(lines) < 12 {
+		t.Errorf("only %d lines", len(lines))
+	}
+	// Laying ends a quarter of an hour before the doors: 234 cards at 6 s and 24 rows at 20 s, by four helpers.
+	cards := 0
+	for _, row := range laidRows(p) {
+		for _, n := range row.cards {
+			cards += n
+		}
+	}
+	lay := (cards*6+24*20)/4 + 59
+	if want := fmt.Sprintf("T–%d Cards laid: %d cards from 24 row bags, 4 helpers", 75+15+lay/60, cards); !strings.Contains(text, want) {
+		t.Errorf("no %q in %s", want, text)
+	}
+}
+
+// Without times the sheet says so and counts in minutes; what cannot be read as a time is shown and not guessed.
+func TestRunSheetWithoutTimes(t *testing.T) {
+	text := saidOn(t, "runsheet.pdf", inHall(t, func(s *mosaic.Stunt) { s.Day = mosaic.Day{} }))
+	if !strings.Contains(text, "No time is given for the take") || !strings.Contains(text, "____ T–60 Doors") || !strings.Contains(text, "____ T TAKE") {
+		t.Error(text)
+	}
+	text = saidOn(t, "runsheet.pdf", inHall(t, func(s *mosaic.Stunt) { s.Day.Take, s.Outdoors = "after the parade", true }))
+	for _, want := range []string{"“after the parade”, which is no time of day", "Also given: 17:30; 18:10; 18:25.", "Wind: a card is a sail", "Sun: behind the lens"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// Times of day as people write them; worked by hand.
+func TestReadClock(t *testing.T) {
+	for text, want := range map[string]string{"18:45": "18:45", "6:45 pm": "18:45", "6.45 p.m.": "18:45", "12:05 am": "0:05", "12 pm": "12:00", "9 AM": "9:00", " 07:30h ": "7:30"} {
+		if c, ok := readClock(text); !ok || c.String() != want {
+			t.Errorf("%q is %v %v, want %s", text, c, ok, want)
+		}
+	}
+	for _, text := range []string{"", "18", "25:00", "18:60", "18:5", "noon", "13 pm", "18:45:10", "-1:30"} {
+		if c, ok := readClock(text); ok {
+			t.Errorf("%q is read as %v", text, c)
+		}
+	}
+}

@@ -1,0 +1,233 @@
+package sheets
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/seating"
+)
+
+// picture is the camera's picture at one cue as a plain drawing: the cards where the lens has them, the far
+// ones first. Heads and what else hides cards is left out, so that whoever looks through the
+// lens sees what should be there.
+type picture struct {
+	plan          *mosaic.Plan
+	cue           int
+	x, y          float64 // top left corner on the page
+	width, height float64
+	scale         float64 // millimetres a pixel
+}
+
+func newPicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
+	v := p.Marks[0].View
+	scale := width / float64(v.Width)
+	return picture{p, cue, x, y, width, float64(v.Height) * scale, scale}
+}
+
+// at is a pixel's place on the page.
+func (q *picture) at(u, v float64) [2]float64 {
+	return [2]float64{q.x + u*q.scale, q.y + v*q.scale}
+}
+
+// paleGround lies under the cards: darker than paper, lighter than what a copier turns black.
+var paleGround = colour.RGB{0xe4, 0xe4, 0xe4}
+
+func (q *picture) draw(p *pen) {
+	p.fillColour(paleGround)
+	p.filled(q.x, q.y, q.width, q.height)
+	p.lineColour(grey)
+	p.lineWidth(0.05)
+	p.inside(q.x, q.y, q.width, q.height, func() {
+		last := int16(mosaic.None)
+		for _, s := range q.farFirst() {
+			c := q.plan.Cues[q.cue].Colours[s]
+			if c != last {
+				p.fillColour(q.plan.Stunt.Colours[c].RGB)
+				last = c
+			}
+			k := q.plan.Marks[0].Sight.Corners[s]
+			p.polygon("FD", q.at(k[0][0], k[0][1]), q.at(k[1][0], k[1][1]), q.at(k[2][0], k[2][1]), q.at(k[3][0], k[3][1]))
+		}
+	})
+	p.lineColour(black)
+	p.lineWidth(0.4)
+	p.box(q.x, q.y, q.width, q.height)
+}
+
+// farFirst are the seats that show a card before the lens, the far ones first.
+func (q *picture) farFirst() []int32 {
+	mark := &q.plan.Marks[0]
+	at := mark.View.Position
+	var list []int32
+	depth := map[int32]int64{}
+	for s, c := range q.plan.Cues[q.cue].Colours {
+		if c < 0 || mark.Sight.Behind[s] {
+			continue
+		}
+		pos := q.plan.Stands.Seats[s].Position
+		dx, dy := pos[0]-at[0], pos[1]-at[1]
+		depth[int32(s)] = int64(math.Round((dx*dx + dy*dy) * 1e4)) // whole numbers decide alike everywhere
+		list = append(list, int32(s))
+	}
+	slices.SortStableFunc(list, func(a, b int32) int { return cmp.Compare(depth[b], depth[a]) })
+	return list
+}
+
+// ticks name the sections under the picture and the rows beside it.
+func (q *picture) ticks(p *pen) {
+	sight := q.plan.Marks[0].Sight
+	p.lineColour(black)
+	p.lineWidth(0.2)
+	end := math.Inf(-1)
+	for k := range q.plan.Stands.Sections {
+		sec := &q.plan.Stands.Sections[k]
+		low, high := math.Inf(1), math.Inf(-1)
+		for s := sec.First; s < sec.Last; s++ {
+			if q.plan.Stands.Seats[s].Use != seating.UseCard || sight.Behind[s] {
+				continue
+			}
+			for _, c := range sight.Corners[s] {
+				low, high = min(low, c[0]), max(high, c[0])
+			}
+		}
+		low, high = max(low, 0), min(high, q.width/q.scale)
+		if low >= high || sec.Spec.Kind == seating.Floor {
+			continue
+		}
+		y := q.y + q.height
+		a, b := q.at(low, 0)[0], q.at(high, 0)[0]
+		p.line(a, y+1.2, b, y+1.2)
+		p.line(a, y+0.4, a, y+2)
+		p.line(b, y+0.4, b, y+2)
+		name := "section " + sec.Name
+		size := sizeFor(name, bold, max(b-a, 6), 9)
+		if from := (a+b)/2 - textWidth(size, bold, name)/2; size >= sizeLeast && from > end {
+			p.textMiddle((a+b)/2, y+2+lineHeight(9)*0.85, size, bold, name)
+			end = (a+b)/2 + textWidth(size, bold, name)/2 + 1
+		}
+	}
+	q.rowTicks(p, seating.Left)
+	q.rowTicks(p, seating.Right)
+}
+
+// rowTicks names the rows of the outermost section on one side, where the frame's edge meets them.
+func (q *picture) rowTicks(p *pen, side seating.Side) {
+	sec := q.outermost(side)
+	if sec < 0 {
+		return
+	}
+	section := &q.plan.Stands.Sections[sec]
+	sight := q.plan.Marks[0].Sight
+	next := math.Inf(1)
+	for r := range section.Rows {
+		row := &section.Rows[r]
+		s := row.First
+		if side == seating.Right {
+			s = row.Last - 1
+		}
+		if row.First == row.Last || sight.Behind[s] {
+			continue
+		}
+		v := 0.0
+		for _, c := range sight.Corners[s] {
+			v += c[1] / 4
+		}
+		at := q.at(0, v)[1]
+		if at < q.y+1 || at > q.y+q.height-1 || at > next {
+			continue
+		}
+		next = at - 2.9
+		if side == seating.Left {
+			p.line(q.x-1.5, at, q.x, at)
+			p.textRight(q.x-2, at+capMM(7)/2, 7, regular, row.Name)
+		} else {
+			p.line(q.x+q.width, at, q.x+q.width+1.5, at)
+			p.text(q.x+q.width+2, at+capMM(7)/2, 7, regular, row.Name)
+		}
+	}
+}
+
+// outermost is the section in the stands that reaches furthest to one side of the picture, or −1.
+func (q *picture) outermost(side seating.Side) int {
+	sight := q.plan.Marks[0].Sight
+	best, at := -1, math.Inf(-1)
+	for k := range q.plan.Stands.Sections {
+		sec := &q.plan.Stands.Sections[k]
+		if sec.Spec.Kind == seating.Floor || sec.Spec.NoCards {
+			continue
+		}
+		sum, n := 0.0, 0
+		for s := sec.First; s < sec.Last; s++ {
+			if !sight.Behind[s] {
+				sum += sight.Corners[s][0][0]
+				n++
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		u := math.Round(sum / float64(n))
+		if side == seating.Left {
+			u = -u
+		}
+		if u > at {
+			best, at = k, u
+		}
+	}
+	return best
+}
+
+// edge is what lies at one edge of the frame.
+type edge struct {
+	name string
+	text string
+}
+
+// edges say for each side of the frame which card is nearest to it, and how much room is left.
+func (q *picture) edges() []edge {
+	mark := &q.plan.Marks[0]
+	w, h := float64(mark.View.Width), float64(mark.View.Height)
+	sides := []struct {
+		name string
+		room func(c [2]float64) float64 // share of the frame between the point and the edge
+	}{
+		{"LEFT edge", func(c [2]float64) float64 { return c[0] / w }},
+		{"RIGHT edge", func(c [2]float64) float64 { return 1 - c[0]/w }},
+		{"TOP edge", func(c [2]float64) float64 { return c[1] / h }},
+		{"BOTTOM edge", func(c [2]float64) float64 { return 1 - c[1]/h }},
+	}
+	var out []edge
+	for _, side := range sides {
+		best, room, cut := -1, int64(math.MaxInt64), 0
+		for s := range q.plan.Stands.Seats {
+			if q.plan.Stands.Seats[s].Use != seating.UseCard || mark.Sight.Behind[s] {
+				continue
+			}
+			outside := false
+			nearest := int64(math.MaxInt64)
+			for _, c := range mark.Sight.Corners[s] {
+				r := int64(math.Round(side.room(c) * 1000))
+				nearest = min(nearest, r)
+				outside = outside || r < 0
+			}
+			if outside {
+				cut++
+			} else if nearest < room {
+				best, room = s, nearest
+			}
+		}
+		e := edge{name: side.name, text: "no card is near it"}
+		if best >= 0 {
+			e.text = "card " + q.plan.Stands.ID(best) + " is the nearest, " + strconv.Itoa(int(room+5)/10) + " % of the frame away from it"
+		}
+		if cut > 0 {
+			e.text += "; " + plural(cut, "card") + " beyond it"
+		}
+		out = append(out, e)
+	}
+	return out
+}

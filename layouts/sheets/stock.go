@@ -1,0 +1,322 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+// usualMargin is what a printer leaves white where nobody measured it (common practice, no source).
+const usualMargin = 5 * seating.Millimetre
+
+// millimetres is a length in the unit of paper.
+func millimetres(l seating.Length) float64 { return float64(l) / float64(seating.Millimetre) }
+
+// printMargin is what the printer leaves white at every edge, in millimetres.
+func printMargin(p *mosaic.Plan) float64 {
+	if m := p.Stunt.Print.Margin; m > 0 {
+		return millimetres(m)
+	}
+	return millimetres(usualMargin)
+}
+
+// heldSize is the card as it is held.
+func heldSize(p *mosaic.Plan) (width, height seating.Length) {
+	if p.Scene != nil {
+		return p.Scene.Card.Width, p.Scene.Card.Height
+	}
+	return p.Stunt.Card.Width, p.Stunt.Card.Height
+}
+
+// leaf is one sheet of one card, as it is printed: all of a card of one colour, or a side of a card of two.
+type leaf struct {
+	row     *rowWork
+	seat    int // index in row.seats
+	card    int16
+	side    int8 // that shows the sheet's colour
+	nth, of int  // of the seat's cards
+}
+
+// stockCards are cards of coloured stock with black print on them.
+type stockCards struct {
+	*cardLabels
+	grid sheetGrid
+}
+
+func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
+	if p.Stunt.Card.Kind == mosaic.Printed {
+		return nil, &seating.Fault{Key: "print.placards", What: "the cards are white card that is printed, not coloured stock",
+			Hint: fmt.Sprintf("write placards = %q, or kind = %q under [card]", mosaic.FullColoured, mosaic.Sheet)}
+	}
+	grid, err := cardGrid(p, paper)
+	if err != nil {
+		return nil, err
+	}
+	c, err := newCardLabels(p, &grid)
+	if err != nil {
+		return nil, err
+	}
+	return &stockCards{cardLabels: c, grid: grid}, nil
+}
+
+// cardGrid lays cards on the paper.
+func cardGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
+	width, height := heldSize(p)
+	grid := gridOf(paper, millimetres(width), millimetres(height))
+	if grid.places() > 0 {
+		return grid, nil
+	}
+	hint := "smaller cards"
+	for _, other := range Papers {
+		if g := gridOf(other, millimetres(width), millimetres(height)); g.places() > 0 {
+			hint = "paper = \"" + other.Name + "\" under [print], or smaller cards"
+			break
+		}
+	}
+	return grid, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than %s paper", width, height, paper.Name), Hint: hint}
+}
+
+// cardLabels are labels that are printed on the card itself.
+type cardLabels struct {
+	plan  *mosaic.Plan
+	reach float64
+	back  *labels // on the blank back of a card of one colour
+	foot  *labels // along the lower edge of a side that the camera sees, too
+}
+
+// footHeight is room for the line that says which sheet of which job this is.
+const footHeight = 4.6
+
+// leastFootType is the type size, in points, for which a foot grows up to a third of the card.
+const leastFootType = 9.0
+
+func newCardLabels(p *mosaic.Plan, g *sheetGrid) (*cardLabels, error) {
+	c := &cardLabels{plan: p, reach: printMargin(p)}
+	inset := c.inset()
+	width, height := g.width-2*inset, g.height-2*inset-footHeight
+	fits := false
+	if width > 0 && height > 0 {
+		c.back, fits = newDesign(p, width, height)
+	}
+	// A foot is as low as its words can be read at; the camera sees it.
+	for h := 24.0; fits && h <= height && (c.foot == nil || c.foot.body < leastFootType && h <= height/3); h += 2 {
+		if foot, ok := newDesign(p, width, h); ok {
+			c.foot = foot
+		}
+	}
+	if !fits {
+		held, high := heldSize(p)
+		return nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s has no room for a label with %s", held, high, plural(len(p.Cues), "cue")),
+			Hint: "larger cards, or placards = \"labels\" under [print]"}
+	}
+	return c, nil
+}
+
+// inset is how far a label stays from the card's edge.
+func (c *cardLabels) inset() float64 { return c.reach }
+
+// place is where the label's top left corner goes on a card at (x, y).
+func (c *cardLabels) place(l *labels, x, y, height float64) (float64, float64) {
+	if l == c.back {
+		return x + c.inset(), y + c.inset()
+	}
+	return x + c.inset(), y + height - c.inset() - footHeight - l.height
+}
+
+// words are the seat in words, and which card or side this is.
+func (c *cardLabels) words(f *leaf) string {
+	words := c.back.inWords(int(f.row.seats[f.seat]))
+	card := c.plan.Cards[f.card]
+	if f.of > 1 {
+		words += fmt.Sprintf(". Card %d of %d: %s", f.nth, f.of, card.ID)
+	}
+	if card.Sides[0] != card.Sides[1] {
+		words += fmt.Sprintf(". Side %s, %s: while you read this, the camera sees %s",
+			sideName(f.side), c.colour(card.Sides[f.side]), c.colour(card.Sides[1-f.side]))
+	}
+	return words
+}
+
+func (c *cardLabels) colour(index int16) string { return c.plan.Stunt.Colours[index].Name }
+
+// footLine says which piece of paper this is, at the card's lower edge.
+func (c *cardLabels) footLine(p *pen, x, y float64, g *sheetGrid, words string) {
+	const size = 6.5
+	x += c.inset() + labelPad
+	p.text(x, y+g.height-c.reach-1.6, size, regular, shortenText(words, size, regular, g.width-2*(c.inset()+labelPad)))
+}
+
+// files puts a file for every colour of stock.
+func (s *stockCards) files(put put) error {
+	dark, err := s.darkLabels()
+	if err != nil {
+		return err
+	}
+	sections := laid(s.plan)
+	for c := range s.plan.Stunt.Colours {
+		leaves := s.leavesOf(sections, int16(c))
+		base := "placards-" + seating.FileName(s.plan.Stunt.Colours[c].Name)
+		parts := slices.Collect(slices.Chunk(leaves, PerFile))
+		for i, part := range parts {
+			write := func(w io.Writer) error { return s.file(int16(c), part, w) }
+			if s.plan.Stunt.WhiteLabel(c) {
+				write = func(w io.Writer) error { return s.darkFile(dark, int16(c), part, w) }
+			}
+			if err := put(numbered(base, i, len(parts)), write); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// leavesOf lists the sheets of one colour that are printed, in laying order. A card of two colours carries
+// its label on both sides; only where black cannot be read on one of them does that side stay
+// bare, and only where it cannot on either does side B get a white label.
+func (s *stockCards) leavesOf(sections [][]rowWork, colour int16) []leaf {
+	var leaves []leaf
+	for _, rows := range sections {
+		for i := range rows {
+			for k, kit := range rows[i].kits {
+				for n, card := range kit {
+					for side := range s.printedSides(card) {
+						if s.plan.Cards[card].Sides[side] == colour {
+							leaves = append(leaves, leaf{&rows[i], k, card, side, n + 1, len(kit)})
+						}
+					}
+				}
+			}
+		}
+	}
+	return leaves
+}
+
+// printedSides are the sides of a card that get a label.
+func (s *stockCards) printedSides(card int16) func(func(int8) bool) {
+	sides := s.plan.Cards[card].Sides
+	var list []int8
+	switch dark := [2]bool{s.plan.Stunt.WhiteLabel(int(sides[0])), s.plan.Stunt.WhiteLabel(int(sides[1]))}; {
+	case sides[0] == sides[1]:
+		list = []int8{0}
+	case dark[0] && dark[1], dark[0]:
+		list = []int8{1}
+	case dark[1]:
+		list = []int8{0}
+	default:
+		list = []int8{0, 1}
+	}
+	return slices.Values(list)
+}
+
+// file prints the cards of one colour.
+func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
+	name := s.colour(colour)
+	d := newDocument("Placards on "+name, s.grid.sheetWidth, s.grid.sheetHeight)
+	jobs := printJobs(len(leaves), s.grid.places())
+	for _, j := range jobs {
+		page := d.pdf.PageNo() + 1
+		s.back.banner(d, &banner{
+			job: j, what: "Placards on " + name, load: plural(j.sheets, "sheet") + " of " + name, colour: colour,
+			steps: stockSteps(&s.grid, &j, page, name), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+		})
+		for sheet := range j.sheets {
+			p := d.addPage()
+			if s.grid.places() > 1 {
+				d.show(d.stamp("ticks", d.width, d.height, func(p *pen) { p.cutTicks(&s.grid, s.reach) }), 0, 0)
+			}
+			p.inkColour(black)
+			for place := range s.grid.places() {
+				if n := j.piece(sheet, place); n >= 0 {
+					x, y := s.grid.place(place)
+					s.leaf(d, x, y, &leaves[n])
+					s.footLine(p, x, y, &s.grid, fmt.Sprintf("Plan %s. Placards on %s, %s", s.plan.Code, name, j.where(sheet, place, s.grid.places())))
+				}
+			}
+		}
+	}
+	return d.write(w)
+}
+
+// where says where in its job a piece belongs, for whoever drops a pile.
+func (j *printJob) where(sheet, place, places int) string {
+	pile := ""
+	if places > 1 {
+		pile = fmt.Sprintf("pile %d, ", place+1)
+	}
+	return fmt.Sprintf("job %d of %d, %ssheet %d of %d", j.number, j.of, pile, sheet+1, j.sheets)
+}
+
+// leaf prints the label of one sheet of a card at (x, y).
+func (s *stockCards) leaf(d *document, x, y float64, f *leaf) {
+	l := s.back
+	if sides := s.plan.Cards[f.card].Sides; sides[0] != sides[1] {
+		l = s.foot
+	}
+	l.bare = true
+	x, y = s.place(l, x, y, s.grid.height)
+	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
+}
+
+// darkLabels is the design of the white labels for stock on which black cannot be read.
+func (s *stockCards) darkLabels() (*labelSheets, error) {
+	paper, err := LookUpPaper(s.plan.Stunt.Print.Paper)
+	if err != nil {
+		return nil, err
+	}
+	return newLabels(s.plan, paper)
+}
+
+// darkFile prints white labels to stick on dark cards, in the order in which these are laid.
+func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.Writer) error {
+	name := s.colour(colour)
+	what := "Labels for " + name
+	d := newDocument(what, l.grid.sheetWidth, l.grid.sheetHeight)
+	jobs := printJobs(len(leaves), l.grid.places())
+	pages := jobPages(jobs)
+	for _, j := range jobs {
+		page := d.pdf.PageNo() + 1
+		s.back.banner(d, &banner{
+			job: j, what: what, load: plural(j.sheets, "sheet") + " of white paper", under: "Black cannot be read on " + name + ": these labels are stuck on.", colour: colour,
+			steps: labelSteps(l, &j, page, name), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+		})
+		for sheet := range j.sheets {
+			l.startSheet(d, what, pages)
+			for place := range l.grid.places() {
+				n := j.piece(sheet, place)
+				if n < 0 {
+					continue
+				}
+				f := &leaves[n]
+				x, y := l.grid.place(place)
+				l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
+				l.note(&d.page, x, y, j.where(sheet, place, l.grid.places()))
+			}
+		}
+	}
+	return d.write(w)
+}
+
+// note stands in the rim of a label, where the cut leaves it.
+func (l *labels) note(p *pen, x, y float64, words string) {
+	const size = 5.5
+	p.textRight(x+l.width-labelPad, y+labelPad-0.9, size, regular, words)
+}
+
+// rowCounts says how many pieces of each row there are: "B-1 14, B-2 13".
+func rowCounts(p *mosaic.Plan, leaves []leaf) string {
+	var parts []string
+	for i := 0; i < len(leaves); {
+		end := i + 1
+		for end < len(leaves) && leaves[end].row == leaves[i].row {
+			end++
+		}
+		parts = append(parts, leaves[i].row.name(p)+glue+strconv.Itoa(end-i))
+		i = end
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,183 @@
+package sheets
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+
+	"everyseat/mosaic"
+)
+
+// PrinterTest writes test.pdf: one sheet, both sides, that shows whether a printer keeps to size, how wide
+// a rim it leaves white, and whether it turns the sheet as the stunt says, with the backs where
+// they belong. Errors are *seating.Fault.
+func PrinterTest(w io.Writer, p *mosaic.Plan) error {
+	if err := checkType(p); err != nil {
+		return err
+	}
+	paper, err := LookUpPaper(p.Stunt.Print.Paper)
+	if err != nil {
+		return err
+	}
+	t := &printerTest{document: newDocument("Printer test", paper.Width, paper.Height), plan: p}
+	t.front(t.addPage())
+	t.backPage(p.Stunt.Print.ShortEdge, t.back)
+	return t.write(w)
+}
+
+type printerTest struct {
+	*document
+	plan *mosaic.Plan
+}
+
+const (
+	rulerLength = 100.0 // millimetres
+	ringSide    = 14.0
+	ringRim     = 24.0 // of a ring's middle from the paper's edges
+	combSteps   = 10   // millimetres of rim that are told apart
+	combLength  = 7.0
+)
+
+// corners are the middles of the rings, lettered from the upper left in reading order.
+func (t *printerTest) corners() [4][2]float64 {
+	r, b := t.width-ringRim, t.height-ringRim
+	return [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}}
+}
+
+func (t *printerTest) turn() (this, other string) {
+	if t.plan.Stunt.Print.ShortEdge {
+		return "short edge", "long edge"
+	}
+	return "long edge", "short edge"
+}
+
+// front has the rulers, the rims, and rings to look through.
+func (t *printerTest) front(p *pen) {
+	p.inkColour(black)
+	for i, c := range t.corners() {
+		p.target(c[0], c[1])
+		p.textMiddle(c[0], c[1]+ringSide/2+5, 14, bold, string(rune('A'+i)))
+	}
+	this, _ := t.turn()
+	left, inner := ringRim-ringSide/2, t.width-2*ringRim+ringSide
+	y := ringRim + ringSide/2 + 16
+	p.text(left, y, 18, bold, "Printer test")
+	y = t.paragraphs(p, left, y+2, inner, 10, []string{
+		"Print both pages on one sheet: at actual size (100 %), on both sides, turned over the " + this + ". Then look at three things.",
+		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks the page: take “actual size”.",
+	})
+	y += 3
+	p.ruler(left, y, false)
+	p.ruler(left, y+9, true)
+	t.paragraphs(p, left+22, y+10, inner-22, 10, []string{
+		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number whose line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write margin = \"… mm\" under [print] where it is more.",
+			combSteps, printMargin(t.plan)),
+		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of the front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where they lie apart, read how far.",
+		"If A lies on another letter, the printer turns the sheet over the other edge: change that in the printer's window, or write turn under [print] as the back of this page says.",
+	})
+	t.combs(p)
+	t.footer(t.plan, "Printer test", 2)
+}
+
+// back has the same rings where they fall on those of the front.
+func (t *printerTest) back(p *pen) {
+	p.inkColour(black)
+	for i, c := range t.corners() {
+		x := t.width - c[0]
+		p.target(x, c[1])
+		p.textMiddle(x, c[1]+ringSide/2+5, 14, bold, string(rune('A'+i)))
+	}
+	left, inner := ringRim-ringSide/2, t.width-2*ringRim+ringSide
+	this, other := t.turn()
+	y := ringRim + ringSide/2 + 16
+	p.text(left, y, 18, bold, "Printer test, the back")
+	t.paragraphs(p, left, y+2, inner, 10, []string{
+		"This page was made for a printer that turns the sheet over its " + this + ".",
+		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it does. If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], or choose “" + this + "” in the printer's window, and print this test again.",
+	})
+	t.footer(t.plan, "Printer test", 2)
+}
+
+func (t *printerTest) paragraphs(p *pen, x, y, width, size float64, texts []string) float64 {
+	for _, text := range texts {
+		for _, line := range wrapText(text, size, regular, width) {
+			y += lineHeight(size)
+			p.text(x, y, size, regular, line)
+		}
+		y += 1.5
+	}
+	return y
+}
+
+// target is a ring with a cross that is ruled in millimetres.
+func (p *pen) target(x, y float64) {
+	const r, hair = ringSide / 2, 0.12
+	p.lineColour(black)
+	p.lineWidth(0.2)
+	p.pdf.Circle(x, y, r, "D")
+	p.fillColour(black)
+	p.filled(x-r, y-hair/2, 2*r, hair)
+	p.filled(x-hair/2, y-r, hair, 2*r)
+	for i := -6; i <= 6; i++ {
+		if i != 0 {
+			p.filled(x+float64(i)-hair/2, y-0.6, hair, 1.2)
+			p.filled(x-0.6, y+float64(i)-hair/2, 1.2, hair)
+		}
+	}
+}
+
+// ruler is a bar of rulerLength with its ticks inside, so that its ends are the measure's.
+func (p *pen) ruler(x, y float64, down bool) {
+	const bar, hair, size = 0.4, 0.12, 7.0
+	p.fillColour(black)
+	fill := func(along, across, length, width float64) {
+		if down {
+			p.filled(x+across, y+along, width, length)
+		} else {
+			p.filled(x+along, y+across, length, width)
+		}
+	}
+	fill(0, 0, rulerLength, bar)
+	for mm := 0; mm <= rulerLength; mm++ {
+		long := 1.6
+		switch {
+		case mm%10 == 0:
+			long = 3.6
+		case mm%5 == 0:
+			long = 2.5
+		}
+		fill(min(max(float64(mm)-hair/2, 0), rulerLength-hair), bar, hair, long)
+		if mm%10 != 0 {
+			continue
+		}
+		words := strconv.Itoa(mm)
+		if down {
+			p.text(x+5, min(max(y+float64(mm)+capMM(size)/2, y+capMM(size)), y+rulerLength), size, regular, words)
+		} else {
+			p.text(x+min(max(float64(mm)-textWidth(size, regular, words)/2, 0), rulerLength-textWidth(size, regular, words)), y+7, size, regular, words)
+		}
+	}
+	if !down {
+		p.text(x+rulerLength+1.5, y+7, size, regular, "mm")
+	}
+}
+
+// combs are lines at every whole millimetre from each edge, side by side, with their numbers.
+func (t *printerTest) combs(p *pen) {
+	const hair, size = 0.15, 6.0
+	p.fillColour(black)
+	all := float64(combSteps) * combLength
+	for n := 1; n <= combSteps; n++ {
+		at := float64(n-1) * combLength
+		d, words := float64(n), strconv.Itoa(n)
+		x, y := (t.width-all)/2+at, (t.height-all)/2+at
+		p.filled(x, d, combLength, hair)
+		p.textMiddle(x+combLength/2, combSteps+4, size, regular, words)
+		p.filled(x, t.height-d-hair, combLength, hair)
+		p.textMiddle(x+combLength/2, t.height-combSteps-2.4, size, regular, words)
+		p.filled(d, y, hair, combLength)
+		p.textMiddle(combSteps+3, y+combLength/2+capMM(size)/2, size, regular, words)
+		p.filled(t.width-d-hair, y, hair, combLength)
+		p.textMiddle(t.width-combSteps-3, y+combLength/2+capMM(size)/2, size, regular, words)
+	}
+}

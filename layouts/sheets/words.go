@@ -1,0 +1,154 @@
+package sheets
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+)
+
+// span says metres in both ways, since a crew reads metres or feet: 18.00 m (59 ft 1 in).
+func span(m float64) string {
+	inches := int(math.Round(math.Abs(m) / 0.0254))
+	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
+	if inches%12 == 0 {
+		feet = fmt.Sprintf("%d ft", inches/12)
+	}
+	return fmt.Sprintf("%.2f m (%s)", math.Abs(m), feet)
+}
+
+// thousands writes 12345 as 12,345.
+func thousands(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
+}
+
+func money(cents int) string { return fmt.Sprintf("%s.%02d", thousands(cents/100), cents%100) }
+
+// minutes rounds up: nobody plans with the last seconds.
+func minutes(d time.Duration) int { return int((d + time.Minute - 1) / time.Minute) }
+
+func minuteWords(d time.Duration) string {
+	n := minutes(d)
+	if n < 120 {
+		return plural(n, "minute")
+	}
+	return fmt.Sprintf("%d h %02d min", n/60, n%60)
+}
+
+func seconds(d time.Duration) string { return fmt.Sprintf("%g s", d.Seconds()) }
+
+// occasion is the line under a sheet's title: which stunt, when, where.
+func occasion(p *mosaic.Plan) string {
+	var parts []string
+	for _, s := range []string{p.Stunt.Title, p.Stunt.Date} {
+		if s != "" {
+			parts = append(parts, s)
+		}
+	}
+	where := "indoors"
+	if p.Stunt.Outdoors {
+		where = "outdoors"
+	}
+	return strings.Join(append(parts, where), ", ")
+}
+
+// cueName is how a cue is called on paper.
+func cueName(p *mosaic.Plan, cue int) string {
+	name := "cue " + strconv.Itoa(cue+1)
+	if len(p.Cues) == 1 {
+		name = "the cue"
+	}
+	if n := p.Cues[cue].Name; n != "" {
+		name += " “" + n + "”"
+	}
+	return name
+}
+
+// list joins words with commas, or gives what stands for nothing.
+func list(words []string, nothing string) string {
+	if len(words) == 0 {
+		return nothing
+	}
+	return strings.Join(words, ", ")
+}
+
+// Speeds at which paper is worked off (common practice, no source).
+const (
+	printSheets  = 12               // sheets a minute through the bypass tray, jobs and jams counted in
+	dealPerCard  = 3 * time.Second  // to take a card off its stack
+	dealPerBag   = 40 * time.Second // to count, label and close a bag
+	spareMinutes = 15               // between the last card laid and the doors
+)
+
+// work is what there is to do, and how long it takes.
+type work struct {
+	cards, bags, longest int // cards in people's hands; rows that get any; most in one row
+	labels               int // seats that get a label
+	labelSheets          int
+	making, print, deal  time.Duration // for one person
+	lay                  time.Duration // for all helpers together
+	helpers              int
+}
+
+// workOf counts the work of the plan.
+func workOf(p *mosaic.Plan, sections [][]rowWork) work {
+	w := work{helpers: max(p.Stunt.Laying.Helpers, 1)}
+	for _, rows := range sections {
+		slots := 0
+		for i := range rows {
+			n := 0
+			for _, c := range rows[i].cards {
+				n += c
+			}
+			w.cards += n
+			w.longest = max(w.longest, n)
+			if n > 0 {
+				w.bags++
+				slots += 1 + rows[i].placards
+			}
+			w.labels += rows[i].placards
+		}
+		per := max(p.Stunt.Print.PerSheet, 1)
+		w.labelSheets += (slots + per - 1) / per
+	}
+	if b := p.Bill(); b != nil {
+		w.making = time.Duration(b.Minutes) * time.Minute
+	}
+	w.print = time.Duration(w.labelSheets) * time.Minute / printSheets
+	w.deal = time.Duration(w.cards)*dealPerCard + time.Duration(w.bags)*dealPerBag
+	spec := p.Stunt.Laying
+	if spec.Pass {
+		// Stacks are handed to the rows one after the other; the rows pass them on at the same time.
+		w.lay = time.Duration(w.bags)*spec.PerRow/time.Duration(w.helpers) + time.Duration(w.longest)*spec.PerCard
+	} else {
+		w.lay = (time.Duration(w.cards)*spec.PerCard + time.Duration(w.bags)*spec.PerRow) / time.Duration(w.helpers)
+	}
+	return w
+}
+
+// layWord is how the cards get to the people.
+func layWord(p *mosaic.Plan) string {
+	if p.Stunt.Laying.Pass {
+		return "passing"
+	}
+	return "laying"
+}
+
+// floorPeople counts who is on the floor, with and without cards.
+func floorPeople(p *mosaic.Plan) int {
+	n := 0
+	for k := range p.Stands.Sections {
+		if p.Stands.Sections[k].Spec.Kind == seating.Floor {
+			n += p.Stands.Count(k).People()
+		}
+	}
+	return n
+}

@@ -1,0 +1,333 @@
+package mosaic
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"everyseat/mosaic/colour"
+	"everyseat/mosaic/stock"
+	"everyseat/seating"
+)
+
+// supplies are the card colours as stock to buy or use up. A count of sheets is all there is.
+func (s *Stunt) supplies() []stock.Supply {
+	out := make([]stock.Supply, len(s.Colours))
+	for i, c := range s.Colours {
+		out[i] = stock.Supply{Name: c.Name, Stock: stock.Unlimited, Pack: c.Pack, Cents: c.PriceCents, White: c.RGB == colour.RGB{255, 255, 255}}
+		if c.Sheets >= 0 {
+			out[i].Stock, out[i].Have = c.Sheets, c.Sheets
+		}
+		if out[i].Pack == 0 {
+			out[i].Cents = 0
+		}
+	}
+	return out
+}
+
+// deal hands out the cards, and where the stock does not reach, first gives the seats
+// other colours at the least total error that the stock allows.
+func (m *maker) deal() error {
+	p := m.p
+	if err := p.handOut(); err != nil || !p.bill.Short() {
+		return err
+	}
+	m.wanted = p.cloneColours()
+	asked := m.asks()
+	usable := make([]int, len(p.Stunt.Colours))
+	for c, k := range p.Stunt.Colours {
+		usable[c] = stock.Usable(k.Sheets, 1) // no more than this can ever be dealt
+	}
+	// Spares depend on how the cards fall on the sections, so what may be dealt is found
+	// by dealing. Should that not end well, enough is kept back for the worst case.
+	const rounds = 12
+	for n := 0; p.bill.Short(); n++ {
+		switch {
+		case n == rounds:
+			usable = m.usableAtWorst()
+		case n > 0:
+			usable = lower(usable, p.bill)
+		}
+		dealt, err := stock.AssignCues(asked, len(p.Stands.Seats), usable)
+		if short := new(stock.Short); errors.As(err, &short) && 0 < n && n < rounds {
+			n, usable = rounds, m.usableAtWorst()
+			dealt, err = stock.AssignCues(asked, len(p.Stands.Seats), usable)
+		}
+		if short := new(stock.Short); errors.As(err, &short) {
+			return m.shortFault(short, asked)
+		} else if err != nil {
+			return &seating.Fault{Key: "colour", What: err.Error()}
+		}
+		for i := range p.Cues {
+			p.Cues[i].Colours = dealt.ByCue[i]
+		}
+		if err := p.handOut(); err != nil {
+			return err
+		}
+		p.Figures.Error, p.Figures.LeastError = dealt.Cost, dealt.Least
+	}
+	m.tellDeal()
+	return nil
+}
+
+// lower takes off what the last deal used too much.
+func lower(usable []int, bill *stock.Bill) []int {
+	out := slices.Clone(usable)
+	for _, line := range bill.Lines {
+		if line.Colour >= 0 && line.Short > 0 {
+			out[line.Colour] = max(0, min(out[line.Colour]-1, line.Cards-line.Short))
+		}
+	}
+	return out
+}
+
+// usableAtWorst is what may be dealt however the cards fall on the sections.
+func (m *maker) usableAtWorst() []int {
+	out := make([]int, len(m.p.Stunt.Colours))
+	for c, k := range m.p.Stunt.Colours {
+		out[c] = stock.Usable(k.Sheets, m.cardSections())
+	}
+	return out
+}
+
+// cardSections counts the sections with cards.
+func (m *maker) cardSections() int {
+	n := 0
+	for k := range m.p.Stands.Sections {
+		if m.p.Stands.Count(k).Cards > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+func (p *Plan) cloneColours() [][]int16 {
+	out := p.colours()
+	for i := range out {
+		out[i] = slices.Clone(out[i])
+	}
+	return out
+}
+
+// asks is what every cue would have its seats show, priced by how wrong each card colour is.
+func (m *maker) asks() []stock.Cue {
+	p := m.p
+	palette := rgbs(p.Stunt.Colours)
+	sight := p.Marks[0].Sight
+	out := make([]stock.Cue, len(p.Cues))
+	for i := range p.Cues {
+		ink := int16(None)
+		if p.Cues[i].Text != nil {
+			ink = m.index[p.Stunt.Cues[i].Ink]
+		}
+		var wants []stock.Want
+		for s, c := range p.Cues[i].Colours {
+			if c == None {
+				continue
+			}
+			want := stock.Want{Colour: palette[c].Linear(), Seen: float64(sight.Seen[s])}
+			want.Stroke = c == ink || m.painted[i][int32(s)]
+			out[i].Seats = append(out[i].Seats, int32(s))
+			wants = append(wants, want)
+		}
+		m.trueLight(i, out[i].Seats, wants)
+		out[i].Cost = stock.Costs(wants, palette)
+	}
+	return out
+}
+
+// lit is the light that an image has at a seat.
+type lit struct {
+	light colour.Linear
+	shown bool
+}
+
+// trueLight puts an image's own light in the place of the card colour nearest to it.
+func (m *maker) trueLight(cue int, seats []int32, wants []stock.Want) {
+	for k := range wants {
+		if light := m.lights[cue]; light != nil && light[seats[k]].shown && !m.painted[cue][seats[k]] {
+			wants[k].Colour = light[seats[k]].light
+		}
+	}
+}
+
+// tellDeal says how many seats show another colour than they would with plenty of everything.
+func (m *maker) tellDeal() {
+	before := m.wanted
+	var parts []string
+	total := 0
+	for i := range before {
+		n := 0
+		for s, c := range before[i] {
+			if m.p.Cues[i].Colours[s] != c {
+				n++
+			}
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%s at %s", thousands(n), quoted(m.p.Cues[i].Name)))
+		}
+		total += n
+	}
+	names := m.shortNames()
+	line := fmt.Sprintf("The stock of %s does not reach: %s show another colour than planned", strings.Join(names, " and "), plural(total, "seat"))
+	if len(before) > 1 && total > 0 {
+		line += " (" + strings.Join(parts, ", ") + ")"
+	}
+	line += "; they were chosen so that the picture suffers least."
+	if f := &m.p.Figures; f.LeastError < f.Error {
+		line += fmt.Sprintf(" Their differences of colour add up to %s, and no plan can have less than %s.", thousands(wholeError(f.Error)), thousands(wholeError(f.LeastError)))
+	}
+	m.p.Warnings = append(m.p.Warnings, line)
+}
+
+// shortNames are the colours that were wanted beyond their stock.
+func (m *maker) shortNames() []string {
+	var names []string
+	for c, n := range m.sheetsWanted() {
+		if k := m.p.Stunt.Colours[c]; k.Sheets >= 0 && n > k.Sheets {
+			names = append(names, k.Name)
+		}
+	}
+	if len(names) == 0 { // what is spoiled in the making is short
+		names = []string{"card"}
+	}
+	return names
+}
+
+// wholeError is an error in CIEDE2000 units of seats that are wholly seen.
+func wholeError(cost int64) int { return int((cost + stock.CostUnit/2) / stock.CostUnit) }
+
+// sheetsWanted are the sheets by colour with their spares, were there plenty of all.
+func (m *maker) sheetsWanted() []int {
+	out := make([]int, len(m.p.Stunt.Colours))
+	inSection := make([]int, len(out))
+	for k := range m.p.Stands.Sections {
+		clear(inSection)
+		sec := &m.p.Stands.Sections[k]
+		for s := sec.First; s < sec.Last; s++ {
+			var own uint64
+			for i := range m.wanted {
+				if c := m.wanted[i][s]; c != None && own>>c&1 == 0 {
+					own |= 1 << c
+					inSection[c]++
+				}
+			}
+		}
+		for c, n := range inSection {
+			out[c] += n + stock.Spares(n)
+		}
+	}
+	return out
+}
+
+// shortFault says how many cards of which colour are missing, and which plans near by would fit.
+func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
+	p := m.p
+	worst, most := 0, -1
+	var over []string
+	for c := range p.Stunt.Colours {
+		k := &p.Stunt.Colours[c]
+		missing := short.Wanted[c] - short.Stock[c]
+		if k.Sheets < 0 || missing <= 0 {
+			continue
+		}
+		over = append(over, fmt.Sprintf("%s is wanted by %s, and %s of its %s can be dealt, the rest being spares",
+			k.Name, people(short.Wanted[c]), thousands(short.Stock[c]), plural(k.Sheets, "sheet")))
+		if missing > most {
+			worst, most = c, missing
+		}
+	}
+	what := plural(max(short.Seats, 1), "card") + " short"
+	if len(over) > 0 {
+		what += ": " + strings.Join(over, "; ")
+	}
+	return &seating.Fault{
+		Key:  fmt.Sprintf("colour[%d].sheets", worst),
+		What: what,
+		Hint: "these would fit: " + strings.Join(m.offers(worst, asked), "; "),
+	}
+}
+
+// offers are the plans near by that the stock bears, wherever the spares fall.
+func (m *maker) offers(colour int, asked []stock.Cue) []string {
+	usable := m.usableAtWorst()
+	var out []string
+	if n := m.missing(usable, colour, asked); n > 0 {
+		have := max(m.p.Stunt.Colours[colour].Sheets, 0)
+		out = append(out,
+			fmt.Sprintf("%s more of %s, spares counted in", plural(m.sheetsFor(usable[colour]+n)-have, "sheet"), m.p.Stunt.Colours[colour].Name),
+			fmt.Sprintf("another colour of which there are %s", plural(m.sheetsFor(n), "sheet")))
+		out = append(out, m.fewerSeats(n))
+	}
+	if n := m.withShirts(usable, asked); n >= 0 {
+		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, people(n)))
+	}
+	return out
+}
+
+// missing is how many more cards of a colour would do, or 0 if that cannot be said.
+func (m *maker) missing(usable []int, colour int, asked []stock.Cue) int {
+	more := slices.Clone(usable)
+	for range len(asked) + 1 {
+		_, err := stock.AssignCues(asked, len(m.p.Stands.Seats), more)
+		short := new(stock.Short)
+		if err == nil {
+			return more[colour] - usable[colour]
+		} else if !errors.As(err, &short) {
+			break
+		}
+		more[colour] += short.Seats
+	}
+	return 0
+}
+
+// sheetsFor is the least stock of which so many cards can be dealt, however they fall.
+func (m *maker) sheetsFor(cards int) int {
+	sheets := cards
+	for stock.Usable(sheets, m.cardSections()) < cards {
+		sheets++
+	}
+	return sheets
+}
+
+// withShirts is how many people hold a card where the ground is shirts, or −1 if that does not fit.
+func (m *maker) withShirts(usable []int, asked []stock.Cue) int {
+	p := m.p
+	k := len(usable)
+	fewer := make([]stock.Cue, len(asked))
+	people := map[int32]bool{}
+	for i, cue := range asked {
+		ground := m.index[p.Stunt.Cues[i].Ground]
+		for n, s := range cue.Seats {
+			if m.wanted[i][s] != ground || m.painted[i][s] {
+				fewer[i].Seats = append(fewer[i].Seats, s)
+				fewer[i].Cost = append(fewer[i].Cost, cue.Cost[n*k:(n+1)*k]...)
+				people[s] = true
+			}
+		}
+	}
+	if len(people) == 0 {
+		return -1
+	}
+	if _, err := stock.AssignCues(fewer, len(p.Stands.Seats), usable); err != nil {
+		return -1
+	}
+	return len(people)
+}
+
+// fewerSeats names the smallest section that would do, or the number of people.
+func (m *maker) fewerSeats(missing int) string {
+	best, least := -1, 0
+	stands := m.p.Stands
+	for k := range stands.Sections {
+		if n := stands.Count(k).Cards; n >= missing && (best < 0 || n < least) && n < stands.CountAll().Cards {
+			best, least = k, n
+		}
+	}
+	line := people(missing) + " fewer with cards"
+	if best >= 0 {
+		line += fmt.Sprintf(", such as cards = false in section %s (%s)", stands.Sections[best].Name, plural(least, "card"))
+	}
+	return line
+}

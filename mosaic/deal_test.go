@@ -1,0 +1,270 @@
+package mosaic
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic/colour"
+	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/stock"
+	"everyseat/seating"
+)
+
+// checkStock holds what is true of every plan: cards in hands and spares never exceed the stock.
+func checkStock(t ledger, p *Plan) {
+	t.Helper()
+	for c, k := range p.Stunt.Colours {
+		if k.Sheets < 0 || p.Stunt.Card.Kind == Printed {
+			continue
+		}
+		used := 0
+		for i := range p.Stands.Sections {
+			sec, n := &p.Stands.Sections[i], 0
+			for s := sec.First; s < sec.Last; s++ {
+				if slices.ContainsFunc(p.Cues, func(q CuePlan) bool { return q.Colours[s] == int16(c) }) {
+					n++
+				}
+			}
+			used += n + Spares(n)
+		}
+		if used > k.Sheets {
+			t.Errorf("%d sheets of %s are used with spares, and there are %d", used, k.Name, k.Sheets)
+		}
+	}
+}
+
+func count(p *Plan, cue int, c int16) int {
+	n := 0
+	for _, got := range p.Cues[cue].Colours {
+		if got == c {
+			n++
+		}
+	}
+	return n
+}
+
+// With plenty of everything, and with a stock that just suffices, the plan is the same.
+func TestStockThatSuffices(t *testing.T) {
+	free := mustMake(t, gullhaven())
+	s := gullhaven()
+	for _, l := range free.Bill().Lines {
+		s.Colours[l.Colour].Sheets = l.Cards + l.Spares
+	}
+	tight := mustMake(t, s)
+	checkStock(t, tight)
+	if !slices.Equal(free.Cues[0].Colours, tight.Cues[0].Colours) {
+		t.Error("the colours differ, though the stock suffices")
+	}
+	if len(tight.Warnings) != len(free.Warnings) {
+		t.Errorf("warnings %q", tight.Warnings)
+	}
+}
+
+// One cue: the deal is the optimum of the transportation problem. No seat can be given
+// another colour of which a sheet is left, and no two seats can swap, without more error.
+func TestScarceStockIsDealtBest(t *testing.T) {
+	free := mustMake(t, gullhaven())
+	ink := count(free, 0, 1)
+	s := gullhaven()
+	s.Colours[0].Sheets = 300 // of navy, where some 300 and their spares are wanted
+	p := mustMake(t, s)
+	checkLedger(t, p)
+	checkStock(t, p)
+	if got := count(p, 0, 1) + count(p, 0, 2); got <= ink {
+		t.Errorf("white and gold on %d seats, %d before navy was short", got, ink)
+	}
+	for q, c := range free.Cues[0].Colours {
+		if c == 1 && p.Cues[0].Colours[q] != 1 {
+			t.Errorf("%s is of a stroke and loses its colour", p.Stands.ID(q))
+		}
+	}
+	var wants []stock.Want
+	var seats []int
+	for q, c := range free.Cues[0].Colours {
+		if c != None {
+			wants = append(wants, stock.Want{Colour: s.Colours[c].RGB.Linear(), Seen: float64(p.Marks[0].Sight.Seen[q]), Stroke: c == 1})
+			seats = append(seats, q)
+		}
+	}
+	cost := stock.Costs(wants, rgbs(s.Colours))
+	colours := p.Cues[0].Colours
+	for i := range seats {
+		a := int(colours[seats[i]])
+		for b := 1; b < 3; b++ { // unlimited
+			if cost[3*i+b] < cost[3*i+a] {
+				t.Fatalf("%s would be better off with %s", p.Stands.ID(seats[i]), s.Colours[b].Name)
+			}
+		}
+		for j := range i {
+			b := int(colours[seats[j]])
+			if cost[3*i+b]+cost[3*j+a] < cost[3*i+a]+cost[3*j+b] {
+				t.Fatalf("%s and %s should swap", p.Stands.ID(seats[i]), p.Stands.ID(seats[j]))
+			}
+		}
+	}
+	if w := strings.Join(p.Warnings, " "); !strings.Contains(w, "The stock of navy does not reach: ") {
+		t.Errorf("warnings %q", w)
+	}
+	if f := p.Figures; f.Error == 0 || f.Error != f.LeastError {
+		t.Errorf("one cue is exact: error %d, least %d", f.Error, f.LeastError)
+	}
+}
+
+// A colour of another section that has enough keeps all its seats.
+func TestScarceStockLeavesOthersAlone(t *testing.T) {
+	s := gullhaven()
+	s.Cues[0].Painted = []Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 12}, Colour: "gold"}}
+	s.Colours[2].Sheets = 17 // twelve and five spares
+	s.Colours[0].Sheets = 300
+	p := mustMake(t, s)
+	checkStock(t, p)
+	for q := 1; q <= 12; q++ {
+		if got := shows(p, 0, seat(t, p, fmt.Sprintf("A-1-%d", q))); got != "gold" {
+			t.Errorf("A-1-%d shows %s", q, got)
+		}
+	}
+}
+
+// Several cues share one stock.
+func TestScarceStockOverCues(t *testing.T) {
+	s := gullhaven()
+	s.Cues = []Cue{{Text: "GLOW"}, {Text: "LAMP"}, {Text: "MOON"}}
+	s.Colours[1].Sheets = 200
+	p := mustMake(t, s)
+	checkLedger(t, p)
+	checkStock(t, p)
+	if p.Stunt.Card.Kind != Bonded {
+		t.Errorf("three cues are made as %s", p.Stunt.Card.Kind)
+	}
+	if w := strings.Join(p.Warnings, " "); !strings.Contains(w, " at “") || !strings.Contains(w, "no plan can have less than") || !strings.Contains(w, "The stock of white does not reach") {
+		t.Errorf("warnings %q", w)
+	}
+}
+
+func TestTooFewCards(t *testing.T) {
+	s := gullhaven()
+	for c, n := range []int{220, 150, 20} {
+		s.Colours[c].Sheets = n
+	}
+	_, err := Make(s)
+	var f *seating.Fault
+	if !errors.As(err, &f) {
+		t.Fatalf("error %v", err)
+	}
+	if f.Key != "colour[0].sheets" || strings.Contains(f.Error(), "\n") {
+		t.Errorf("%v", f)
+	}
+	// 220, 150 and 20 sheets leave 200, 136 and 15 to deal: 351 for 432 people.
+	for _, want := range []string{"81 cards short", "200 of its 220 sheets can be dealt"} {
+		if !strings.Contains(f.What, want) {
+			t.Errorf("%q is not in %q", want, f.What)
+		}
+	}
+	// With spares in each of three sections it is 191, 127 and 5, so 109 cards more; 300 navy
+	// cards take 40 spares at worst, 109 of another colour take 21.
+	for _, want := range []string{"120 sheets more of navy", "another colour of which there are 130 sheets", `ground = "shirts"`, "cards = false in section A (144 cards)", "109 people fewer"} {
+		if !strings.Contains(f.Hint, want) {
+			t.Errorf("%q is not in %q", want, f.Hint)
+		}
+	}
+	// What is offered fits.
+	s.Cues[0].Ground, s.Cues[0].Ink = Shirts, "white"
+	checkStock(t, mustMake(t, s))
+	s = gullhaven()
+	for c, n := range []int{220 + 120, 150, 20} {
+		s.Colours[c].Sheets = n
+	}
+	checkStock(t, mustMake(t, s))
+}
+
+// Printed cards take white card, whatever coloured stock there is.
+func TestPrintedTakesNoStock(t *testing.T) {
+	s := gullhaven()
+	s.Card.Kind = Printed
+	s.Colours[0].Sheets = 10
+	p := mustMake(t, s)
+	b := p.Bill()
+	if len(b.Lines) != 1 || b.Lines[0].Colour != -1 || b.Toner == 0 {
+		t.Errorf("the bill is %+v", b)
+	}
+	wantSaid(t, p, "Buy and print", "of white card to print", "sides to flood with toner")
+}
+
+// Two cues with sheets, three with bonded cards; and the hands show what the cue asks.
+func TestKitsByCues(t *testing.T) {
+	s := gullhaven()
+	s.Cues = []Cue{{Text: "GLOW"}, {Text: "LAMP"}}
+	p := mustMake(t, s)
+	checkLedger(t, p)
+	if p.Stunt.Card.Kind != Sheet || len(p.Cards) != 2 || p.Figures.Most != 2 {
+		t.Errorf("%s, %v, %+v", p.Stunt.Card.Kind, p.Cards, p.Figures)
+	}
+	s.Cues = append(s.Cues, Cue{Text: "MOON"})
+	p = mustMake(t, s)
+	checkLedger(t, p)
+	ids := map[string]bool{}
+	for _, c := range p.Cards {
+		ids[c.ID] = true
+	}
+	if !ids["NAVY/WHITE"] || !ids["NAVY"] || p.Figures.Most != 1 || p.Figures.Changes != 0 {
+		t.Errorf("%v, %+v", p.Cards, p.Figures)
+	}
+	wantSaid(t, p, "Buy and print", "432 cards in people's hands, at most one each", "two sheets back to back")
+	s.Card.Kind = Sheet
+	if p = mustMake(t, s); len(p.Cards) != 2 || p.Figures.Most != 2 {
+		t.Errorf("as asked, sheets: %v, %+v", p.Cards, p.Figures)
+	}
+}
+
+// Nine colours one after the other are nine sheets a person, five bonded cards.
+func TestMoreCardsThanHands(t *testing.T) {
+	s := gullhaven()
+	s.Colours = nil
+	for i := range 9 {
+		s.Colours = append(s.Colours, Colour{Name: "c" + string(rune('1'+i)), RGB: colour.RGB{uint8(28 * i), uint8(255 - 28*i), uint8(90 * (i % 3))}, Sheets: -1})
+	}
+	s.Cues = nil
+	for i := range 9 {
+		s.Cues = append(s.Cues, Cue{Ground: s.Colours[i].Name, Painted: []Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 1}, Colour: "c1"}}})
+	}
+	s.Card.Kind = Sheet
+	_, err := Make(s)
+	var f *seating.Fault
+	if !errors.As(err, &f) || f.Key != "card.kind" || !strings.Contains(f.What, "A-1-2 would hold 9 cards for 9 colours") || !strings.Contains(f.Hint, "make it 5") {
+		t.Fatalf("error %v", err)
+	}
+	s.Card.Kind = ""
+	if p := mustMake(t, s); p.Figures.Most != 5 {
+		t.Errorf("%+v", p.Figures)
+	}
+}
+
+// Letters that lose seats to a short stock are judged as they come out.
+func TestScarceInkIsJudged(t *testing.T) {
+	full := mustMake(t, gullhaven()).Cues[0].Reading.Score
+	s := gullhaven()
+	s.Colours = s.Colours[:2]
+	s.Colours[1].Sheets = 40
+	p := mustMake(t, s)
+	checkStock(t, p)
+	if got := p.Cues[0].Reading; got.Score >= full || got.Verdict == legibility.Reads {
+		t.Errorf("with 40 white sheets it scores %v, %s; with plenty %v", got.Score, got.Verdict, full)
+	}
+}
+
+// With prices, the ways of making the cards are compared, work included.
+func TestCheapestIsSaid(t *testing.T) {
+	s := gullhaven()
+	s.Cues = []Cue{{Text: "GLOW"}, {Text: "LAMP"}, {Text: "MOON"}}
+	for c := range s.Colours {
+		s.Colours[c].Pack, s.Colours[c].PriceCents = 1000, 1000
+	}
+	wantSaid(t, mustMake(t, s), "Buy and print", "As cheap and less work would be cards made as sheet", "but up to two cards a person.")
+	s.Colours[0].PriceCents = 90_000 // navy stock dear, printing it is not
+	wantSaid(t, mustMake(t, s), "Buy and print", "Cheaper would be cards made as printed", "(printing at 0.25 of toner a side and 15.00 for 250 white cards, which is assumed).")
+	s.Card.Kind, s.Work = Printed, Work{TonerCents: 1, PaperPack: 100, PaperCents: 100}
+	wantSaid(t, mustMake(t, s), "Buy and print", "No other way of making the cards is cheaper.")
+}

@@ -1,0 +1,313 @@
+package marks
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// search is what working out a map shares.
+type search struct {
+	plan      *mosaic.Plan
+	room      *room
+	o         Options
+	elsewhere *mosaic.Elsewhere
+	quads     [][4]seating.Point
+	cards     []bool
+	fits      seating.Length // back, where the lens takes in all cards from the middle; 0 = nowhere near
+	progress  progress
+}
+
+func newSearch(p *mosaic.Plan, r *room, o Options) *search {
+	s := &search{plan: p, room: r, o: o, elsewhere: p.Elsewhere(), progress: progress{tell: o.Progress}}
+	s.keepQuads()
+	s.fits = s.fitsFrom(p.Stunt.Camera.Lens, (r.extent.left+r.extent.right)/2, p.Stunt.Camera.Height)
+	return s
+}
+
+// progress counts what is done.
+type progress struct {
+	tell     func(done, of int)
+	mu       sync.Mutex
+	done, of int
+}
+
+// Planning anew takes so many times as long as a look.
+const anewTakes = 8
+
+func (p *progress) step(n int) {
+	if p.tell == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.done = min(p.done+n, p.of)
+	p.tell(p.done, p.of)
+}
+
+func (p *progress) finish() { p.step(p.of) }
+
+func (s *search) amount(patches []Patch) int {
+	n := 0
+	for i := range patches {
+		p := &patches[i]
+		n += p.Cols*p.Rows + s.glimpsesIn(p.Cols)*s.glimpsesIn(p.Rows) + anewTakes*len(s.anewPlaces(p))
+	}
+	return n
+}
+
+// inParallel does n pieces of work on all processors.
+func inParallel(n int, work func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wait.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				work(i)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// fill works out a patch: glimpses, the plan as it is, then planning anew.
+func (s *search) fill(p *Patch) {
+	l := s.glimpses(p)
+	s.scoreAll(p, l)
+	if s.elsewhere.Texts() == 0 {
+		return
+	}
+	s.planAnew(p, l, s.anewPlaces(p))
+	if whole := s.places(); 2*p.Cols > whole || 2*p.Rows > whole { // a coarser map is an outline
+		s.refine(p, l)
+	}
+}
+
+// alike is how little the scores of four places that do not read may differ for the place
+// between them not to be looked at.
+const alike = 0.02
+
+// scoreAll scores the plan as it is: first every second place like the black squares of a
+// chessboard, then those between them, but where nothing around reads and all is alike.
+func (s *search) scoreAll(p *Patch, l *lattice) {
+	for colour := range 2 {
+		inParallel(len(p.Fixed), func(i int) {
+			col, row := i%p.Cols, i/p.Cols
+			if (col+row)%2 != colour {
+				return
+			}
+			defer s.progress.step(1)
+			if around, ok := p.lostAround(col, row); ok && colour == 1 && s.elsewhere.Texts() > 0 && s.canBe(p.At(col, row)) {
+				p.Fixed[i] = around
+			} else if mark, ok := s.lookAt(p, l, i); ok {
+				p.Fixed[i] = s.score(mark)
+			}
+		})
+	}
+}
+
+// lostAround is the mean score beside, before and behind a place; ok is false unless all four
+// do not read and are alike.
+func (p *Patch) lostAround(col, row int) (mean float64, ok bool) {
+	_, fails := legibility.Thresholds()
+	low, high := 1.0, 0.0
+	for _, d := range [4][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+		c, r := col+d[0], row+d[1]
+		if c < 0 || r < 0 || c >= p.Cols || r >= p.Rows {
+			return 0, false
+		}
+		f := p.Fixed[r*p.Cols+c]
+		if f == Unknown || f >= fails {
+			return 0, false
+		}
+		low, high, mean = min(low, f), max(high, f), mean+f/4
+	}
+	return thousandth(mean), math.Round(1000*(high-low)) <= 1000*alike
+}
+
+// canBe says whether a camera can be there, if only in passing.
+func (s *search) canBe(at Place) bool {
+	why := s.room.refuses(at)
+	return why == free || why == inLane
+}
+
+// score is that of the plan as it is.
+func (s *search) score(mark mosaic.Mark) float64 {
+	if s.elsewhere.Texts() == 0 {
+		return thousandth(s.shown(mark.Sight))
+	}
+	return thousandth(s.elsewhere.Score(mark))
+}
+
+// glimpseEvery is how many places, each way, share a glimpse. What rows and heads hide
+// changes so slowly with the place that scores do not notice. An obstacle's edge is passed too
+// fast for that: where there are any, each place gets a look of its own.
+const glimpseEvery = 4
+
+func (s *search) glimpsesIn(places int) int {
+	if len(s.plan.Scene.Obstacles) > 0 {
+		return 0
+	}
+	return (places + glimpseEvery - 1) / glimpseEvery
+}
+
+// glimpses looks from a few places of a patch, evenly.
+func (s *search) glimpses(p *Patch) *lattice {
+	l := &lattice{cols: s.glimpsesIn(p.Cols), rows: s.glimpsesIn(p.Rows)}
+	l.of = make([]*glimpse, l.cols*l.rows)
+	coarse := *p
+	coarse.Cols, coarse.Rows = l.cols, l.rows
+	inParallel(len(l.of), func(i int) {
+		defer s.progress.step(1)
+		l.of[i] = s.glimpseFrom(coarse.At(i%l.cols, i/l.cols))
+	})
+	return l
+}
+
+// lookAt looks from place i of a patch; ok is false where no camera can be.
+func (s *search) lookAt(p *Patch, l *lattice, i int) (mosaic.Mark, bool) {
+	col, row := i%p.Cols, i/p.Cols
+	at := p.At(col, row)
+	if !s.canBe(at) {
+		return mosaic.Mark{}, false
+	}
+	v, err := s.view(at)
+	if err != nil {
+		return mosaic.Mark{}, false
+	}
+	scene := s.sceneAt(at)
+	if four, weight, ok := l.weigh(p, col, row); ok {
+		return mosaic.Mark{View: v, Sight: s.blend(scene, v, four, weight)}, true
+	}
+	return mosaic.Mark{View: v, Sight: scene.SeeWith(v, lookSamples)}, true
+}
+
+// anewPlaces are the places of a patch that are planned anew first: evenly, eight each way on a whole map.
+func (s *search) anewPlaces(p *Patch) []int {
+	if s.elsewhere.Texts() == 0 {
+		return nil
+	}
+	n := usualAnew
+	if whole := s.places(); p.Cols*2 <= whole && p.Rows*2 <= whole {
+		n /= coarserBy
+	}
+	if len(s.plan.Stands.Seats) > manySeats {
+		n = min(n, 4)
+	}
+	cols, rows := min(n, p.Cols), min(n, p.Rows)
+	if p.Name != "" { // a gallery is long and narrow
+		wide, deep := p.Right-p.Left, p.Farthest-p.Nearest
+		share := func(part, whole seating.Length) int {
+			return max(1, int((2*seating.Length(n)*part+whole)/(2*whole)))
+		}
+		cols, rows = min(cols, share(wide, max(wide, deep))), min(rows, share(deep, max(wide, deep)))
+	}
+	var out []int
+	for r := range rows {
+		for c := range cols {
+			out = append(out, (2*r+1)*p.Rows/(2*rows)*p.Cols+(2*c+1)*p.Cols/(2*cols))
+		}
+	}
+	p.even, p.grid = out, [2]int{cols, rows}
+	return out
+}
+
+// planAnew works out the places in the list that are not known yet.
+func (s *search) planAnew(p *Patch, l *lattice, places []int) {
+	inParallel(len(places), func(k int) {
+		defer s.progress.step(anewTakes)
+		i := places[k]
+		if p.Anew[i] != Unknown || s.room.refuses(p.At(i%p.Cols, i/p.Cols)) != free {
+			return
+		}
+		if mark, ok := s.lookAt(p, l, i); ok {
+			p.Anew[i] = s.anew(mark)
+		}
+	})
+}
+
+// anew is the score planned for a mark and the further ones; 0 where a text does not fit.
+func (s *search) anew(mark mosaic.Mark) float64 {
+	var further []mosaic.Mark
+	if !s.o.Walk {
+		further = s.plan.Marks[1:]
+	}
+	score, err := s.elsewhere.Anew(mark, further)
+	if err != nil {
+		return 0
+	}
+	return thousandth(score)
+}
+
+// refine looks closer around the best place, a few steps at a time.
+func (s *search) refine(p *Patch, l *lattice) {
+	for _, step := range []int{2, 1} {
+		best := s.bestOf(p)
+		if best < 0 {
+			return
+		}
+		var around []int
+		for dr := -step; dr <= step; dr += step {
+			for dc := -step; dc <= step; dc += step {
+				c, r := best%p.Cols+dc, best/p.Cols+dr
+				if c >= 0 && r >= 0 && c < p.Cols && r < p.Rows {
+					around = append(around, r*p.Cols+c)
+				}
+			}
+		}
+		s.planAnew(p, l, around)
+	}
+}
+
+// bestOf is the place of a patch with the best score planned anew; of those alike the one nearest to the mark.
+func (s *search) bestOf(p *Patch) int {
+	best := -1
+	for i := range p.Anew {
+		if p.Anew[i] == Unknown {
+			continue
+		}
+		if best < 0 || s.better(Scored{p.At(i%p.Cols, i/p.Cols), 0, p.Anew[i]}, Scored{p.At(best%p.Cols, best/p.Cols), 0, p.Anew[best]}) {
+			best = i
+		}
+	}
+	return best
+}
+
+// alikeScore is the step in which scores planned anew are compared: the score's own noise.
+const alikeScore = 0.02
+
+func steps(score float64) int { return int(score/alikeScore + 0.5) }
+
+// better says whether a is clearly better than b, or as good and nearer to the mark.
+func (s *search) better(a, b Scored) bool {
+	if x, y := steps(a.Anew), steps(b.Anew); x != y {
+		return x > y
+	}
+	return s.fromMark(a.Place) < s.fromMark(b.Place)
+}
+
+// fromMark is the squared distance to the stunt's own mark, in square centimetres.
+func (s *search) fromMark(at Place) int64 {
+	m := &s.plan.Stunt.Camera
+	sum := int64(0)
+	for _, d := range []seating.Length{at.Across - m.Across, at.Back - m.Back, at.Height - m.Height} {
+		cm := int64(d / seating.Centimetre)
+		sum += cm * cm
+	}
+	return sum
+}
+
+// own is the stunt's own mark as a place.
+func (s *search) own() Place { return placeOf(&s.plan.Stunt.Camera) }
+
+func placeOf(m *camera.Mark) Place { return Place{m.Across, m.Back, m.Height} }

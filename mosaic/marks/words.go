@@ -1,0 +1,223 @@
+package marks
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// span says metres and feet, since a crew reads one or the other.
+func span(l seating.Length) string {
+	inches := int(math.Round(math.Abs(l.Metres()) / 0.0254))
+	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
+	if inches%12 == 0 {
+		feet = fmt.Sprintf("%d ft", inches/12)
+	}
+	return fmt.Sprintf("%.2f m (%s)", abs(l).Metres(), feet)
+}
+
+func focal(mm float64) string { return fmt.Sprintf("%.0f mm", math.Floor(mm)) }
+
+func list(names []string) string {
+	switch n := len(names); n {
+	case 0:
+		return "nothing"
+	case 1:
+		return names[0]
+	default:
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+}
+
+// words says where a place is.
+func (p Place) words() string {
+	side := "in the middle"
+	switch {
+	case p.Across > 0:
+		side = span(p.Across) + " to the right"
+	case p.Across < 0:
+		side = span(p.Across) + " to the left"
+	}
+	return fmt.Sprintf("%s back, %s, lens %s high", span(p.Back), side, span(p.Height))
+}
+
+// Sentences are the summary in plain words.
+func (m *Map) Sentences() []string {
+	var out []string
+	out = append(out, m.sayHere(), m.sayStray())
+	if m.Spells {
+		out = append(out, m.sayBest()...)
+	}
+	for i := range m.Patches {
+		out = append(out, m.sayPatch(&m.Patches[i]))
+	}
+	if m.Walk != nil && m.Spells {
+		out = append(out, m.sayWalk())
+	}
+	return append(out, m.sayLens()...)
+}
+
+func hundred(score float64) string { return fmt.Sprintf("%.0f of 100", 100*score) }
+
+func (m *Map) sayHere() string {
+	at := "The mark is " + m.Here.words()
+	if !m.Spells {
+		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: %.0f %% from here.", at, 100*m.Here.Fixed)
+	}
+	return fmt.Sprintf("%s: from there the plan %s (%s).", at, verdictWords(m.Verdict(m.Here.Fixed)), hundred(m.Here.Fixed))
+}
+
+func verdictWords(v legibility.Verdict) string {
+	if v == legibility.Marginal {
+		return "is marginal"
+	}
+	return string(v)
+}
+
+func (m *Map) sayStray() string {
+	s := &m.Stray
+	if m.Spells && m.Verdict(m.Here.Fixed) != legibility.Reads {
+		return "Since it does not surely read from the mark itself, there is no room to stray."
+	}
+	if (*s == Stray{Reach{0, EndRoom}, Reach{0, EndRoom}, Reach{0, EndRoom}, Reach{0, EndRoom}}) {
+		return "The camera cannot stray from the mark: on all sides something is in the way, or it is nowhere allowed to stand."
+	}
+	words := func(r Reach, way string) string {
+		switch {
+		case r.End == EndFar:
+			return fmt.Sprintf("more than %s %s", span(r.Distance), way)
+		case r.Distance == 0 && r.End == EndRoom:
+			return fmt.Sprintf("not at all %s, where something is in the way", way)
+		case r.Distance == 0:
+			return fmt.Sprintf("less than %s %s", span(strayStep), way)
+		case r.End == EndRoom:
+			return fmt.Sprintf("%s %s, as far as there is room", span(r.Distance), way)
+		}
+		return fmt.Sprintf("%s %s", span(r.Distance), way)
+	}
+	return "With the plan as it is the camera may stray " +
+		list([]string{words(s.Left, "to the left"), words(s.Right, "to the right"), words(s.Forward, "toward the stands"), words(s.Back, "away from them")}) + "."
+}
+
+func (m *Map) sayBest() []string {
+	if m.BestPlan == nil {
+		return []string{"Planned anew for other places it reads nowhere clearly better: keep the cross where it is."}
+	}
+	out := []string{fmt.Sprintf("Planned anew, the best place for the cross is %s: there it %s (%s, and %s at the mark now).",
+		m.Best.words(), verdictWords(m.Verdict(m.Best.Anew)), hundred(m.Best.Anew), hundred(m.Here.Anew))}
+	p := m.BestPlan
+	for _, line := range camera.Outside(p.Scene, p.Marks[0].View, p.Marks[0].Sight) {
+		out = append(out, "From there "+line+".")
+	}
+	for _, line := range camera.HiddenReport(p.Scene, p.Marks[0].View, p.Marks[0].Sight) {
+		out = append(out, "From there: "+line+".")
+	}
+	return out
+}
+
+// sayPatch counts places.
+func (m *Map) sayPatch(p *Patch) string {
+	where := "on the floor"
+	if p.Name != "" {
+		where = p.Name
+	}
+	all, reads, sum := 0, 0, 0.0
+	for _, f := range p.Fixed {
+		if f == Unknown {
+			continue
+		}
+		all++
+		sum += f
+		if m.Verdict(f) == legibility.Reads {
+			reads++
+		}
+	}
+	head := fmt.Sprintf("At %s, %s", span(p.Height), where)
+	if all == 0 {
+		return head + ": no camera can stand there."
+	}
+	if !m.Spells {
+		return fmt.Sprintf("%s: %.0f %% of the cards' area is seen in the mean over %d places.", head, 100*sum/float64(all), all)
+	}
+	tried, well, best := 0, 0, -1
+	for i, a := range p.Anew {
+		if a == Unknown {
+			continue
+		}
+		tried++
+		if m.Verdict(a) == legibility.Reads {
+			well++
+		}
+		if best < 0 || a > p.Anew[best] {
+			best = i
+		}
+	}
+	line := fmt.Sprintf("%s: the plan as it is reads from %d of %d places", head, reads, all)
+	if best >= 0 {
+		line += fmt.Sprintf("; planned anew it reads from %d of the %d that were tried, best %s (%s)", well, tried, shortPlace(p.At(best%p.Cols, best/p.Cols)), hundred(p.Anew[best]))
+	}
+	return line + "."
+}
+
+func shortPlace(p Place) string {
+	side := "in the middle"
+	if p.Across != 0 {
+		side = fmt.Sprintf("%.2f m to the %s", abs(p.Across).Metres(), map[bool]string{true: "right", false: "left"}[p.Across > 0])
+	}
+	return fmt.Sprintf("%.2f m back and %s", p.Back.Metres(), side)
+}
+
+func (m *Map) sayWalk() string {
+	w := m.Walk
+	way := fmt.Sprintf("The way over the marks is %s long", span(w.Whole))
+	switch {
+	case w.From == w.Whole:
+		return way + ": the plan reads all along it."
+	case w.Ends():
+		return fmt.Sprintf("%s: the plan reads along the last %s.", way, span(w.From))
+	case w.From > 0:
+		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", span(w.From))
+	default:
+		way += ": at its end the plan does not read."
+	}
+	if w.EndAnew != Unknown && m.Verdict(w.EndAnew) == legibility.Reads {
+		way += fmt.Sprintf(" Planned for its end it reads there (%s): make that place the [camera].", hundred(w.EndAnew))
+	}
+	return way
+}
+
+func (m *Map) sayLens() []string {
+	l := &m.Lens
+	var out []string
+	line := fmt.Sprintf("The lens is like a %.0f mm lens on full frame", l.Now)
+	switch {
+	case l.Fill > 1:
+		line += "; from the mark it cannot take in all cards"
+	case l.Fill > 0:
+		line += fmt.Sprintf("; from the mark the cards fill %.0f %% of its frame", 100*l.Fill)
+	}
+	if l.Longest > 0 {
+		line += fmt.Sprintf(", and the longest that takes them in is %s", focal(l.Longest))
+	}
+	out = append(out, line+".")
+	line = "No place within 200 m before the middle lets this lens take in all cards"
+	if l.From > 0 {
+		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", span(l.From))
+	}
+	if m.Spells && l.To > 0 {
+		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", span(l.To))
+	}
+	out = append(out, line+".")
+	var others []string
+	for _, f := range l.Others {
+		others = append(others, fmt.Sprintf("%.0f mm from %.1f m", f.Focal, math.Ceil(f.From.Metres()*10-1e-6)/10))
+	}
+	if len(others) > 0 {
+		out = append(out, "Other lenses, on full frame, take in all cards from so far back: "+strings.Join(others, ", ")+".")
+	}
+	return out
+}

@@ -22,6 +22,7 @@ func PrinterTest(w io.Writer, p *mosaic.Plan) error {
 	t := &printerTest{document: newDocument("Printer test", paper.Width, paper.Height), plan: p}
 	t.front(t.addPage())
 	t.backPage(p.Stunt.Print.ShortEdge, t.back)
+	t.footer(p, "Printer test", 2) // at the foot of the paper, whichever way up the back is
 	return t.write(w)
 }
 
@@ -95,7 +96,6 @@ func (t *printerTest) back(p *pen) {
 		"This page was made for a printer that turns the sheet over its " + this + ".",
 		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it does. If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], or choose “" + this + "” in the printer's window, and print this test again.",
 	})
-	t.footer(t.plan, "Printer test", 2)
 }
 
 func (t *printerTest) paragraphs(p *pen, x, y, width, size float64, texts []string) float64 {

@@ -24,6 +24,20 @@ func (r *rowWork) name(p *mosaic.Plan) string {
 	return s.Name + "-" + s.Rows[r.row].Name
 }
 
+// depth says in words which row of its section it is, since names do not tell front from back.
+func (r *rowWork) depth(p *mosaic.Plan) string {
+	switch rows := len(p.Stands.Sections[r.section].Rows); {
+	case rows == 1:
+		return "This section has this row alone."
+	case r.row == 0:
+		return "This is the FRONT row."
+	case r.row == rows-1:
+		return "This is the BACK row."
+	default:
+		return "This is row " + strconv.Itoa(r.row+1) + " from the front."
+	}
+}
+
 // leftToRight is the way the row is walked, as the camera sees it.
 func (r *rowWork) leftToRight(p *mosaic.Plan) bool {
 	first, last := r.seats[0], r.seats[len(r.seats)-1]

@@ -223,9 +223,13 @@ func (l *rowStrips) cut(p *pen, y float64) {
 // head says which section this is, what the patches mean and whose left is meant.
 func (l *rowStrips) head(p *pen, section int) {
 	x, y := edgeMargin+labelPad, edgeMargin+6
-	p.text(x, y, 16, bold, "Section "+l.plan.Stands.Sections[section].Name+": what lies on each row")
+	sec := &l.plan.Stands.Sections[section]
+	p.text(x, y, 16, bold, "Section "+sec.Name+": what lies on each row")
 	y += 6
-	const whose = "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they are the other way round."
+	whose := "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they are the other way round."
+	if n := len(sec.Rows); n > 1 {
+		whose = "FRONT: row " + sec.Rows[0].Name + ", BACK: row " + sec.Rows[n-1].Name + ". " + whose
+	}
 	p.text(x, y, sizeFor(whose, regular, l.inner(), 9.5), regular, whose)
 	y += 2.5
 	l.legend(p, x, y)

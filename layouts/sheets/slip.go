@@ -45,7 +45,7 @@ func (l *labels) slipLines(row *rowWork, width, room float64) (size float64, lin
 	rest := []string{"Nothing is laid in this row."}
 	if row.placards > 0 {
 		rest = []string{
-			startWords(l.plan.Stunt.Laying.Pass, row.leftToRight(l.plan)) + " " + l.walk(row),
+			row.depth(l.plan) + " " + startWords(l.plan.Stunt.Laying.Pass, row.leftToRight(l.plan)) + " " + l.walk(row),
 			labelWords(row) + l.inOrder(row) + ".",
 			l.idle(row),
 		}

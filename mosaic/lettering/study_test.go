@@ -134,7 +134,6 @@ type outcome struct {
 	Read                      string
 	Readings                  []string
 	OK                        bool
-	Features                  []float64 `json:",omitempty"`
 
 	place  *place
 	layout *lettering.Layout

@@ -1,6 +1,9 @@
 package mosaic
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // A seat is looked at in so many parts across and down, to find what is too thin for it.
 const (
@@ -45,7 +48,7 @@ func (m *maker) lostLines(cue *Cue, fine []light, shown []int16) {
 	ground := m.index[cue.Ground]
 	inParts := make([]int, len(m.p.Stunt.Colours))
 	for k := range fine {
-		if c := m.nearest(&fine[k], ground); c != None {
+		if c := m.about(&fine[k], ground); c != None {
 			inParts[c]++
 		}
 	}
@@ -64,6 +67,19 @@ func (m *maker) lostLines(cue *Cue, fine []light, shown []int16) {
 	if len(lost) > 0 {
 		m.warn("Cue %q: what is %s in %s is thinner than a seat and is lost: draw these lines thicker.", cue.Name, strings.Join(lost, " or "), imageName(cue))
 	}
+}
+
+// about is the nearest colour of a light that is first rounded to 32 steps a channel: enough to
+// count parts, and few colours need comparing.
+func (m *maker) about(l *light, ground int16) int16 {
+	if ground == None && math.Round(l[3]*1e6) < 500_000 {
+		return None
+	}
+	rgb := m.bestLight(l, ground).RGB()
+	for c := range rgb {
+		rgb[c] = rgb[c]&^7 | 4
+	}
+	return int16(m.palette.NearestRGB(rgb))
 }
 
 func imageName(cue *Cue) string {

@@ -88,9 +88,10 @@ func WheelchairSpaces(seats int) int {
 	return 36 + (seats-5000+199)/200
 }
 
-// wheelchairs compares the wheelchair places with the table. People who sit on the floor itself have no seats in its sense.
-func (s *Stands) wheelchairs() []string {
-	seats, have := 0, 0
+// WheelchairPlaces counts the stands' seats, the wheelchair places kept among all
+// seats, and what the table of WheelchairSpaces asks for. People who sit on the floor itself have no
+// seats in its sense.
+func (s *Stands) WheelchairPlaces() (seats, have, want int) {
 	for i := range s.Sections {
 		sec := &s.Sections[i]
 		if sec.Spec.Kind != Floor || sec.Spec.SeatBoard > 0 {
@@ -102,7 +103,12 @@ func (s *Stands) wheelchairs() []string {
 			}
 		}
 	}
-	want := WheelchairSpaces(seats)
+	return seats, have, WheelchairSpaces(seats)
+}
+
+// wheelchairs compares the wheelchair places with the table.
+func (s *Stands) wheelchairs() []string {
+	seats, have, want := s.WheelchairPlaces()
 	if have >= want {
 		return nil
 	}

@@ -230,31 +230,10 @@ func (k *packet) floor() {
 	k.y += 2 + f.depth + 6
 	k.paragraph("Grey = a person with a card. White = a person without. Crossed = kept free. W = wheelchair place, C = companion. Hatched = a lane that stays free. Dashed lines = what the lens takes in. The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
 	w := wheelchairs(k.plan)
-	all := k.plan.Stands.CountAll()
+	seats, _, want := k.plan.Stands.WheelchairPlaces()
 	k.y += 1
-	k.pair("Wheelchairs", fmt.Sprintf("%s and %s kept. For %s seats the ADA 2010 table (221.2.1.1) asks for %s, as help.", plural(w["wheelchair"], "wheelchair place"), plural(w["companion"], "companion place"), thousands(all.Cards+all.Persons), thousands(wheelchairSpaces(all.Cards+all.Persons))), sizeBody)
+	k.pair("Wheelchairs", fmt.Sprintf("%s and %s kept. For %s seats in the stands the ADA 2010 table (221.2.1.1) asks for %s, as help.", plural(w["wheelchair"], "wheelchair place"), plural(w["companion"], "companion place"), thousands(seats), thousands(want)), sizeBody)
 	k.pair("Exits", "The survey holds no exits: draw each one in, with the way to it, before signing. Checked on the day by: ________________", sizeBody)
-}
-
-// wheelchairSpaces is the least number of the ADA 2010 Standards, table 221.2.1.1, for so many seats.
-func wheelchairSpaces(seats int) int {
-	switch {
-	case seats < 4:
-		return 0
-	case seats <= 25:
-		return 1
-	case seats <= 50:
-		return 2
-	case seats <= 150:
-		return 4
-	case seats <= 300:
-		return 5
-	case seats <= 500:
-		return 6
-	case seats <= 5000:
-		return 6 + (seats-500+149)/150
-	}
-	return 36 + (seats-5000+199)/200
 }
 
 // crowdManagers is the figure that codes give: more than 500 people, one for each 250 or part, two at

@@ -20,15 +20,6 @@ func TestCrowdManagers(t *testing.T) {
 	}
 }
 
-// Wheelchair spaces of the ADA 2010 Standards, table 221.2.1.1 (SEEN); the larger ones are COMPUTED from its last lines.
-func TestWheelchairSpaces(t *testing.T) {
-	for seats, want := range map[int]int{4: 1, 25: 1, 26: 2, 50: 2, 51: 4, 150: 4, 151: 5, 300: 5, 301: 6, 500: 6, 501: 7, 650: 7, 651: 8, 1000: 10, 5000: 36, 5001: 37} {
-		if got := wheelchairSpaces(seats); got != want {
-			t.Errorf("%d seats: %d, want %d", seats, got, want)
-		}
-	}
-}
-
 var headCount = regexp.MustCompile(`(?m)^(Section (\S+)(?: \(floor\))?|Stands and floor together) (\d+) (\d+) (\d+) (\d+) (\d+) (\d+)$`)
 
 // The packet opens with the cautions, counts the heads that the stands hold, section by section and in all, holds

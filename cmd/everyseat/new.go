@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"everyseat/layouts"
+	"everyseat/mosaic"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
 )
@@ -90,6 +91,9 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 			return err
 		}
 	}
+	if err := o.checkImages(file.Stunt); err != nil {
+		return err
+	}
 	if err := o.write(dir, file); err != nil {
 		return err
 	}
@@ -100,6 +104,19 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 	v.counted(stands)
 	v.say("wrote %s: read it, change what is not yours, then type: everyseat build %s", path, dir)
 	return nil
+}
+
+// checkImages opens the images as build will, so that no stunt is written that cannot show them.
+func (o *newOptions) checkImages(stunt *mosaic.Stunt) error {
+	if len(o.images) == 0 {
+		return nil
+	}
+	_, err := mosaic.Make(stunt)
+	f, ok := errors.AsType[*seating.Fault](err)
+	if !ok || !strings.HasSuffix(f.Key, ".image") {
+		return nil // what else is wrong is mended in the file
+	}
+	return &seating.Fault{File: strings.Join(o.images, ", "), What: f.What, Hint: f.Hint}
 }
 
 // write puts the copied files and then the stunt file into the folder.

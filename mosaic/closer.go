@@ -2,6 +2,7 @@ package mosaic
 
 import (
 	"math"
+	"sync"
 
 	"everyseat/mosaic/colour"
 	"everyseat/seating/camera"
@@ -12,22 +13,37 @@ import (
 // (ours, no source).
 const viewBlur = 1.0 / 240
 
-// looksOff is by how much colours look off what was wanted, from the mark at viewing
+// looksOff is by how much each try looks off what was wanted, from the mark at viewing
 // blur: the sum over the seats of the squared CIELAB difference of both as blurred, in
 // hundredths.
-func (m *maker) looksOff(seats []int32, want []colour.Linear, colours []int16) int64 {
-	shown := make([]colour.Linear, len(seats))
+func (m *maker) looksOff(seats []int32, want []colour.Linear, tries ...[]int16) []int64 {
+	b := newBlur(m.p.Marks[0].View.Width, seats, m.p.Marks[0].Sight)
+	wanted := b.of(want)
+	sums := make([]int64, len(tries))
+	var wait sync.WaitGroup
+	for i, colours := range tries {
+		wait.Go(func() { sums[i] = b.differs(wanted, b.of(m.shows(want, colours))) })
+	}
+	wait.Wait()
+	return sums
+}
+
+// shows is the light of the cards in these colours.
+func (m *maker) shows(want []colour.Linear, colours []int16) []colour.Linear {
+	shown := make([]colour.Linear, len(want))
 	for k, c := range colours {
 		shown[k] = want[k] // nobody holds a card there: it is no difference
 		if c != None {
 			shown[k] = m.p.Stunt.Colours[c].RGB.Linear()
 		}
 	}
-	b := newBlur(m.p.Marks[0].View.Width, seats, m.p.Marks[0].Sight)
-	wanted, got := b.of(want), b.of(shown)
+	return shown
+}
+
+// differs sums the squared differences of two blurred pictures over the seats, in whole hundredths.
+func (b *blur) differs(wanted, got []light) int64 {
 	var sum int64
-	for k := range seats {
-		at := b.at[k]
+	for _, at := range b.at {
 		if wanted[at][3] == 0 {
 			continue
 		}

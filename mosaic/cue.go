@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
@@ -82,11 +83,15 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	expose(covered, cue.Exposure)
 	expose(fine, cue.Exposure)
 	ground := m.index[cue.Ground]
+	var inParts []int
+	var counting sync.WaitGroup
+	counting.Go(func() { inParts = m.countParts(fine, ground) })
 	shown := m.reduce(cue, seats, covered, ground)
+	counting.Wait()
 	for k, s := range seats {
 		plan.Colours[s] = shown[k]
 	}
-	m.lostLines(cue, fine, shown)
+	m.lostLines(cue, inParts, len(fine), shown)
 	if m.p.Stunt.limited() {
 		m.lights[i] = m.lightsOf(seats, covered, shown, ground)
 	}
@@ -130,7 +135,10 @@ func (m *maker) reduce(cue *Cue, seats []int32, covered []light, ground int16) [
 		return flat
 	}
 	diffused := m.diffused(seats, want, flat)
-	if cue.Reduce == Diffuse || m.looksOff(seats, want, diffused) < m.looksOff(seats, want, flat) {
+	if cue.Reduce == Diffuse {
+		return diffused
+	}
+	if off := m.looksOff(seats, want, diffused, flat); off[0] < off[1] {
 		return diffused
 	}
 	return flat

@@ -44,14 +44,7 @@ func parts(cells []quad) []quad {
 
 // lostLines names the colours of an image that are in parts of seats and on hardly any
 // whole one: its thin lines.
-func (m *maker) lostLines(cue *Cue, fine []light, shown []int16) {
-	ground := m.index[cue.Ground]
-	inParts := make([]int, len(m.p.Stunt.Colours))
-	for k := range fine {
-		if c := m.about(&fine[k], ground); c != None {
-			inParts[c]++
-		}
-	}
+func (m *maker) lostLines(cue *Cue, inParts []int, parts int, shown []int16) {
 	onSeats := make([]int, len(inParts))
 	for _, c := range shown {
 		if c != None {
@@ -60,13 +53,24 @@ func (m *maker) lostLines(cue *Cue, fine []light, shown []int16) {
 	}
 	var lost []string
 	for c, n := range inParts {
-		if n*1000 >= noticeable*len(fine) && onSeats[c]*partsAside*partsAside*shownAtMost < n {
+		if n*1000 >= noticeable*parts && onSeats[c]*partsAside*partsAside*shownAtMost < n {
 			lost = append(lost, m.p.Stunt.Colours[c].Name)
 		}
 	}
 	if len(lost) > 0 {
 		m.warn("Cue %q: what is %s in %s is thinner than a seat and is lost: draw these lines thicker.", cue.Name, strings.Join(lost, " or "), imageName(cue))
 	}
+}
+
+// countParts counts the parts that each colour is nearest to.
+func (m *maker) countParts(fine []light, ground int16) []int {
+	inParts := make([]int, len(m.p.Stunt.Colours))
+	for k := range fine {
+		if c := m.about(&fine[k], ground); c != None {
+			inParts[c]++
+		}
+	}
+	return inParts
 }
 
 // about is the nearest colour of a light that is first rounded to 32 steps a channel: enough to

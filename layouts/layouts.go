@@ -65,7 +65,7 @@ func (o Options) wants(group string) bool {
 //	tables    seats.csv, seats.xlsx
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/map-1.png … and .svg
 //	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, deal.pdf, leaders.pdf, tally.pdf,
-//	          camera.pdf, runsheet.pdf, packet.pdf, trial.pdf
+//	          camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, test.pdf
 //	report    report.html
 //
 // Files are made at the same time, and their bytes do not depend on that. What the
@@ -128,6 +128,7 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 	add(OnlySheets, 1, "sheets/runsheet.pdf", of(sheets.RunSheet))
 	add(OnlySheets, 3, "sheets/packet.pdf", of(sheets.Packet))
 	add(OnlySheets, 1, "sheets/trial.pdf", of(sheets.Trial))
+	add(OnlySheets, 1, "sheets/test.pdf", of(sheets.PrinterTest))
 	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
 	return all
 }

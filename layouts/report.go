@@ -243,6 +243,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"},
 		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
 		{"sheets/packet.pdf", "what whoever must say yes has to see: cautions, head count, map, lines to sign"},
+		{"sheets/test.pdf", "one sheet, both sides: does the printer keep to size and turn the paper as it should"},
 		{"sheets/trial.pdf", "twelve people at the real mark, the week before"},
 		{"sheets/tally.pdf", "cards by row and section, spares, what to buy, hours"},
 		{"sheets/deal.pdf", "how the row bags are made up from the stacks, with their labels"},

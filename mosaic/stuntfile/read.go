@@ -534,35 +534,6 @@ func (r *reader) placards(p scope, to *mosaic.Print) {
 	p.choice("turn", &turn, "long edge", "short edge")
 	to.ShortEdge = turn == 1
 	p.measured("margin", &to.Margin)
-	p.flag("tile", &to.Tile)
-	g, there := p.inner("grid")
-	if !there {
-		return
-	}
-	grid := &mosaic.LabelGrid{}
-	to.Grid = grid
-	const hint = `write grid = { columns = 2, rows = 5, width = "4in", height = "2in", left = "0.16in", top = "0.5in" }`
-	for _, n := range []struct {
-		key string
-		to  *int
-	}{{"columns", &grid.Columns}, {"rows", &grid.Rows}} {
-		if !g.some(n.key, n.to) && !g.has(n.key) {
-			g.absent(n.key, hint)
-		}
-	}
-	for _, l := range []struct {
-		key string
-		to  *seating.Length
-	}{{"width", &grid.Width}, {"height", &grid.Height}} {
-		if !g.measured(l.key, l.to) && !g.has(l.key) {
-			g.absent(l.key, hint)
-		}
-	}
-	g.length("left", &grid.Left)
-	g.length("top", &grid.Top)
-	g.length("across", &grid.Across)
-	g.length("down", &grid.Down)
-	g.close()
 }
 
 func (r *reader) day(s scope, to *mosaic.Day) {

@@ -231,6 +231,17 @@ func (p *Plan) sayHold() string {
 	return strings.Join(append([]string{out}, rows.hidden...), " ")
 }
 
+// sayPrint says what carries the words for the person on a seat.
+func (p *Plan) sayPrint() string {
+	switch p.Stunt.Print.Placards {
+	case OnStock:
+		return " The words for each seat are printed on the coloured cards themselves."
+	case FullColoured:
+		return " The cards are printed in full colour, words and all."
+	}
+	return fmt.Sprintf(" Print %s, %d on a sheet.", plural(p.placards(), "placard label"), p.Stunt.Print.PerSheet)
+}
+
 func (p *Plan) sayBuy() string {
 	b := p.bill
 	if b.Cards == 0 {
@@ -240,9 +251,7 @@ func (p *Plan) sayBuy() string {
 	for _, l := range b.Lines {
 		buy = append(buy, p.sayLine(l))
 	}
-	out := fmt.Sprintf("Sheets, spares counted in: %s. Print %s, %d on a sheet.",
-		strings.Join(buy, ", "), plural(p.placards(), "placard label"), p.Stunt.Print.PerSheet)
-	out += p.sayMade()
+	out := fmt.Sprintf("Sheets, spares counted in: %s.", strings.Join(buy, ", ")) + p.sayPrint() + p.sayMade()
 	if names := p.darkColours(); len(names) > 0 {
 		out += fmt.Sprintf(" Black cannot be read on %s: take white labels there.", strings.Join(names, " and "))
 	}

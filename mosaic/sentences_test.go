@@ -204,3 +204,21 @@ func TestTooSmallForTheFilm(t *testing.T) {
 		t.Errorf("from 3 km: %+v", far)
 	}
 }
+
+// The sentence about printing says what is printed, and speaks of labels only where there are some.
+func TestSaysHowPlacardsArePrinted(t *testing.T) {
+	for placards, want := range map[Placards]string{
+		Labels: "placard labels, 4 on a sheet", OnStock: "on the coloured cards themselves", FullColoured: "in full colour",
+	} {
+		s := gullhaven()
+		s.Print.Placards = placards
+		if placards == FullColoured {
+			s.Card.Kind = Printed
+		}
+		p := mustMake(t, s)
+		wantSaid(t, p, "Buy and print", want)
+		if labels := strings.Contains(said(t, p, "Buy and print"), "placard label"); labels != (placards == Labels) {
+			t.Errorf("%s: labels are spoken of: %v", placards, labels)
+		}
+	}
+}

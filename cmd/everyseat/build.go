@@ -53,14 +53,10 @@ func newBuild(v *voice) *cobra.Command {
 		Example: buildExample,
 		Args:    atMost(1, "one STUNT"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if cmd.Flags().Changed("cue") && o.cue < 1 {
-				return usage("cues count from 1", "there is no cue %d", o.cue)
+			if err := checkCue(cmd, o.cue); err != nil {
+				return err
 			}
-			stunt := "."
-			if len(args) > 0 {
-				stunt = args[0]
-			}
-			return v.build(stunt, o)
+			return v.build(stuntOf(args), o)
 		},
 	}
 	f := cmd.Flags()

@@ -50,14 +50,10 @@ func newMarks(v *voice) *cobra.Command {
 		Example: marksExample,
 		Args:    atMost(1, "one STUNT"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if cmd.Flags().Changed("cue") && o.cue < 1 {
-				return usage("cues count from 1", "there is no cue %d", o.cue)
+			if err := checkCue(cmd, o.cue); err != nil {
+				return err
 			}
-			stunt := "."
-			if len(args) > 0 {
-				stunt = args[0]
-			}
-			return v.marks(stunt, o)
+			return v.marks(stuntOf(args), o)
 		},
 	}
 	f := cmd.Flags()

@@ -101,6 +101,22 @@ func atMost(n int, what string) cobra.PositionalArgs {
 	}
 }
 
+// stuntOf is the STUNT of a verb: its argument, or the folder one is in.
+func stuntOf(args []string) string {
+	if len(args) > 0 {
+		return args[0]
+	}
+	return "."
+}
+
+// checkCue refuses a --cue that was given and counts from nowhere.
+func checkCue(cmd *cobra.Command, cue int) error {
+	if cmd.Flags().Changed("cue") && cue < 1 {
+		return usage("cues count from 1", "there is no cue %d", cue)
+	}
+	return nil
+}
+
 // version is the module's version, or the commit that was built.
 func version() string {
 	info, ok := debug.ReadBuildInfo()

@@ -82,7 +82,11 @@ func (c canon) stunt(s *Stunt) {
 
 func (c canon) placards(p *Print) {
 	c.text(string(p.Placards))
-	c.number(truth(p.WholePile), truth(p.ShortEdge), int64(p.Margin))
+	c.number(truth(p.WholePile), truth(p.ShortEdge), int64(p.Margin), truth(p.Tile), truth(p.Grid != nil))
+	if g := p.Grid; g != nil {
+		c.number(int64(g.Columns), int64(g.Rows))
+		c.number(int64(g.Width), int64(g.Height), int64(g.Left), int64(g.Top), int64(g.Across), int64(g.Down))
+	}
 }
 
 func (c canon) view(p *Plan) {

@@ -674,6 +674,8 @@ func TestCode(t *testing.T) {
 	add("cut as a pile", func(s *Stunt) { s.Print.WholePile = true })
 	add("turned over the short edge", func(s *Stunt) { s.Print.ShortEdge = true })
 	add("a wider margin", func(s *Stunt) { s.Print.Margin = 9 * seating.Millimetre })
+	add("tiled", func(s *Stunt) { s.Print.Tile = true })
+	add("stick-on labels", func(s *Stunt) { s.Print.Grid = &LabelGrid{Columns: 2, Rows: 5} })
 	add("serpentine", func(s *Stunt) { s.Laying.Serpentine = true })
 	add("passed", func(s *Stunt) { s.Laying.Pass = true })
 	add("cues swapped", func(s *Stunt) { s.Cues[0], s.Cues[1] = s.Cues[1], s.Cues[0] })

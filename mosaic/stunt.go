@@ -164,12 +164,14 @@ type Paint struct {
 // Print is how the paper is made.
 type Print struct {
 	Paper    string // "Letter", "A4", …
-	PerSheet int    // placards a sheet, where Placards is Labels
+	PerSheet int    // placards a sheet, where Placards is Labels and there is no Grid
 	Placards Placards
 	// WholePile: labels are cut as one pile and stacked, instead of sheet by sheet.
 	WholePile bool
 	ShortEdge bool           // the printer turns a sheet over its short edge, not its long one
 	Margin    seating.Length // what the printer leaves white at every edge; 0 = not said
+	Tile      bool           // a card larger than the paper is put together of several sheets
+	Grid      *LabelGrid     // stick-on labels; nil = plain paper, cut
 }
 
 // Placards is what carries the words for the person on a seat.
@@ -181,6 +183,15 @@ const (
 	OnStock      Placards = "stock"   // black print on the card itself, sheets of one colour
 	FullColoured Placards = "printed" // white card, flooded with its colours
 )
+
+// LabelGrid is a sheet of stick-on labels: how many, how large, where the first one
+// begins, and from one label's edge to the next one's.
+type LabelGrid struct {
+	Columns, Rows int
+	Width, Height seating.Length
+	Left, Top     seating.Length
+	Across, Down  seating.Length // 0 = Width, Height: they touch
+}
 
 // Day is the day by the clock; empty strings are not known yet.
 type Day struct {

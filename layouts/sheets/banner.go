@@ -102,7 +102,7 @@ func stockSteps(g *sheetGrid, j *printJob, page int, name string) []string {
 
 // pileSteps say how the printed pile is cut and stacked; nothing where a sheet is one piece.
 func pileSteps(g *sheetGrid, j *printJob) []string {
-	if g.places() == 1 {
+	if g.places() == 1 || g.alongRows {
 		return nil
 	}
 	return []string{

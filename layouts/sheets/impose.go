@@ -9,14 +9,19 @@ type sheetGrid struct {
 	left, top               float64 // of the first piece
 	width, height           float64 // of a piece
 	across, down            float64 // from one piece's edge to the next one's
+	alongRows               bool    // pieces follow each other along a row, as stick-on labels are peeled off; else down a column
 }
 
 // places is how many pieces a sheet holds.
 func (g *sheetGrid) places() int { return g.columns * g.rows }
 
-// place is the top left corner of piece n: down a column, then the next.
+// place is the top left corner of piece n.
 func (g *sheetGrid) place(n int) (x, y float64) {
-	return g.left + float64(n/g.rows)*g.across, g.top + float64(n%g.rows)*g.down
+	column, row := n/g.rows, n%g.rows
+	if g.alongRows {
+		column, row = n%g.columns, n/g.columns
+	}
+	return g.left + float64(column)*g.across, g.top + float64(row)*g.down
 }
 
 // right and bottom are where the pieces end.
@@ -108,20 +113,25 @@ func (p *pen) cutTicks(g *sheetGrid, reach float64) {
 const jobSheets = 50
 
 // printJob is one load of the tray. Its pile is cut as a whole: the piece at place n of sheet s is
-// piece n·sheets+s, so that the cut piles lie in order one on the other.
+// piece n·sheets+s, so that the cut piles lie in order one on the other. Stick-on labels
+// are not cut and follow each other sheet by sheet.
 type printJob struct {
 	number, of   int
 	first, count int // pieces
 	sheets       int
+	perSheet     int
+	peeled       bool
 }
 
-// printJobs shares pieces out over jobs, perSheet of them on a sheet.
-func printJobs(pieces, perSheet int) []printJob {
+// printJobs shares pieces out over jobs.
+func printJobs(pieces int, g *sheetGrid) []printJob {
+	perSheet := g.places()
 	most := jobSheets * perSheet
 	jobs := make([]printJob, (pieces+most-1)/most)
 	for i := range jobs {
 		n := min(most, pieces-i*most)
-		jobs[i] = printJob{number: i + 1, of: len(jobs), first: i * most, count: n, sheets: (n + perSheet - 1) / perSheet}
+		jobs[i] = printJob{number: i + 1, of: len(jobs), first: i * most, count: n,
+			sheets: (n + perSheet - 1) / perSheet, perSheet: perSheet, peeled: g.alongRows}
 	}
 	return jobs
 }
@@ -138,6 +148,9 @@ func jobPages(jobs []printJob) int {
 // piece is the number of the piece at a place of a sheet, or −1: only the last piles have fewer.
 func (j *printJob) piece(sheet, place int) int {
 	n := place*j.sheets + sheet
+	if j.peeled {
+		n = sheet*j.perSheet + place
+	}
 	if n >= j.count {
 		return -1
 	}

@@ -28,11 +28,14 @@ type labels struct {
 }
 
 const (
-	labelPad    = 3.5  // between cut and print
-	arrowWidth  = 11.0 // of the UP arrow
-	leastIDRoom = 8.5  // millimetres of height that the id needs to be read at arm's length
-	columnGap   = 4.0
-	cueLeading  = 1.1 // of the line height
+	labelPad     = 3.5  // between cut and print
+	arrowWidth   = 11.0 // of the UP arrow
+	leastIDRoom  = 8.5  // millimetres of height that the id needs to be read at arm's length
+	columnGap    = 4.0
+	leastCueName = 12.0 // millimetres for the cue's name before what to do
+	lowLabel     = 45.0 // millimetres of height and width under which a label has few words
+	narrowLabel  = 120.0
+	cueLeading   = 1.1 // of the line height
 )
 
 // newDesign makes the design of labels of this size in millimetres; it is false where they are too
@@ -49,17 +52,25 @@ func (l *labels) fit() bool {
 	inner := l.width - 2*labelPad
 	l.panel = inner * 0.27
 	cues := len(l.plan.Cues)
-	// Names of cues stay whole in one column, so small type comes before more columns.
-	for across := 1; across <= 3; across++ {
-		least := [...]float64{1: 9.5, 2: 8.5, 3: 7}[across]
-		for l.body = max(least, min(10.5*scale, 18)); l.body >= least; l.body -= 0.5 {
+	// Names of cues stay whole in one column, so small type comes before more columns; a
+	// narrow label has no room for these.
+	for _, try := range [...]struct {
+		across int
+		least  float64 // points
+		share  float64 // of the height that the id and the patches get
+	}{{1, 9.5, 0.3}, {2, 8.5, 0.3}, {3, 7, 0}, {1, 7, 0}} {
+		l.across = try.across
+		column := (inner - columnGap*float64(l.across-1)) / float64(l.across)
+		lines := (cues + l.across - 1) / l.across
+		for l.body = max(try.least, min(10.5*scale, 18)); l.body >= try.least; l.body -= 0.5 {
+			if l.longestDo(l.body)+leastCueName > column {
+				continue
+			}
 			l.words = l.body * 1.45
-			l.care = wrapText(careWords(l.plan), l.body, regular, inner)
-			l.across = across
-			lines := (cues + across - 1) / across
+			l.care = wrapText(l.careWords(), l.body, regular, inner)
 			l.top = l.height - 2*labelPad - lineHeight(l.words) -
 				float64(len(l.care))*lineHeight(l.body) - float64(lines)*lineHeight(l.body)*cueLeading
-			if l.top >= max(leastIDRoom, l.height*0.3) || across == 3 && l.top >= leastIDRoom {
+			if l.top >= max(leastIDRoom, l.height*try.share) {
 				l.top = min(l.top, 62)
 				l.idMost = l.top * 0.8 / capHeight * pointsPerMM
 				return true
@@ -69,8 +80,24 @@ func (l *labels) fit() bool {
 	return false
 }
 
-func careWords(p *mosaic.Plan) string {
-	return heldWords(p) + " Arrow up, this label towards you, the colour towards the camera." +
+// longestDo is the width of the longest thing to do at a cue.
+func (l *labels) longestDo(size float64) float64 {
+	longest := textWidth(size, bold, l.doWords(mosaic.Hold{Card: -1}))
+	for c := range l.plan.Cards {
+		for side := range int8(2) {
+			longest = max(longest, textWidth(size, bold, l.doWords(mosaic.Hold{Card: int16(c), Side: side})))
+		}
+	}
+	return longest
+}
+
+// careWords say how the card is held and kept; on a small label every line counts.
+func (l *labels) careWords() string {
+	words := heldWords(l.plan)
+	if l.height < lowLabel && l.width < narrowLabel {
+		return words + " This side towards you. Keep it for a second take. Do not throw it."
+	}
+	return words + " Arrow up, this label towards you, the colour towards the camera." +
 		" Lower it when you are told. Keep it for a second take. Do not throw it."
 }
 
@@ -182,7 +209,7 @@ func (l *labels) cue(p *pen, x, y, width float64, seat, cue int) {
 	}
 	do := l.doWords(l.plan.Hands[cue][seat])
 	room := width - textWidth(l.body, bold, do) - textWidth(l.body, regular, ":  ")
-	name = shortenText(name, l.body, regular, max(room, 12)) + ": "
+	name = shortenText(name, l.body, regular, max(room, leastCueName)) + ": "
 	p.text(x, y, l.body, regular, name)
 	p.text(x+textWidth(l.body, regular, name), y, l.body, bold, do)
 }

@@ -137,22 +137,47 @@ type labelSheets struct {
 }
 
 func newLabels(p *mosaic.Plan, paper Paper) (*labelSheets, error) {
+	grid, err := labelGrid(p, paper)
+	if err != nil {
+		return nil, err
+	}
+	l := &labelSheets{grid: grid}
+	fits := false
+	if l.labels, fits = newDesign(p, grid.width, grid.height); fits {
+		return l, nil
+	}
+	fault := &seating.Fault{Key: "print.per_sheet",
+		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", plural(len(p.Cues), "cue"), grid.places()),
+		Hint: "fewer placards a sheet, or larger paper"}
+	if p.Stunt.Print.Grid != nil {
+		fault.Key, fault.Hint = "print.grid", "larger labels"
+		fault.What = fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", plural(len(p.Cues), "cue"), grid.width, grid.height)
+	}
+	return nil, fault
+}
+
+// labelGrid is where the labels lie on a sheet.
+func labelGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
+	if p.Stunt.Print.Grid != nil {
+		return stickerGrid(p, paper)
+	}
 	n := p.Stunt.Print.PerSheet
 	if n == 0 {
 		n = 4
 	}
 	if n < 1 || n > mostPerSheet {
-		return nil, &seating.Fault{Key: "print.per_sheet", What: fmt.Sprintf("%d placards a sheet cannot be printed", n),
+		return sheetGrid{}, &seating.Fault{Key: "print.per_sheet", What: fmt.Sprintf("%d placards a sheet cannot be printed", n),
 			Hint: fmt.Sprintf("1 to %d; 4 is usual", mostPerSheet)}
 	}
-	l := &labelSheets{grid: cutGrid(paper, n)}
-	fits := false
-	if l.labels, fits = newDesign(p, l.grid.width, l.grid.height); !fits {
-		return nil, &seating.Fault{Key: "print.per_sheet",
-			What: fmt.Sprintf("a placard with %s has no room at %d a sheet", plural(len(p.Cues), "cue"), n),
-			Hint: "fewer placards a sheet, or larger paper"}
+	return cutGrid(paper, n), nil
+}
+
+// load is what the labels are printed on.
+func (l *labelSheets) load(sheets int) string {
+	if l.grid.alongRows {
+		return plural(sheets, "sheet") + " of labels"
 	}
-	return l, nil
+	return plural(sheets, "sheet") + " of white paper"
 }
 
 // cutGrid shares a sheet out among n labels that touch; two columns where one would leave them too low.
@@ -218,16 +243,19 @@ func (l *labelSheets) sheetBySheet(d *document, pieces []labelPiece, what string
 		}
 		x, y := l.grid.place(k % per)
 		l.piece(d, x, y, piece)
+		if l.grid.alongRows { // the sheet has no foot of its own
+			l.note(&d.page, x, y, "Plan "+l.plan.Code)
+		}
 	}
 }
 
 // pileByPile deals the labels out so that a job's pile, cut as a whole, stacks in order.
 func (l *labelSheets) pileByPile(d *document, pieces []labelPiece, what string) {
-	jobs := printJobs(len(pieces), l.grid.places())
+	jobs := printJobs(len(pieces), &l.grid)
 	pages := jobPages(jobs)
 	for _, j := range jobs {
 		l.banner(d, &banner{
-			job: j, what: what, load: plural(j.sheets, "sheet") + " of white paper", colour: -1,
+			job: j, what: what, load: l.load(j.sheets), colour: -1,
 			steps: labelSteps(l, &j, d.pdf.PageNo()+1, "its colour"), rows: pieceCounts(l.plan, pieces[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
@@ -236,7 +264,7 @@ func (l *labelSheets) pileByPile(d *document, pieces []labelPiece, what string) 
 				if n := j.piece(sheet, place); n >= 0 {
 					x, y := l.grid.place(place)
 					l.piece(d, x, y, pieces[n])
-					l.note(&d.page, x, y, j.where(sheet, place, l.grid.places()))
+					l.note(&d.page, x, y, j.where(sheet, place))
 				}
 			}
 		}
@@ -254,11 +282,15 @@ func pieceCounts(p *mosaic.Plan, pieces []labelPiece) string {
 	return rowCounts(p, list)
 }
 
-// startSheet draws what a page has besides its labels: where to cut, and the footer.
+// startSheet draws what a page has besides its labels: where to cut, and the footer. A sheet of stick-on
+// labels has none of it.
 func (l *labelSheets) startSheet(d *document, what string, pages int) {
 	p := d.addPage()
-	d.show(d.stamp("cuts", d.width, d.height, func(p *pen) { p.cutLines(&l.grid) }), 0, 0)
 	p.inkColour(black)
+	if l.grid.alongRows {
+		return
+	}
+	d.show(d.stamp("cuts", d.width, d.height, func(p *pen) { p.cutLines(&l.grid) }), 0, 0)
 	d.footer(l.plan, what, pages)
 }
 

@@ -152,8 +152,11 @@ func (w word) core() (x0, y0, x1, y1 float64) {
 	return w.x0 + 0.3, w.y0 + 0.3*h, w.x1 - 0.3, w.y1 - 0.3*h
 }
 
-func (w *words) faults() []string {
-	const margin = edgeMargin * pointsPerMM
+func (w *words) faults() []string { return w.faultsWithin(edgeMargin) }
+
+// faultsWithin are faults of a page that is printed up to so many millimetres from the edges.
+func (w *words) faultsWithin(rim float64) []string {
+	margin := rim * pointsPerMM
 	var faults []string
 	for i, a := range w.list {
 		ax0, ay0, ax1, ay1 := a.core()

@@ -15,8 +15,9 @@ const bleed = 2.0
 // printedCards are white card flooded with the colours of both sides, in laying order, a file a section.
 type printedCards struct {
 	*cardLabels
-	grid sheetGrid
-	inks map[*labels][2]*labels // every design in black and in white
+	grid  sheetGrid
+	tiles *tiling                // of a card larger than the paper; nil = grid
+	inks  map[*labels][2]*labels // every design in black and in white
 }
 
 func newPrinted(p *mosaic.Plan, paper Paper) (*printedCards, error) {
@@ -24,15 +25,15 @@ func newPrinted(p *mosaic.Plan, paper Paper) (*printedCards, error) {
 		return nil, &seating.Fault{Key: "print.placards", What: "the cards are coloured stock, and full colour is printed on white card",
 			Hint: fmt.Sprintf("write kind = %q under [card], or placards = %q", mosaic.Printed, mosaic.OnStock)}
 	}
-	grid, err := cardGrid(p, paper)
+	grid, tiles, err := layCards(p, paper)
 	if err != nil {
 		return nil, err
 	}
-	c, err := newCardLabels(p, &grid)
+	c, err := newCardLabels(p, &grid, tiles)
 	if err != nil {
 		return nil, err
 	}
-	pc := &printedCards{cardLabels: c, grid: grid, inks: map[*labels][2]*labels{}}
+	pc := &printedCards{cardLabels: c, grid: grid, tiles: tiles, inks: map[*labels][2]*labels{}}
 	for _, l := range []*labels{c.back, c.foot} {
 		inWhite := *l
 		inWhite.ink = white
@@ -72,21 +73,29 @@ func (c *printedCards) leaves(rows []rowWork) []leaf {
 
 // file prints cards: of every sheet the front, side A, then its back, side B.
 func (c *printedCards) file(section string, leaves []leaf, w io.Writer) error {
+	if c.tiles != nil {
+		return c.tiledFile(section, leaves, w)
+	}
 	what := "Printed cards, section " + section
 	d := newDocument(what, c.grid.sheetWidth, c.grid.sheetHeight)
-	for _, j := range printJobs(len(leaves), c.grid.places()) {
-		c.back.banner(d, &banner{
-			job: j, what: what, load: plural(j.sheets, "sheet") + " of white card", under: c.cost(), colour: -1,
-			steps: c.steps(&j, d.pdf.PageNo()+2), rows: rowCounts(c.plan, leaves[j.first:j.first+j.count]),
-		})
-		p := d.addPage()
-		p.inkColour(black)
-		p.text(edgeMargin+labelPad, 30, 12, regular, "The back of the page before.")
+	for _, j := range printJobs(len(leaves), &c.grid) {
+		c.startJob(d, &j, what, leaves)
 		for sheet := range j.sheets {
 			c.sheet(d, &j, sheet, leaves)
 		}
 	}
 	return d.write(w)
+}
+
+// startJob prints the banner and, since all sheets have two sides, its back.
+func (c *printedCards) startJob(d *document, j *printJob, what string, leaves []leaf) {
+	c.back.banner(d, &banner{
+		job: *j, what: what, load: plural(j.sheets, "sheet") + " of white card", under: c.cost(), colour: -1,
+		steps: c.steps(j, d.pdf.PageNo()+2), rows: rowCounts(c.plan, leaves[j.first:j.first+j.count]),
+	})
+	p := d.addPage()
+	p.inkColour(black)
+	p.text(edgeMargin+labelPad, 30, 12, regular, "The back of the page before.")
 }
 
 // sheet prints both pages of one sheet.
@@ -107,7 +116,7 @@ func (c *printedCards) sheet(d *document, j *printJob, sheet int, leaves []leaf)
 				c.side(d, x, y, &f)
 				if side == 1 {
 					p.inkColour(c.ink(&f))
-					c.footLine(p, x, y, &c.grid, fmt.Sprintf("Plan %s. %s", c.plan.Code, j.where(sheet, place, c.grid.places())))
+					c.footLine(p, x, y, &c.grid, fmt.Sprintf("Plan %s. %s", c.plan.Code, j.where(sheet, place)))
 				}
 			}
 			if side == 1 && c.grid.places() > 1 {
@@ -141,30 +150,47 @@ func (d *document) backPage(shortEdge bool, draw func(p *pen)) {
 // side floods one side of a card and prints what it has to say: a card of one colour has its label on
 // side B and nothing else on side A, a card of two has one along the foot of each.
 func (c *printedCards) side(d *document, x, y float64, f *leaf) {
-	sides := c.plan.Cards[f.card].Sides
-	rgb := c.plan.Stunt.Colours[sides[f.side]].RGB
 	p := &d.page
-	p.fillColour(rgb)
+	p.fillColour(c.flood(f))
 	x0, y0, x1, y1 := c.flooded(x, y)
 	p.filled(x0, y0, x1-x0, y1-y0)
-	l := c.foot
-	if sides[0] == sides[1] {
-		if f.side == 0 {
-			return
-		}
-		l = c.back
+	c.label(d, x, y, c.grid.height, f)
+}
+
+// label prints the words of one side of a card of this height at (x, y); side A of a card of one colour has none.
+func (c *printedCards) label(d *document, x, y, height float64, f *leaf) {
+	l := c.designOf(f)
+	if l == nil {
+		return
 	}
 	inked := c.inks[l][0]
 	if c.ink(f) == white {
 		inked = c.inks[l][1]
 	}
-	x, y = c.place(l, x, y, c.grid.height)
+	x, y = c.place(l, x, y, height)
 	inked.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], c.words(f))
+}
+
+// designOf is the design of a side's label, or nil.
+func (c *printedCards) designOf(f *leaf) *labels {
+	sides := c.plan.Cards[f.card].Sides
+	switch {
+	case sides[0] != sides[1]:
+		return c.foot
+	case f.side == 1:
+		return c.back
+	}
+	return nil
 }
 
 // ink is the one of black and white that can be read on the side.
 func (c *printedCards) ink(f *leaf) colour.RGB {
-	return readable(c.plan.Stunt.Colours[c.plan.Cards[f.card].Sides[f.side]].RGB)
+	return readable(c.flood(f))
+}
+
+// flood is the colour of a card's side.
+func (c *printedCards) flood(f *leaf) colour.RGB {
+	return c.plan.Stunt.Colours[c.plan.Cards[f.card].Sides[f.side]].RGB
 }
 
 // flooded is the area of a card at (x, y) that takes colour: over the outer cuts a little, and no
@@ -211,6 +237,9 @@ func (c *printedCards) steps(j *printJob, page int) []string {
 		"Put " + plural(j.sheets, "sheet") + " of white card into the tray. Keep a few more at hand for jams.",
 		"Print " + pagesFrom(page, 2*j.sheets) + " on them: at actual size (100 %), in colour, on both sides, turned over the " + turn +
 			". A printer that prints one side only: first the odd pages, then the pile goes back in, turned over the " + turn + ", for the even ones.",
+	}
+	if c.tiles != nil {
+		return append(steps, c.tiles.steps()...)
 	}
 	steps = append(steps, pileSteps(&c.grid, j)...)
 	if c.grid.places() == 1 {

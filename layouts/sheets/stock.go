@@ -45,7 +45,8 @@ type leaf struct {
 // stockCards are cards of coloured stock with black print on them.
 type stockCards struct {
 	*cardLabels
-	grid sheetGrid
+	grid  sheetGrid
+	tiles *tiling // of a card larger than the paper; nil = grid
 }
 
 func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
@@ -53,32 +54,37 @@ func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
 		return nil, &seating.Fault{Key: "print.placards", What: "the cards are white card that is printed, not coloured stock",
 			Hint: fmt.Sprintf("write placards = %q, or kind = %q under [card]", mosaic.FullColoured, mosaic.Sheet)}
 	}
-	grid, err := cardGrid(p, paper)
+	grid, tiles, err := layCards(p, paper)
 	if err != nil {
 		return nil, err
 	}
-	c, err := newCardLabels(p, &grid)
+	c, err := newCardLabels(p, &grid, tiles)
 	if err != nil {
 		return nil, err
 	}
-	return &stockCards{cardLabels: c, grid: grid}, nil
+	c.back.bare, c.foot.bare = true, true
+	return &stockCards{cardLabels: c, grid: grid, tiles: tiles}, nil
 }
 
-// cardGrid lays cards on the paper.
-func cardGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
+// layCards lays cards on the paper, or where they are larger and the stunt wants it, the paper on them.
+func layCards(p *mosaic.Plan, paper Paper) (sheetGrid, *tiling, error) {
 	width, height := heldSize(p)
 	grid := gridOf(paper, millimetres(width), millimetres(height))
 	if grid.places() > 0 {
-		return grid, nil
+		return grid, nil, nil
 	}
-	hint := "smaller cards"
+	if p.Stunt.Print.Tile {
+		tiles, err := newTiling(p, paper)
+		return grid, tiles, err
+	}
+	hint := "tile = true under [print] to put it together of several sheets, or smaller cards"
 	for _, other := range Papers {
 		if g := gridOf(other, millimetres(width), millimetres(height)); g.places() > 0 {
-			hint = "paper = \"" + other.Name + "\" under [print], or smaller cards"
+			hint = "paper = \"" + other.Name + "\" under [print], or tile = true to put it together of several sheets"
 			break
 		}
 	}
-	return grid, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than %s paper", width, height, paper.Name), Hint: hint}
+	return grid, nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than %s paper", width, height, paper.Name), Hint: hint}
 }
 
 // cardLabels are labels that are printed on the card itself.
@@ -95,10 +101,14 @@ const footHeight = 4.6
 // leastFootType is the type size, in points, for which a foot grows up to a third of the card.
 const leastFootType = 9.0
 
-func newCardLabels(p *mosaic.Plan, g *sheetGrid) (*cardLabels, error) {
+func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, error) {
 	c := &cardLabels{plan: p, reach: printMargin(p)}
 	inset := c.inset()
-	width, height := g.width-2*inset, g.height-2*inset-footHeight
+	width, height := g.width, g.height
+	if tiles != nil { // the label lies on one piece
+		width, height = tiles.labelRoom()
+	}
+	width, height = width-2*inset, height-2*inset-footHeight
 	fits := false
 	if width > 0 && height > 0 {
 		c.back, fits = newDesign(p, width, height)
@@ -215,9 +225,12 @@ func (s *stockCards) printedSides(card int16) func(func(int8) bool) {
 
 // file prints the cards of one colour.
 func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
+	if s.tiles != nil {
+		return s.tiledFile(colour, leaves, w)
+	}
 	name := s.colour(colour)
 	d := newDocument("Placards on "+name, s.grid.sheetWidth, s.grid.sheetHeight)
-	jobs := printJobs(len(leaves), s.grid.places())
+	jobs := printJobs(len(leaves), &s.grid)
 	for _, j := range jobs {
 		page := d.pdf.PageNo() + 1
 		s.back.banner(d, &banner{
@@ -234,7 +247,7 @@ func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
 				if n := j.piece(sheet, place); n >= 0 {
 					x, y := s.grid.place(place)
 					s.leaf(d, x, y, &leaves[n])
-					s.footLine(p, x, y, &s.grid, fmt.Sprintf("Plan %s. Placards on %s, %s", s.plan.Code, name, j.where(sheet, place, s.grid.places())))
+					s.footLine(p, x, y, &s.grid, fmt.Sprintf("Plan %s. Placards on %s, %s", s.plan.Code, name, j.where(sheet, place)))
 				}
 			}
 		}
@@ -243,9 +256,9 @@ func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
 }
 
 // where says where in its job a piece belongs, for whoever drops a pile.
-func (j *printJob) where(sheet, place, places int) string {
+func (j *printJob) where(sheet, place int) string {
 	pile := ""
-	if places > 1 {
+	if j.perSheet > 1 && !j.peeled {
 		pile = fmt.Sprintf("pile %d, ", place+1)
 	}
 	return fmt.Sprintf("job %d of %d, %ssheet %d of %d", j.number, j.of, pile, sheet+1, j.sheets)
@@ -257,8 +270,11 @@ func (s *stockCards) leaf(d *document, x, y float64, f *leaf) {
 	if sides := s.plan.Cards[f.card].Sides; sides[0] != sides[1] {
 		l = s.foot
 	}
-	l.bare = true
-	x, y = s.place(l, x, y, s.grid.height)
+	height := s.grid.height
+	if s.tiles != nil {
+		height = s.tiles.cardHeight
+	}
+	x, y = s.place(l, x, y, height)
 	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
 }
 
@@ -275,13 +291,17 @@ func (s *stockCards) darkLabels() (*labelSheets, error) {
 func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.Writer) error {
 	name := s.colour(colour)
 	what := "Labels for " + name
+	under := "Black cannot be read on " + name + ": these labels are stuck on."
+	if s.tiles != nil {
+		under += fmt.Sprintf(" Each card is first put together of %s.", plural(s.tiles.count(), "sheet"))
+	}
 	d := newDocument(what, l.grid.sheetWidth, l.grid.sheetHeight)
-	jobs := printJobs(len(leaves), l.grid.places())
+	jobs := printJobs(len(leaves), &l.grid)
 	pages := jobPages(jobs)
 	for _, j := range jobs {
 		page := d.pdf.PageNo() + 1
 		s.back.banner(d, &banner{
-			job: j, what: what, load: plural(j.sheets, "sheet") + " of white paper", under: "Black cannot be read on " + name + ": these labels are stuck on.", colour: colour,
+			job: j, what: what, load: l.load(j.sheets), under: under, colour: colour,
 			steps: labelSteps(l, &j, page, name), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
@@ -294,7 +314,7 @@ func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.
 				f := &leaves[n]
 				x, y := l.grid.place(place)
 				l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
-				l.note(&d.page, x, y, j.where(sheet, place, l.grid.places()))
+				l.note(&d.page, x, y, j.where(sheet, place))
 			}
 		}
 	}

@@ -140,7 +140,7 @@ func (p *cutPage) cell(w word) int {
 // cutAndStack does what the banner tells: every job's sheets are cut as one pile along their marks, the
 // piles are stacked by the number that their pieces carry. It gives the ids from the top of all jobs' stacks, one
 // on the other, and how many sheets each job has.
-func cutAndStack(t *testing.T, file string, sections []string, faces int) (ids []string, sheets []int) {
+func cutAndStack(t *testing.T, pages []cutPage, sections []string, faces int) (ids []string, sheets []int) {
 	t.Helper()
 	var job []cutPage
 	stack := func() {
@@ -152,7 +152,7 @@ func cutAndStack(t *testing.T, file string, sections []string, faces int) (ids [
 		job = nil
 	}
 	skip := 0
-	for n, page := range cutPages(t, file) {
+	for n, page := range pages {
 		if len(page.list) > 0 && page.list[0].text == "JOB" {
 			stack()
 			skip = faces // the banner, and its back
@@ -270,7 +270,7 @@ func TestStockInRowOrder(t *testing.T) {
 				}
 				seen++
 				name := "placards-" + p.Stunt.Colours[i].Name + ".pdf"
-				got, sheets := cutAndStack(t, filepath.Join(dir, name), sectionNames(p), 1)
+				got, sheets := cutAndStack(t, cutPages(t, filepath.Join(dir, name)), sectionNames(p), 1)
 				if err := checkIDs(got, want); err != nil {
 					t.Errorf("%s: %v", name, err)
 				}
@@ -349,7 +349,7 @@ func TestCutAndStackNotices(t *testing.T) {
 	want := wantIDs(p)
 	p.Order[20], p.Order[21] = p.Order[21], p.Order[20]
 	dir, names := placardFiles(t, p)
-	got, _ := cutAndStack(t, filepath.Join(dir, names[0]), sectionNames(p), 1)
+	got, _ := cutAndStack(t, cutPages(t, filepath.Join(dir, names[0])), sectionNames(p), 1)
 	if checkIDs(got, want) == nil {
 		t.Error("two swapped seats were not noticed")
 	}
@@ -427,6 +427,9 @@ func TestCardFaults(t *testing.T) {
 		{"stock for printed cards", func(s *mosaic.Stunt) { s.Print.Placards, s.Card.Kind = mosaic.OnStock, mosaic.Printed }, "print.placards", "white card"},
 		{"full colour on stock", func(s *mosaic.Stunt) { s.Print.Placards, s.Card.Kind = mosaic.FullColoured, mosaic.Sheet }, "print.placards", "coloured stock"},
 		{"too large", func(s *mosaic.Stunt) { s.Print.Placards, s.Card.Width = mosaic.OnStock, 14*in }, "card.size", "14in × 8 1/2in is larger than Letter"},
+		{"a card like a wall", func(s *mosaic.Stunt) {
+			s.Print.Placards, s.Print.Tile, s.Card.Width = mosaic.OnStock, true, 1000*seating.Metre
+		}, "card.size", "more than 24 sheets of Letter paper"},
 		{"too small", func(s *mosaic.Stunt) { s.Print.Placards, s.Card.Width, s.Card.Height = mosaic.OnStock, in, in }, "card.size", "no room"},
 		{"no such thing", func(s *mosaic.Stunt) { s.Print.Placards = "banners" }, "print.placards", "banners"},
 	} {

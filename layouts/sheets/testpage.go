@@ -34,8 +34,9 @@ type printerTest struct {
 const (
 	rulerLength = 100.0 // millimetres
 	ringSide    = 14.0
-	ringRim     = 24.0 // of a ring's middle from the paper's edges
-	combSteps   = 10   // millimetres of rim that are told apart
+	ringRim     = 20.0 // of a ring's middle from the paper's edges
+	textRim     = 17.0
+	combSteps   = 10 // millimetres of rim that are told apart
 	combLength  = 7.0
 )
 
@@ -43,6 +44,14 @@ const (
 func (t *printerTest) corners() [4][2]float64 {
 	r, b := t.width-ringRim, t.height-ringRim
 	return [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}}
+}
+
+// letterUnder is the baseline of a ring's letter: on the inner side of the ring.
+func letterUnder(corner int, y float64) float64 {
+	if corner < 2 {
+		return y + ringSide/2 + 5
+	}
+	return y - ringSide/2 - 1.5
 }
 
 func (t *printerTest) turn() (this, other string) {
@@ -57,20 +66,24 @@ func (t *printerTest) front(p *pen) {
 	p.inkColour(black)
 	for i, c := range t.corners() {
 		p.target(c[0], c[1])
-		p.textMiddle(c[0], c[1]+ringSide/2+5, 14, bold, string(rune('A'+i)))
+		p.textMiddle(c[0], letterUnder(i, c[1]), 14, bold, string(rune('A'+i)))
 	}
 	this, _ := t.turn()
-	left, inner := ringRim-ringSide/2, t.width-2*ringRim+ringSide
-	y := ringRim + ringSide/2 + 16
+	left, inner := textRim, t.width-2*textRim
+	size := sizeBody
+	if t.width < 180 {
+		size = 9
+	}
+	y := ringRim + ringSide/2 + 13
 	p.text(left, y, 18, bold, "Printer test")
-	y = t.paragraphs(p, left, y+2, inner, 10, []string{
+	y = t.paragraphs(p, left, y+1, inner, size, []string{
 		"Print both pages on one sheet: at actual size (100 %), on both sides, turned over the " + this + ". Then look at three things.",
 		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks the page: take “actual size”.",
 	})
-	y += 3
+	y += 1.5
 	p.ruler(left, y, false)
-	p.ruler(left, y+9, true)
-	t.paragraphs(p, left+22, y+10, inner-22, 10, []string{
+	p.ruler(left, y+8.5, true)
+	t.paragraphs(p, left+22, y+9, inner-22, size, []string{
 		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number whose line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write margin = \"… mm\" under [print] where it is more.",
 			combSteps, printMargin(t.plan)),
 		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of the front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where they lie apart, read how far.",
@@ -86,9 +99,9 @@ func (t *printerTest) back(p *pen) {
 	for i, c := range t.corners() {
 		x := t.width - c[0]
 		p.target(x, c[1])
-		p.textMiddle(x, c[1]+ringSide/2+5, 14, bold, string(rune('A'+i)))
+		p.textMiddle(x, letterUnder(i, c[1]), 14, bold, string(rune('A'+i)))
 	}
-	left, inner := ringRim-ringSide/2, t.width-2*ringRim+ringSide
+	left, inner := textRim, t.width-2*textRim
 	this, other := t.turn()
 	y := ringRim + ringSide/2 + 16
 	p.text(left, y, 18, bold, "Printer test, the back")

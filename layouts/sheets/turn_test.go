@@ -36,7 +36,7 @@ func TestLabelPilesStackInOrder(t *testing.T) {
 		p.Stunt.Print.WholePile = true
 		dir, names := placardFiles(t, p)
 		file := filepath.Join(dir, names[0])
-		got, sheets := cutAndStack(t, file, sectionNames(p), 1)
+		got, sheets := cutAndStack(t, cutPages(t, file), sectionNames(p), 1)
 		if err := checkIDs(got, wantIDs(p)); err != nil {
 			t.Errorf("%d a sheet: %v", c.perSheet, err)
 		}
@@ -56,15 +56,16 @@ func TestBacksFallOnTheirFronts(t *testing.T) {
 	mm := seating.Millimetre
 	for _, shortEdge := range []bool{false, true} {
 		for _, size := range [][2]seating.Length{{200 * mm, 140 * mm}, {140 * mm, 200 * mm}, {297 * mm, 420 * mm}, {420 * mm, 297 * mm}} {
-			p := onCards(t, sample{sections: []string{"A"}, rows: 3, seats: 7, paper: "A3", cues: 2, bonded: true}, mosaic.FullColoured, size[0], size[1])
+			p := onCards(t, sample{sections: []string{"A"}, rows: 2, seats: 5, paper: "A3", cues: 2, bonded: true}, mosaic.FullColoured, size[0], size[1])
 			p.Stunt.Print.ShortEdge = shortEdge
 			dir, names := placardFiles(t, p)
 			file := filepath.Join(dir, names[0])
 			what := fmt.Sprintf("%v, short edge %v", size, shortEdge)
-			if err := coincide(cutPages(t, file), shortEdge); err != nil {
+			pages := cutPages(t, file)
+			if err := coincide(pages, shortEdge); err != nil {
 				t.Errorf("%s: %v", what, err)
 			}
-			if coincide(cutPages(t, file), !shortEdge) == nil {
+			if coincide(pages, !shortEdge) == nil {
 				t.Errorf("%s: the other turning does as well", what)
 			}
 			var want []string
@@ -73,7 +74,7 @@ func TestBacksFallOnTheirFronts(t *testing.T) {
 					want = append(want, id)
 				}
 			}
-			got, sheets := cutAndStack(t, file, sectionNames(p), 2)
+			got, sheets := cutAndStack(t, pages, sectionNames(p), 2)
 			if err := checkIDs(got, want); err != nil {
 				t.Errorf("%s: %v", what, err)
 			}

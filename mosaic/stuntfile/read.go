@@ -534,6 +534,38 @@ func (r *reader) placards(p scope, to *mosaic.Print) {
 	p.choice("turn", &turn, "long edge", "short edge")
 	to.ShortEdge = turn == 1
 	p.measured("margin", &to.Margin)
+	p.flag("tile", &to.Tile)
+	if g, there := p.inner("grid"); there {
+		to.Grid = labelGrid(g)
+	}
+}
+
+// labelGrid reads a sheet of stick-on labels.
+func labelGrid(g scope) *mosaic.LabelGrid {
+	grid := &mosaic.LabelGrid{}
+	const hint = `write grid = { columns = 2, rows = 5, width = "4in", height = "2in", left = "4 mm", top = "0.5in" }`
+	for _, n := range []struct {
+		key string
+		to  *int
+	}{{"columns", &grid.Columns}, {"rows", &grid.Rows}} {
+		if !g.some(n.key, n.to) && !g.has(n.key) {
+			g.absent(n.key, hint)
+		}
+	}
+	for _, l := range []struct {
+		key string
+		to  *seating.Length
+	}{{"width", &grid.Width}, {"height", &grid.Height}} {
+		if !g.measured(l.key, l.to) && !g.has(l.key) {
+			g.absent(l.key, hint)
+		}
+	}
+	g.length("left", &grid.Left)
+	g.length("top", &grid.Top)
+	g.length("across", &grid.Across)
+	g.length("down", &grid.Down)
+	g.close()
+	return grid
 }
 
 func (r *reader) day(s scope, to *mosaic.Day) {

@@ -168,6 +168,8 @@ placards = "stock"
 cut = "whole pile"
 turn = "short edge"
 margin = "6 mm"
+tile = true
+grid = { columns = 3, rows = 7, width = "63.5 mm", height = "38.1 mm", left = "7 mm", top = "15 mm", across = "66 mm", down = "38.1 mm" }
 toner = 0.30
 white_pack = 100
 white_price = 9.50
@@ -235,7 +237,9 @@ func TestEveryKeyIsRead(t *testing.T) {
 					{Section: "B", Seats: seating.SeatRange{Row: "high", From: 1, To: 1}}}}},
 		Laying: laying.Spec{Pass: true, Helpers: 6, PerCard: 5500 * time.Millisecond, PerRow: time.Minute,
 			Direction: laying.RightToLeft, Serpentine: true, FromBack: true},
-		Print: mosaic.Print{Paper: "A4", PerSheet: 8, Placards: mosaic.OnStock, WholePile: true, ShortEdge: true, Margin: 6 * mm},
+		Print: mosaic.Print{Paper: "A4", PerSheet: 8, Placards: mosaic.OnStock, WholePile: true, ShortEdge: true, Margin: 6 * mm, Tile: true,
+			Grid: &mosaic.LabelGrid{Columns: 3, Rows: 7, Width: 635 * mm / 10, Height: 381 * mm / 10, Left: 7 * mm, Top: 15 * mm,
+				Across: 66 * mm, Down: 381 * mm / 10}},
 		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", Signs: []string{"fire official"},
 			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
 	}
@@ -411,6 +415,8 @@ func TestFaults(t *testing.T) {
 		{"painted nowhere", `text = "HI"`, "painted = { \"A-1\" = \"CREAM\" }", "17:13", `"A-1" is not a seat`, "section, row, seat"},
 		{"lane", "[camera]", "[[room.lane]]\nleft = \"1 m\"\n[camera]", "8:1", "right is missing", "rectangle"},
 		{"placards", "[camera]", "[print]\nplacards = \"stok\"\n[camera]", "9:12", "placards must be one of", `did you mean "stock"?`},
+		{"half a grid of labels", "[camera]", "[print]\ngrid = { columns = 2, rows = 5, width = \"4in\" }\n[camera]", "9:8", "height is missing", "rows = 5"},
+		{"no columns of labels", "[camera]", "[print]\ngrid = { columns = 0, rows = 5, width = \"4in\", height = \"2in\" }\n[camera]", "9:20", "columns cannot be 0", ""},
 		{"share", "[camera]", "[stands]\nexpected = 88\n[camera]", "9:12", "expected must be a share", `"88 %"`},
 		{"impossible date", "version = 1\n", "version = 1\ndate = 2027-13-01\n", "2:8", "there is no date 2027-13-01", ""},
 		{"price", `name = "NAVY"`, "name = \"NAVY\"\nprice = 1.005", "12:9", "whole cents", ""},

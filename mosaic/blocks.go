@@ -11,20 +11,35 @@ import (
 const BlockPeople = 60
 
 // blocks names each seat's block: a section's rows from the front in bands of
-// like size, B1, B2 … through all sections. A row longer than that is a block.
+// like size. A row longer than that is a block.
 func blocks(stands *seating.Stands) []string {
 	out := make([]string, len(stands.Seats))
-	n := 0
 	for k := range stands.Sections {
-		for _, band := range bands(stands, &stands.Sections[k]) {
-			n++
-			name := fmt.Sprintf("B%d", n)
+		sec := &stands.Sections[k]
+		all := bands(stands, sec)
+		for n, band := range all {
+			name := blockName(sec.Name, n, len(all))
 			for s := band[0]; s < band[1]; s++ {
 				out[s] = name
 			}
 		}
 	}
 	return out
+}
+
+// blockName says in words which part of its section a block is: "A1" would be taken for a row.
+func blockName(section string, n, of int) string {
+	switch {
+	case of == 1:
+		return section
+	case n == 0 && of <= 3:
+		return section + " front"
+	case n == of-1 && of <= 3:
+		return section + " back"
+	case of == 3:
+		return section + " middle"
+	}
+	return fmt.Sprintf("%s part %d", section, n+1)
 }
 
 // bands parts a section into as few bands of whole rows as can be, each a range

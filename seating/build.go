@@ -182,7 +182,7 @@ func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
 
 // world turns and moves a place of the section, in metres.
 func (p spot) world(x, y float64) (wx, wy float64) {
-	return p.x4.quarters() + x*p.cos - y*p.sin, p.y4.quarters() + x*p.sin + y*p.cos
+	return p.x4.quarters() + float64(x*p.cos) - float64(y*p.sin), p.y4.quarters() + float64(x*p.sin) + float64(y*p.cos)
 }
 
 func (l Length) quarters() float64 { return float64(l) / float64(4*Metre) }

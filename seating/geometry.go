@@ -53,7 +53,7 @@ func (d *draft) local(row int, s2, depth2 Length) (x, y, turn float64) {
 	own := halves(2*d.spec.Radius + d.seatLine2(row))
 	angle := d.startAngle(row) + x/own
 	at := halves(2*d.spec.Radius + depth2)
-	return at * math.Sin(angle), at*math.Cos(angle) - d.spec.Radius.Metres(), -angle
+	return at * math.Sin(angle), float64(at*math.Cos(angle)) - d.spec.Radius.Metres(), -angle
 }
 
 // startAngle turns a row so that its end lies on the ray through the front row's

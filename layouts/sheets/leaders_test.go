@@ -43,7 +43,7 @@ func mapRows(page words) [][]mapped {
 	return rows
 }
 
-var blockTitle = regexp.MustCompile(`^(?:Block \S+: section|Section) (.+), rows? (\S+?)(?: to (\S+))?$`)
+var blockTitle = regexp.MustCompile(`^(?:Block [^:]+: section|Section) (.+), rows? (\S+?)(?: to (\S+))?$`)
 
 // Every seat of a section stands once on the maps of every cue, under its letter; left is left for the
 // camera, by the seats' places in the world; and the figures are large enough for an arm's length.

@@ -364,6 +364,7 @@ func TestFaults(t *testing.T) {
 		{"no unit", `rise = "8in"`, `rise = 8`, "6:8", "rise = 8 has no unit", `"8in"`},
 		{"no unit in quotes", `rise = "8in"`, `rise = "8"`, "6:8", "rise: ", ""},
 		{"no unit as a fraction", `rise = "8in"`, `rise = 8.5`, "6:8", "rise = 8.5 has no unit", `"8.5cm"`},
+		{"a curve without radius", `rise = "8in"`, "rise = \"8in\"\nradius = \"0 m\"", "7:10", "a radius of 0 m is no curve", "leave radius out"},
 		{"a list for a length", `rise = "8in"`, `rise = ["8in"]`, "6:8", `rise must be a length`, ""},
 		{"unknown key", `rise =`, `risse =`, "6:1", `unknown key "risse"`, `did you mean "rise"?`},
 		{"unknown key far from all", `rise =`, `elevation_of_step =`, "6:1", `unknown key`, `keys here are: name, kind`},

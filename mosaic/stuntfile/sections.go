@@ -95,7 +95,9 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	r.steps(s, sec)
 	s.length("first_row", &sec.FirstRow)
 	s.length("aisle", &sec.Aisle)
-	s.length("radius", &sec.Radius)
+	if s.length("radius", &sec.Radius) && sec.Radius == 0 {
+		s.r.faultAt(s.find("radius").at.from, "a radius of 0 m is no curve", "leave radius out for straight rows")
+	}
 	r.place(s, sec)
 	r.rowNames(s, &sec.RowNames)
 	r.seatNumbers(s, &sec.SeatNumbers)

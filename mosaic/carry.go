@@ -45,7 +45,7 @@ func (m *maker) carriers(i int) ([]bool, error) {
 	}
 	if len(poor) > 0 {
 		m.warn("Cue %q leaves out %s: less than %.0f %% of their cards can be seen. They show the ground.",
-			cue.Name, strings.Join(poor, ", "), 100*leastSeen)
+			cue.Name, firstFew(poor), 100*leastSeen)
 	}
 	return carry, nil
 }
@@ -62,7 +62,7 @@ func (m *maker) lastResort(carry []bool, cue *Cue, poor []string, floor bool) []
 		m.warn("Cue %q is shown by the people on the floor: nobody else holds a card.", cue.Name)
 	} else {
 		m.warn("Of no section more than %.0f %% of the cards can be seen: %s. Cue %q is laid on all of them; move the camera or hold the cards higher.",
-			100*leastSeen, strings.Join(poor, ", "), cue.Name)
+			100*leastSeen, firstFew(poor), cue.Name)
 	}
 	return carry
 }

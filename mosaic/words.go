@@ -47,6 +47,17 @@ func people(n int) string {
 
 func quoted(name string) string { return "“" + name + "”" }
 
+// mostNamed is how many names a sentence lists; of more it counts the rest.
+const mostNamed = 8
+
+// firstFew lists names, and counts those that a sentence has no room for.
+func firstFew(names []string) string {
+	if len(names) <= mostNamed {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:mostNamed-1], ", "), len(names)-mostNamed+1)
+}
+
 // thousands writes 12345 as 12,345.
 func thousands(n int) string {
 	s := fmt.Sprint(n)

@@ -13,6 +13,11 @@ func main() {
 	// Whatever breaks, nobody is shown a stack trace: not by run, and not by a
 	// goroutine that run cannot watch.
 	debug.SetTraceback("none")
+	// Pictures and paper of a stadium leave much garbage: collecting it twice as often keeps
+	// the peak under 512 MB and costs no time that is felt.
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(50)
+	}
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 

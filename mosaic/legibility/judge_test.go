@@ -96,6 +96,17 @@ func TestSecondMark(t *testing.T) {
 	}
 }
 
+// TestLaid: a text kept to be read from many places reads as if it were judged from each afresh.
+func TestLaid(t *testing.T) {
+	a, b := block(14, 40, 0), block(14, 40, 1.5)
+	ink, text := print(a, "HAL", 150, 140, 50, 112, 256)
+	o := Options{Empty: 0.08, Wrong: 0.01, Seed: 3}
+	got, want := NewLaid(a, ink, text, o).Expect(b), Expect([]*Field{a, b}, 1, ink, text, o)
+	if got != want || want < failsTo {
+		t.Errorf("kept it scores %v, judged afresh %v", got, want)
+	}
+}
+
 // TestLinear: the predicted picture of two layouts together is the sum of theirs.
 func TestLinear(t *testing.T) {
 	f := block(8, 20, 0)

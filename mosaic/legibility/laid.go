@@ -25,5 +25,6 @@ func (l *Laid) Expect(from *Field) float64 {
 	for _, g := range l.text {
 		j.boxes = append(j.boxes, Carry(l.home, j.canvas, l.home.Warp.BoxIn(g.Box)))
 	}
+	j.pixels = j.leastPixels()
 	return j.expected(fitTries).Score
 }

@@ -63,7 +63,8 @@ func (o Options) wants(group string) bool {
 //
 //	plan      plan.json
 //	tables    seats.csv, seats.xlsx
-//	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/map-1.png … and .svg
+//	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/cues.gif,
+//	          pictures/map-1.png … and .svg
 //	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, deal.pdf, leaders.pdf, tally.pdf,
 //	          camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, test.pdf
 //	report    report.html
@@ -113,6 +114,7 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 		add(OnlyPictures, 2, "pictures/map-"+n+".svg", at(pictures.MapSVG, cue))
 	}
 	add(OnlyPictures, 9, "pictures/rest.png", at(pictures.Camera, -1))
+	add(OnlyPictures, 9+2*len(p.Cues), "pictures/cues.gif", of(pictures.Cues))
 	if o.wants(OnlySheets) {
 		all = append(all, job{8, func() error {
 			return sheets.Placards(p, func(name string, write func(io.Writer) error) error {

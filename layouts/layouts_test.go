@@ -13,6 +13,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"golang.org/x/net/html"
 
@@ -67,7 +68,7 @@ var sheetFiles = []string{
 }
 
 var allFiles = append([]string{
-	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/rest.png",
+	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/cues.gif", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/rest.png",
 	"plan.json", "report.html", "seats.csv", "seats.xlsx",
 }, sheetFiles...)
 
@@ -265,8 +266,8 @@ func TestReport(t *testing.T) {
 			t.Errorf("picture %q, in words %q", attr(img, "src"), attr(img, "alt"))
 		}
 	}
-	if n := len(all(root, "img")); n != 3 {
-		t.Errorf("%d pictures, want one a cue and one at rest", n)
+	if n := len(all(root, "img")); n != 8 {
+		t.Errorf("%d pictures, want one a cue and one at rest, these again in the strip between two rests, and the moving one", n)
 	}
 	for _, a := range all(root, "a") {
 		href := attr(a, "href")
@@ -285,6 +286,38 @@ func TestReport(t *testing.T) {
 		if !strings.Contains(body, strings.Join(strings.Fields(words), " ")) {
 			t.Errorf("the page does not say %q", words)
 		}
+	}
+}
+
+// The strip tells the sequence from rest to rest: each cue by its name, when it comes and how.
+func TestReportStrip(t *testing.T) {
+	p := plan(t)
+	p.Cues = slices.Clone(p.Cues)
+	stunt := *p.Stunt
+	p.Stunt, stunt.Cues = &stunt, slices.Clone(stunt.Cues)
+	stunt.Cues[1].Transition, stunt.Cues[1].Takes = mosaic.RowByRow, 2500*time.Millisecond
+	p.Cues[1].Delay = make([]time.Duration, len(p.Stands.Seats))
+	p.Cues[0].Times = mosaic.Times{Ready: -4 * time.Second, Up: 0, Full: 2 * time.Second, Down: 9 * time.Second}
+	p.Cues[1].Times = mosaic.Times{Ready: 61 * time.Second, Up: 65 * time.Second, Full: 69500 * time.Millisecond, Down: 80 * time.Second}
+	root, _ := page(t, p)
+	cells := all(all(root, "ol")[1], "li")
+	if len(cells) != 4 {
+		t.Fatalf("%d cells, want two cues between two rests", len(cells))
+	}
+	for i, words := range [][]string{
+		{"Rest", "READY at –0:04"},
+		{"1 " + p.Cues[0].Name, "UP 0:00, all at once", "all up 0:02, HOLD 7 s", "DOWN 0:09, rest 56 s"},
+		{"2 " + p.Cues[1].Name, "UP 1:05, row by row in 2.5 s", "all up 1:09.5, HOLD 10.5 s", "DOWN 1:20"},
+		{"Rest", "from DOWN at 1:20"},
+	} {
+		for _, w := range words {
+			if !strings.Contains(textOf(cells[i]), w) {
+				t.Errorf("cell %d is %q; it does not say %q", i, textOf(cells[i]), w)
+			}
+		}
+	}
+	if text := textOf(all(root, "summary")[0]); !strings.Contains(text, "87 s") {
+		t.Errorf("%q, want the 84 s from READY to the last DOWN and 3 s of rest", text)
 	}
 }
 

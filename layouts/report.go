@@ -32,6 +32,7 @@ type reportData struct {
 	Warnings                          []string
 	Cues                              []reportCue
 	Rest                              string
+	Strip                             reportStrip
 	Pictures                          bool
 	Sections                          []reportSection
 	All                               seating.Totals
@@ -107,6 +108,7 @@ func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
 	for i := range p.Cues {
 		d.Cues = append(d.Cues, cueOf(p, i))
 	}
+	d.Strip = stripOf(p, d.Cues, d.Rest)
 	d.Sections = sectionsOf(p)
 	d.Cards = cardsOf(p)
 	return reportTemplate.Execute(w, &d)
@@ -251,7 +253,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/runsheet.pdf", "the day by the clock, and the signals"},
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
-		{"pictures/", "what the film will show at each cue and at rest, and flat maps"},
+		{"pictures/", "what the film will show at each cue and at rest, flat maps, and cues.gif, the sequence at true speed"},
 		{"plan.json", "the plan for programs"},
 	}
 }

@@ -84,3 +84,19 @@ func many(tb testing.TB) *mosaic.Plan {
 	mark := camera.Mark{Name: "camera", Back: 200 * seating.Metre, Height: 20 * seating.Metre, Picture: [2]int{3840, 2160}, Lens: camera.Lens{FieldOfView: 105}}
 	return painted(tb, spec, "GLOW", mark)
 }
+
+// BenchmarkCues is the hall of 450 seats and one cue.
+func BenchmarkCues(b *testing.B) { benchCues(b, painted(b, hall(true), "GLOW", testMark())) }
+
+// BenchmarkCuesMany is 100,000 seats and one cue.
+func BenchmarkCuesMany(b *testing.B) { benchCues(b, many(b)) }
+
+func benchCues(b *testing.B, p *mosaic.Plan) {
+	b.ReportAllocs()
+	reportCPU(b)
+	for b.Loop() {
+		if err := Cues(io.Discard, p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -23,8 +23,7 @@ func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
 		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
 	}
 	s := newStudio(p, cue)
-	s.crowd()
-	s.surroundings()
+	s.dress()
 	return s.film.develop(s.pal), nil
 }
 
@@ -43,14 +42,18 @@ type studio struct {
 	ceiling float64 // above the floor, in metres
 
 	who    person
+	marks  []uint8           // by seat: with the film marked, the number of its faces
 	corner [16]seating.Point // scratch of over
 	cut    [12]seating.Point // scratch of ring
 }
 
 func newStudio(p *mosaic.Plan, cue int) *studio {
-	v := p.Marks[0].View
-	pal := newPalette(emptyTone(p.Stunt.Outdoors))
-	s := &studio{plan: p, cue: cue, film: newFilm(v), pal: pal, eye: v.Position}
+	return studioOf(p, cue, newFilm(p.Marks[0].View), newPalette(emptyTone(p.Stunt.Outdoors)))
+}
+
+// studioOf takes a film, which is wound back, and a palette that others may use too.
+func studioOf(p *mosaic.Plan, cue int, film *film, pal *palette) *studio {
+	s := &studio{plan: p, cue: cue, film: film, pal: pal, eye: film.view.Position}
 	s.look = newLook(pal, p)
 	s.who.seat = -1
 	s.film.expect(s.size())
@@ -93,6 +96,13 @@ func emptyTone(outdoors bool) rgb {
 		return skyHigh
 	}
 	return wallHigh
+}
+
+// dress puts everything before the lens.
+func (s *studio) dress() {
+	s.crowd()
+	s.film.mark = 0
+	s.surroundings()
 }
 
 // crowd draws the scene: cards up where the cue shows one, on the lap elsewhere.
@@ -151,10 +161,14 @@ func (s *studio) cardColour(seat int32) int16 {
 // polygon dresses one polygon of the scene.
 func (s *studio) polygon(g *camera.Polygon) {
 	if g.Owner < 0 {
+		s.film.mark = 0
 		s.furniture(g)
 		return
 	}
 	if s.who.seat != g.Owner {
+		if s.marks != nil {
+			s.film.mark = s.marks[g.Owner]
+		}
 		s.who = s.look.person(g.Owner)
 		s.who.fine = s.fine(g.Owner)
 		s.who.behind = s.behind(g.Owner)

@@ -2,6 +2,7 @@ package pictures
 
 import (
 	"image"
+	"image/color"
 	"runtime"
 	"sync"
 )
@@ -35,16 +36,30 @@ func newBand(width int) *band {
 // develop fills the picture. Where nothing was added it has palette colour 0.
 // Nearer faces win; of two at the same depth one of them, always the same.
 func (f *film) develop(pal *palette) *image.Paletted {
-	img := image.NewPaletted(image.Rect(0, 0, f.view.Width, f.view.Height), pal.colours())
+	return f.developWith(pal.colours(), func() resolver { return pal.mixer().pixels })
+}
+
+// developMarks gives each pixel the mark of what shows at one of its samples, 0 where nothing does.
+func (f *film) developMarks() []uint8 {
+	one := func(out *[tileWide]uint8, s *swatch) { copy(out[:], s[tileWide:]) }
+	return f.developWith(nil, func() resolver { return one }).Pix
+}
+
+// resolver makes pixels of a tile's samples.
+type resolver func(out *[tileWide]uint8, s *swatch)
+
+// developWith asks for a resolver for every worker.
+func (f *film) developWith(colours color.Palette, pixels func() resolver) *image.Paletted {
+	img := image.NewPaletted(image.Rect(0, 0, f.view.Width, f.view.Height), colours)
 	bins := f.bins()
 	workers := min(runtime.GOMAXPROCS(0), len(bins))
 	var wg sync.WaitGroup
 	for w := range workers {
 		wg.Go(func() {
-			b, mix := newBand(f.view.Width), pal.mixer()
+			b, resolve := newBand(f.view.Width), pixels()
 			for i := w; i < len(bins); i += workers {
 				f.developBand(b, bins[i], i*bandRows)
-				b.resolve(img, mix, i*bandRows)
+				b.resolve(img, resolve, i*bandRows)
 			}
 		})
 	}

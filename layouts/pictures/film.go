@@ -2,6 +2,7 @@ package pictures
 
 import (
 	"math"
+	"slices"
 
 	"everyseat/seating"
 	"everyseat/seating/camera"
@@ -50,15 +51,18 @@ type film struct {
 	corners []corner
 	faces   []face
 
+	marked bool  // faces take mark in the place of their colour
+	mark   uint8 // whose they are
+
 	inCamera [2][]seating.Point // scratch: before and after the near clip
 }
 
 func newFilm(v *camera.View) *film { return &film{view: v} }
 
-// expect makes room for so many faces and corners.
+// expect empties the film and makes room for so many faces and corners.
 func (f *film) expect(faces, corners int) {
-	f.faces = make([]face, 0, faces)
-	f.corners = make([]corner, 0, corners)
+	f.faces = slices.Grow(f.faces[:0], faces)
+	f.corners = slices.Grow(f.corners[:0], corners)
 }
 
 // add takes a flat convex polygon of palette colour c; what lies nearer than
@@ -86,6 +90,9 @@ func (f *film) add(points []seating.Point, c uint8) {
 	}
 	f.depthPlane(&fc, normal, offset)
 	fc.colour = c
+	if f.marked {
+		fc.colour = f.mark
+	}
 	f.faces = append(f.faces, fc)
 }
 

@@ -22,8 +22,7 @@ func BenchmarkPeer(b *testing.B) {
 		b.Skip("no OpenCV for ", python)
 	}
 	s := newStudio(painted(b, hall(true), "GLOW", testMark()), 0)
-	s.crowd()
-	s.surroundings()
+	s.dress()
 	path := filepath.Join(b.TempDir(), "polygons")
 	if err := writePolygons(path, s.film, s.pal); err != nil {
 		b.Fatal(err)

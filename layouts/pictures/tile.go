@@ -234,8 +234,8 @@ func (s *swatch) fill(mask uint64, colour uint8) {
 	}
 }
 
-// resolve averages each pixel's samples into the picture.
-func (b *band) resolve(img *image.Paletted, mix *mixer, topRow int) {
+// resolve makes each pixel of the picture of its samples.
+func (b *band) resolve(img *image.Paletted, pixels resolver, topRow int) {
 	rows := min(bandRows, img.Rect.Dy()-topRow)
 	w := img.Rect.Dx()
 	var last [tileWide]uint8
@@ -248,9 +248,9 @@ func (b *band) resolve(img *image.Paletted, mix *mixer, topRow int) {
 				continue // entry 0, as the picture began
 			}
 			if x+tileWide <= w {
-				mix.pixels((*[tileWide]uint8)(out[x:]), &b.colours[at])
+				pixels((*[tileWide]uint8)(out[x:]), &b.colours[at])
 			} else {
-				mix.pixels(&last, &b.colours[at])
+				pixels(&last, &b.colours[at])
 				copy(out[x:], last[:])
 			}
 		}

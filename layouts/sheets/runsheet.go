@@ -276,13 +276,19 @@ func signals(f *flow) {
 	f.paragraph("Minutes and seconds from the start of the sequence, count 1 of the music; what is before it has a dash. From the call UP everybody has the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.", sizeSmall)
 }
 
-// stamped is a moment of the sequence.
+// stamped is a moment of the sequence, if it is known.
 func stamped(t time.Duration, known bool) string {
 	if !known {
 		return "–"
 	}
+	return Stamped(t)
+}
+
+// Stamped is a moment of the sequence in minutes and seconds, to a tenth: "1:05.2"; what is
+// before its start has a dash.
+func Stamped(t time.Duration) string {
 	if t < 0 {
-		return "–" + stamped(-t, known)
+		return "–" + Stamped(-t)
 	}
 	tenths := int((t + 50*time.Millisecond) / (100 * time.Millisecond))
 	s := fmt.Sprintf("%d:%02d", tenths/600, tenths/10%60)

@@ -1,0 +1,289 @@
+package pictures
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"time"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// The moving picture.
+const (
+	movingSide = 960 // pixels of its longer side, at most
+	// leastDelay is the shortest that a frame stands, in hundredths of a second: many programs
+	// play anything shorter at a tenth of a second (common practice, no source).
+	leastDelay = 2
+	// calmDelay is the shortest in a sequence that flashes dangerously, so that the file
+	// cannot: three changes a second make one flash and a half, and WCAG 2.3.1 bears three.
+	calmDelay = 34
+	// A wave has at most so many frames, and none stands shorter than waveDelay.
+	waveFrames = 60
+	waveDelay  = 6 // hundredths of a second
+
+	restAfter = 3 * time.Second // from the last DOWN until it begins again
+)
+
+// Cues writes, as a GIF that plays again and again at true speed, the sequence as the camera
+// sees it: rest from READY of the first cue, every cue as it comes up, stays and goes down, and
+// three seconds of rest. Seats move at their own moments, in a wave to the nearest frame
+// before; frames stand 6/100 s or longer, and a sixtieth of a slow wave. Of a sequence that
+// flashes dangerously, which the crew has accepted, the changes faster than three a second are
+// left out: whoever opens the file has accepted nothing.
+//
+// A view larger than 960 pixels is made smaller. Memory is that of one picture of the crowd
+// and a small one a cue.
+func Cues(w io.Writer, p *mosaic.Plan) error {
+	if len(p.Cues) == 0 {
+		return fmt.Errorf("a plan without cues has nothing to play")
+	}
+	if err := checkCue(p, 0); err != nil {
+		return err
+	}
+	m, err := newMoving(p)
+	if err != nil {
+		return err
+	}
+	return m.write(w)
+}
+
+// Length is how long Cues plays until it begins again.
+func Length(p *mosaic.Plan) time.Duration {
+	if len(p.Cues) == 0 {
+		return 0
+	}
+	return p.Cues[len(p.Cues)-1].Times.Down + restAfter - p.Cues[0].Times.Ready
+}
+
+// moving is the sequence while it is drawn.
+type moving struct {
+	plan   *mosaic.Plan
+	view   *camera.View
+	film   *film // for one still after the other
+	pal    *palette
+	stills [][]uint8 // everybody resting, then a cue each
+	frames []frame
+	total  int // hundredths of a second
+}
+
+// rest is the still of everybody resting; cue q is still q + 1.
+const rest = 0
+
+// frame is one picture of the sequence: what was there, and what is coming up as far as step.
+type frame struct {
+	at       int // hundredths of a second from the beginning
+	was, now int // stills
+	step     uint8
+	steps    []uint8 // by seat, from 1: the frame of a wave at which it moves; nil = all do at once
+}
+
+func newMoving(p *mosaic.Plan) (*moving, error) {
+	v := p.Marks[0].View
+	if v.Width < 1 || v.Height < 1 || v.Width > maxSide || v.Height > maxSide {
+		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
+	}
+	m := &moving{plan: p, view: smaller(v, movingSide), pal: newPalette(emptyTone(p.Stunt.Outdoors))}
+	m.film = newFilm(m.view)
+	m.timeline()
+	for cue := rest - 1; cue < len(p.Cues); cue++ {
+		s := studioOf(p, cue, m.film, m.pal)
+		s.dress()
+		m.stills = append(m.stills, s.film.develop(m.pal).Pix)
+	}
+	return m, nil
+}
+
+// smaller is the same view in fewer pixels.
+func smaller(v *camera.View, side int) *camera.View {
+	long := max(v.Width, v.Height)
+	if long <= side {
+		return v
+	}
+	out := *v
+	part := float64(side) / float64(long)
+	out.Width = max(1, int(math.Round(float64(v.Width)*part)))
+	out.Height = max(1, int(math.Round(float64(v.Height)*part)))
+	out.Focal = v.Focal * part
+	out.Center = camera.Pixel{v.Center[0] * part, v.Center[1] * part}
+	return &out
+}
+
+// timeline lists the frames. Times are rounded from the beginning on, so that they do not
+// drift: no moment is off by more than half a hundredth, and the whole neither.
+func (m *moving) timeline() {
+	cues := m.plan.Cues
+	begin := cues[0].Times.Ready
+	at := func(t time.Duration) int { return int((t - begin + 5*time.Millisecond) / (10 * time.Millisecond)) }
+	m.frames = []frame{{now: rest}}
+	was := rest
+	for q := range cues {
+		t := &cues[q].Times
+		m.wave(q, was, at)
+		was = q + 1
+		if q+1 == len(cues) || cues[q+1].Times.Up > t.Down {
+			m.frames = append(m.frames, frame{at: at(t.Down), was: was, now: rest})
+			was = rest
+		}
+	}
+	m.total = at(begin + Length(m.plan))
+	m.frames = m.long()
+}
+
+// wave adds the frames at which a cue comes up.
+func (m *moving) wave(cue, was int, at func(time.Duration) int) {
+	plan := &m.plan.Cues[cue]
+	up := at(plan.Times.Up)
+	if plan.Delay == nil {
+		m.frames = append(m.frames, frame{at: up, was: was, now: cue + 1})
+		return
+	}
+	seats := m.plan.Stands.Seats
+	moments := make([]int, len(seats))
+	var all []int
+	for s := range seats {
+		if seats[s].Use == seating.UseCard {
+			moments[s] = at(m.plan.Moment(cue, s))
+			all = append(all, moments[s])
+		}
+	}
+	slices.Sort(all)
+	starts := thinned(slices.Compact(all))
+	steps := make([]uint8, len(seats))
+	for s := range seats {
+		if seats[s].Use == seating.UseCard {
+			n, exact := slices.BinarySearch(starts, moments[s])
+			if !exact {
+				n-- // between two frames: the one before
+			}
+			steps[s] = uint8(n + 1)
+		}
+	}
+	for n, start := range starts {
+		f := frame{at: start, was: was, now: cue + 1, step: uint8(n + 1), steps: steps}
+		if n+1 == len(starts) {
+			f.steps = nil // everybody has moved
+		}
+		m.frames = append(m.frames, f)
+	}
+}
+
+// thinned leaves out moments that follow another one too soon for a frame of their own.
+func thinned(moments []int) []int {
+	span := moments[len(moments)-1] - moments[0]
+	apart := max(waveDelay, (span+waveFrames-2)/(waveFrames-1))
+	out := moments[:1:1]
+	for _, t := range moments[1:] {
+		if t >= out[len(out)-1]+apart {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// long leaves out frames that would stand too short to be played; the one before stands on.
+func (m *moving) long() []frame {
+	least := leastDelay
+	if m.plan.Flashing != "" {
+		least = calmDelay
+	}
+	var out []frame
+	for i, f := range m.frames {
+		end := m.total
+		if i+1 < len(m.frames) {
+			end = m.frames[i+1].at
+		}
+		if i == 0 || end-f.at >= least {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// write plays the frames into a GIF.
+func (m *moving) write(w io.Writer) error {
+	g := newGIF(w, m.view.Width, m.view.Height, m.pal.colours())
+	shown := make([]uint8, m.view.Width*m.view.Height) // what has been written
+	next := slices.Clone(m.stills[rest])
+	was, began := []uint8(nil), 0
+	var wave turning
+	for i := range m.frames {
+		f := &m.frames[i]
+		if i > 0 {
+			wave = m.compose(next, f, wave)
+			if slices.Equal(next, shown) {
+				continue // the same picture stands on
+			}
+			m.show(g, was, shown, f.at-began)
+			began = f.at
+			was = append(was[:0], shown...)
+		}
+		copy(shown, next)
+	}
+	m.show(g, was, shown, m.total-began)
+	return g.close()
+}
+
+// show writes what differs from what was there; nil = nothing was.
+func (m *moving) show(g *gifWriter, was, now []uint8, hundredths int) {
+	r := changed(was, now, m.view.Width, m.view.Height)
+	pix := make([]uint8, 0, r.Dx()*r.Dy())
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		for x := r.Min.X; x < r.Max.X; x++ {
+			k := y*m.view.Width + x
+			if was != nil && g.transparent && was[k] == now[k] {
+				pix = append(pix, g.clear)
+			} else {
+				pix = append(pix, now[k])
+			}
+		}
+	}
+	g.frame(r, pix, hundredths)
+}
+
+// turning says at which step of a wave each pixel turns.
+type turning struct {
+	was, now int
+	pixels   []uint8
+}
+
+// compose puts a frame together: what comes up, where whoever is seen there has moved.
+func (m *moving) compose(to []uint8, f *frame, wave turning) turning {
+	was, now := m.stills[f.was], m.stills[f.now]
+	if f.steps == nil {
+		copy(to, now)
+		return wave
+	}
+	if wave.pixels == nil || wave.was != f.was || wave.now != f.now {
+		wave = turning{f.was, f.now, m.turns(f)}
+	}
+	for k, step := range wave.pixels {
+		if step != 0 && step <= f.step {
+			to[k] = now[k]
+		} else {
+			to[k] = was[k]
+		}
+	}
+	return wave
+}
+
+// turns are the steps at which pixels turn: that of whoever is seen there afterwards, or
+// before, where nobody is then; 0 where nobody moves.
+func (m *moving) turns(f *frame) []uint8 {
+	of := func(still int) []uint8 {
+		s := studioOf(m.plan, still-1, m.film, m.pal)
+		s.film.marked, s.marks = true, f.steps
+		s.dress()
+		return s.film.developMarks()
+	}
+	out := of(f.now)
+	for k, step := range of(f.was) {
+		if out[k] == 0 {
+			out[k] = step
+		}
+	}
+	return out
+}

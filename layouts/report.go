@@ -50,9 +50,15 @@ type reportCue struct {
 	Score              string
 	EmptyOK, WrongOK   string
 	Weak, Dropped      []string
+	Advised            bool // changes were measured
+	Tried              int
+	Advice             []reportAdvice
 	Verdicts           bool
 	PictureW, PictureH int
 }
+
+// reportAdvice is one change that helps.
+type reportAdvice struct{ Change, Do, Verdict, Before, After string }
 
 type reportSection struct {
 	Name   string
@@ -121,7 +127,7 @@ func cueOf(p *mosaic.Plan, i int) reportCue {
 	cue := reportCue{
 		Number: i + 1, Name: c.Name, At: c.At,
 		Picture: "pictures/camera-" + n + ".png", Map: "pictures/map-" + n + ".svg",
-		Verdict: string(r.Verdict), Score: strconv.FormatFloat(r.Score, 'f', 2, 64),
+		Verdict: string(r.Verdict), Score: score(r.Score),
 		EmptyOK: percent(r.EmptyOK), WrongOK: percent(r.WrongOK),
 		Verdicts: r.Verdict != legibility.Picture && r.Verdict != "",
 		PictureW: p.Marks[0].View.Width, PictureH: p.Marks[0].View.Height,
@@ -142,8 +148,24 @@ func cueOf(p *mosaic.Plan, i int) reportCue {
 	if c.Text != nil {
 		cue.Dropped = append(append(cue.Dropped, c.Text.Dropped...), c.Text.Notes...)
 	}
+	cue.advise(p.Advice, i)
 	return cue
 }
+
+// advise adds what would help the cue, as far as it was measured.
+func (c *reportCue) advise(all []mosaic.Advised, cue int) {
+	for k := range all {
+		if all[k].Cue != cue {
+			continue
+		}
+		c.Advised, c.Tried = true, all[k].Tried
+		for _, a := range all[k].Advice {
+			c.Advice = append(c.Advice, reportAdvice{a.Change, a.Do, string(a.Verdict), score(all[k].Before), score(a.After)})
+		}
+	}
+}
+
+func score(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
 
 // percent is a share in whole hundredths, rounded down: it is a limit.
 func percent(share float64) string { return strconv.Itoa(int(share*100+1e-9)) + " %" }

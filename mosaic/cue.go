@@ -195,7 +195,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	if err != nil {
 		var misfit *lettering.Misfit
 		if errors.As(err, &misfit) {
-			return &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint}
+			return &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint, Cause: misfit}
 		}
 		return underKey(err, key)
 	}
@@ -209,6 +209,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	for _, note := range layout.Dropped {
 		m.warn("Cue %q: %s", cue.Name, sentence(note))
 	}
+	m.warnNarrow(cue, layout)
 	m.judged[i] = fields
 	return nil
 }

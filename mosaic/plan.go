@@ -25,6 +25,8 @@ type Plan struct {
 	Blocks []string // by seat
 
 	Warnings []string // plain sentences
+	// Advice is what would make texts read that do not surely read; nil = not measured (package advice does).
+	Advice []Advised
 	// Flashing is the warning that every paper must carry, or "": the crew has accepted, in
 	// words, a sequence that flashes dangerously.
 	Flashing string

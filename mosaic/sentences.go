@@ -55,9 +55,9 @@ func (p *Plan) sayReads() string {
 		case legibility.Reads:
 			out = append(out, fmt.Sprintf("%s reads on film from %s %s.", name, mark, score))
 		case legibility.Marginal:
-			out = append(out, fmt.Sprintf("%s is marginal on film from %s %s%s.", name, mark, score, weakest(r)))
+			out = append(out, fmt.Sprintf("%s is marginal on film from %s %s%s. %s", name, mark, score, weakest(r), p.adviceFor(i)))
 		case legibility.DoesNotRead:
-			out = append(out, fmt.Sprintf("%s does not read on film from %s %s%s.", name, mark, score, weakest(r)))
+			out = append(out, fmt.Sprintf("%s does not read on film from %s %s%s. %s", name, mark, score, weakest(r), p.adviceFor(i)))
 		default:
 			out = append(out, fmt.Sprintf("Whether %s reads on film is %s.", name, notKnown))
 		}
@@ -95,7 +95,7 @@ func weakest(r *legibility.Reading) string {
 	if l.Why != "" {
 		out += " (" + l.Why + ")"
 	}
-	return out + "; which one change helps most is " + notKnown
+	return out
 }
 
 func (p *Plan) sayMissing() string {

@@ -114,7 +114,7 @@ func TestReadingIsSaid(t *testing.T) {
 	}}
 	for verdict, want := range map[legibility.Verdict]string{
 		legibility.Reads:       "“GLOW” reads on film from the mark (50 of 100).",
-		legibility.Marginal:    "“GLOW” is marginal on film from the mark (50 of 100): its weakest letter is S, taken for 5 (only 3.4 seats wide); which one change helps most is not known yet.",
+		legibility.Marginal:    "“GLOW” is marginal on film from the mark (50 of 100): its weakest letter is S, taken for 5 (only 3.4 seats wide). Which one change helps most is not known yet.",
 		legibility.DoesNotRead: "“GLOW” does not read on film",
 		"":                     "Whether “GLOW” reads on film is not known yet.",
 	} {

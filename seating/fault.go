@@ -16,7 +16,11 @@ type Fault struct {
 	Key    string
 	What   string // lower case, no full stop
 	Hint   string // how to mend it; may be empty
+	Cause  error  // what it was made of, for whoever can say more; may be nil
 }
+
+// Unwrap is the cause.
+func (f *Fault) Unwrap() error { return f.Cause }
 
 // Error says place, what is wrong and the hint on one line.
 func (f *Fault) Error() string {

@@ -12,6 +12,8 @@ import (
 
 	"everyseat/layouts"
 	"everyseat/mosaic"
+	"everyseat/mosaic/advice"
+	"everyseat/mosaic/marks"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
 )
@@ -97,6 +99,8 @@ func (v *voice) build(path string, o buildOptions) error {
 	if o.strict && len(plan.Warnings) > 0 {
 		return errStrict
 	}
+	v.progress("measuring what would help …")
+	plan.Advice = advice.Measure(chosenCues(file, o.cue), plan)
 	if err := v.write(plan, only, out); err != nil {
 		return err
 	}
@@ -141,18 +145,16 @@ func removeEmpty(dir string) {
 
 // makePlan plans all cues, or the one that is asked for (from 1).
 func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
-	stunt := *file.Stunt
-	if cue > len(stunt.Cues) {
-		return nil, usage("cues count from 1", "there is no cue %d: %s has %d", cue, file.Path, len(stunt.Cues))
+	if n := len(file.Stunt.Cues); cue > n {
+		return nil, usage("cues count from 1", "there is no cue %d: %s has %d", cue, file.Path, n)
 	}
-	if cue > 0 {
-		stunt.Cues = stunt.Cues[cue-1 : cue]
-	}
-	plan, err := mosaic.Make(&stunt)
+	stunt := chosenCues(file, cue)
+	plan, err := mosaic.Make(stunt)
 	if err == nil {
 		plan.Warnings = append(file.Warnings(), plan.Warnings...) // what could not be read belongs into the report
 		return plan, nil
 	}
+	err = marks.Advise(stunt, advice.Mend(stunt, err))
 	var f *seating.Fault
 	if cue > 0 && errors.As(err, &f) {
 		moved := *f
@@ -162,6 +164,15 @@ func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
 		err = &moved
 	}
 	return nil, file.Locate(err)
+}
+
+// chosenCues is the stunt with all cues, or with the one that is asked for.
+func chosenCues(file *stuntfile.File, cue int) *mosaic.Stunt {
+	stunt := *file.Stunt
+	if cue > 0 {
+		stunt.Cues = stunt.Cues[cue-1 : cue]
+	}
+	return &stunt
 }
 
 // summary is for people; the files are for programs.

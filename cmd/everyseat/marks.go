@@ -85,7 +85,7 @@ func (v *voice) marks(path string, o marksOptions) error {
 	v.progress("planning …")
 	plan, err := makePlan(file, o.cue)
 	if err != nil {
-		return file.Locate(marks.Advise(file.Stunt, err))
+		return err
 	}
 	shown := -1
 	m, err := marks.Search(plan, marks.Options{Heights: heights, Walk: o.walk, Progress: func(done, of int) {

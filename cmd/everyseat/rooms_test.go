@@ -25,11 +25,12 @@ var allowed = map[string][]string{
 	"mosaic":                 {"seating", "seating/camera", "seating/laying", "mosaic/colour", "mosaic/flash", "mosaic/stock", "mosaic/legibility", "mosaic/lettering"},
 	"mosaic/stuntfile":       {"mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying"},
 	"mosaic/marks":           {"mosaic", "mosaic/colour", "mosaic/legibility", "mosaic/lettering", "seating", "seating/camera"},
+	"mosaic/advice":          {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "mosaic/lettering", "seating", "seating/camera"},
 	"layouts/tables":         {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera", "seating/laying"},
 	"layouts/pictures":       {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera"},
 	"layouts/sheets":         {"mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying"},
 	"layouts":                {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera", "layouts/tables", "layouts/pictures", "layouts/sheets"},
-	"cmd/everyseat":          {"mosaic", "mosaic/marks", "mosaic/stuntfile", "mosaic/colour", "seating", "layouts"},
+	"cmd/everyseat":          {"mosaic", "mosaic/advice", "mosaic/marks", "mosaic/stuntfile", "mosaic/colour", "seating", "layouts"},
 }
 
 // A library that is no longer worked on stays behind one room.

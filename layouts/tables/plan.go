@@ -74,6 +74,11 @@ func PlanJSON(w io.Writer, p *mosaic.Plan) error {
 		}
 		j.raw(`]`)
 	}
+	j.raw("],\n\"advice\":[")
+	for i := range p.Advice {
+		j.comma(i)
+		j.advised(&p.Advice[i])
+	}
 	j.raw("]}\n")
 	return j.finish()
 }
@@ -251,6 +256,20 @@ func (j *jsonWriter) cue(c *mosaic.CuePlan) {
 	j.raw(`],"legibility":`)
 	j.reading(&c.Reading)
 	j.raw(`}`)
+}
+
+// advised writes what was tried for one cue, counted from 0, and what of it helps, best first.
+func (j *jsonWriter) advised(a *mosaic.Advised) {
+	j.raw("\n{\"cue\":").integer(a.Cue).raw(`,"before":`).float(a.Before, shareDigits)
+	j.raw(`,"tried":`).integer(a.Tried).raw(`,"helps":[`)
+	for i := range a.Advice {
+		h := &a.Advice[i]
+		j.comma(i).raw(`{"change":`).text(h.Change)
+		j.raw(`,"do":`).text(h.Do)
+		j.raw(`,"after":`).float(h.After, shareDigits)
+		j.raw(`,"verdict":`).text(string(h.Verdict)).raw(`}`)
+	}
+	j.raw(`]}`)
 }
 
 func (j *jsonWriter) reading(r *legibility.Reading) {

@@ -139,13 +139,13 @@ func misfit(f *Field, lines [][]sign) error {
 	if g.rows() < fewestRows {
 		return &Misfit{
 			What: fmt.Sprintf("letters need at least %d rows, and the camera sees %d", fewestRows, g.rows()),
-			Hint: "use more rows, hold the cards higher, or raise the camera",
+			Hint: "use more rows, hold the cards higher, or raise the camera", Small: true,
 		}
 	}
 	if n > 1 && (&search{g: g, lines: lines}).bands(g.rows()) == nil {
 		return &Misfit{
 			What: fmt.Sprintf("%d lines do not fit: %d rows give each fewer than %d", n, g.rows(), fewestRows),
-			Hint: fmt.Sprintf("use fewer lines, or make %s of them", cuesWord(n)),
+			Hint: fmt.Sprintf("use fewer lines, or make %s of them", cuesWord(n)), Small: true,
 		}
 	}
 	longest := 0
@@ -163,7 +163,7 @@ func misfit(f *Field, lines [][]sign) error {
 	}
 	return &Misfit{
 		What: fmt.Sprintf("%d letters do not fit: the rows share %d seats across as the camera sees them, and a letter needs %.0f", longest, int(across), fewestSeats),
-		Hint: hint,
+		Hint: hint, Small: true,
 	}
 }
 

@@ -37,6 +37,8 @@ type Layout struct {
 type Misfit struct {
 	What string
 	Hint string
+	// Small: the letters could be set, but the seats are too few for so many.
+	Small bool
 }
 
 func (m *Misfit) Error() string { return m.What }

@@ -53,6 +53,8 @@ func Advise(stunt *mosaic.Stunt, err error) error {
 	if from == 0 {
 		return err
 	}
+	const step = 10 * seating.Centimetre // a tape's figure
+	from = (from + step - 1) / step * step
 	advised := *f
 	advised.Hint = fmt.Sprintf("%s; from back = %q, across = %q this lens takes in all of them", f.Hint, from, middle)
 	return &advised

@@ -149,9 +149,9 @@ func (s *search) oneSection(m *Map) []string {
 	line := "From the mark the lens sees section " + seen[0] + " only, and not " + list(not) + ": "
 	switch {
 	case m.Lens.Longest > 0 && m.Lens.From > 0:
-		line += "take a lens of " + focal(m.Lens.Longest) + " on full frame or shorter, or put the mark " + span(m.Lens.From) + " back."
+		line += "take a lens of " + focal(m.Lens.Longest) + " on full frame or shorter, or put the mark " + Span(m.Lens.From) + " back."
 	case m.Lens.From > 0:
-		line += "put the mark " + span(m.Lens.From) + " back."
+		line += "put the mark " + Span(m.Lens.From) + " back."
 	default:
 		line += "take a much wider lens."
 	}
@@ -212,7 +212,7 @@ func (s *search) nearer(k int) string {
 			continue
 		}
 		if score, err := s.elsewhere.Anew(s.plan.Marks[0], []mosaic.Mark{mark}); err == nil && legibility.VerdictOf(score) == legibility.Reads {
-			return "the nearest place to it that goes with the camera's is " + at.words() + "."
+			return "the nearest place to it that goes with the camera's is " + at.Words() + "."
 		}
 	}
 	return "leave one of them out, or make two cues of it."

@@ -10,8 +10,8 @@ import (
 	"everyseat/seating/camera"
 )
 
-// span says metres and feet, since a crew reads one or the other.
-func span(l seating.Length) string {
+// Span says metres and feet, since a crew reads one or the other.
+func Span(l seating.Length) string {
 	inches := int(math.Round(math.Abs(l.Metres()) / 0.0254))
 	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
 	if inches%12 == 0 {
@@ -33,16 +33,16 @@ func list(names []string) string {
 	}
 }
 
-// words says where a place is.
-func (p Place) words() string {
+// Words says where a place is.
+func (p Place) Words() string {
 	side := "in the middle"
 	switch {
 	case p.Across > 0:
-		side = span(p.Across) + " to the right"
+		side = Span(p.Across) + " to the right"
 	case p.Across < 0:
-		side = span(p.Across) + " to the left"
+		side = Span(p.Across) + " to the left"
 	}
-	return fmt.Sprintf("%s back, %s, lens %s high", span(p.Back), side, span(p.Height))
+	return fmt.Sprintf("%s back, %s, lens %s high", Span(p.Back), side, Span(p.Height))
 }
 
 // Sentences are the summary in plain words.
@@ -64,7 +64,7 @@ func (m *Map) Sentences() []string {
 func hundred(score float64) string { return fmt.Sprintf("%.0f of 100", 100*score) }
 
 func (m *Map) sayHere() string {
-	at := "The mark is " + m.Here.words()
+	at := "The mark is " + m.Here.Words()
 	if !m.Spells {
 		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: %.0f %% from here.", at, 100*m.Here.Fixed)
 	}
@@ -89,15 +89,15 @@ func (m *Map) sayStray() string {
 	words := func(r Reach, way string) string {
 		switch {
 		case r.End == EndFar:
-			return fmt.Sprintf("more than %s %s", span(r.Distance), way)
+			return fmt.Sprintf("more than %s %s", Span(r.Distance), way)
 		case r.Distance == 0 && r.End == EndRoom:
 			return fmt.Sprintf("not at all %s, where something is in the way", way)
 		case r.Distance == 0:
-			return fmt.Sprintf("less than %s %s", span(strayStep), way)
+			return fmt.Sprintf("less than %s %s", Span(strayStep), way)
 		case r.End == EndRoom:
-			return fmt.Sprintf("%s %s, as far as there is room", span(r.Distance), way)
+			return fmt.Sprintf("%s %s, as far as there is room", Span(r.Distance), way)
 		}
-		return fmt.Sprintf("%s %s", span(r.Distance), way)
+		return fmt.Sprintf("%s %s", Span(r.Distance), way)
 	}
 	return "With the plan as it is the camera may stray " +
 		list([]string{words(s.Left, "to the left"), words(s.Right, "to the right"), words(s.Forward, "toward the stands"), words(s.Back, "away from them")}) + "."
@@ -108,7 +108,7 @@ func (m *Map) sayBest() []string {
 		return []string{"Planned anew for other places it reads nowhere clearly better: keep the cross where it is."}
 	}
 	out := []string{fmt.Sprintf("Planned anew, the best place for the cross is %s: there it %s (%s, and %s at the mark now).",
-		m.Best.words(), verdictWords(m.Verdict(m.Best.Anew)), hundred(m.Best.Anew), hundred(m.Here.Anew))}
+		m.Best.Words(), verdictWords(m.Verdict(m.Best.Anew)), hundred(m.Best.Anew), hundred(m.Here.Anew))}
 	p := m.BestPlan
 	for _, line := range camera.Outside(p.Scene, p.Marks[0].View, p.Marks[0].Sight) {
 		out = append(out, "From there "+line+".")
@@ -136,7 +136,7 @@ func (m *Map) sayPatch(p *Patch) string {
 			reads++
 		}
 	}
-	head := fmt.Sprintf("At %s, %s", span(p.Height), where)
+	head := fmt.Sprintf("At %s, %s", Span(p.Height), where)
 	if all == 0 {
 		return head + ": no camera can stand there."
 	}
@@ -173,14 +173,14 @@ func shortPlace(p Place) string {
 
 func (m *Map) sayWalk() string {
 	w := m.Walk
-	way := fmt.Sprintf("The way over the marks is %s long", span(w.Whole))
+	way := fmt.Sprintf("The way over the marks is %s long", Span(w.Whole))
 	switch {
 	case w.From == w.Whole:
 		return way + ": the plan reads all along it."
 	case w.Ends():
-		return fmt.Sprintf("%s: the plan reads along the last %s.", way, span(w.From))
+		return fmt.Sprintf("%s: the plan reads along the last %s.", way, Span(w.From))
 	case w.From > 0:
-		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", span(w.From))
+		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", Span(w.From))
 	default:
 		way += ": at its end the plan does not read."
 	}
@@ -206,10 +206,10 @@ func (m *Map) sayLens() []string {
 	out = append(out, line+".")
 	line = "No place within 200 m before the middle lets this lens take in all cards"
 	if l.From > 0 {
-		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", span(l.From))
+		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", Span(l.From))
 	}
 	if m.Spells && l.To > 0 {
-		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", span(l.To))
+		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", Span(l.To))
 	}
 	out = append(out, line+".")
 	var others []string

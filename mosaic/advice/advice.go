@@ -1,0 +1,267 @@
+// Package advice finds what would make a text read that does not surely read: it makes changed
+// plans, one change each, and keeps those that help. Start with Measure.
+package advice
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/lettering"
+	"everyseat/seating"
+)
+
+// How many changed plans are made, counted and never timed, so that every machine gives the same
+// advice: as many as keep about 450 seats within a second on two processors, fewer
+// the more seats and marks each has to look at.
+const (
+	mostPlans  = 28
+	leastPlans = 2
+	seatsInAll = 60_000 // seats × marks of all plans together
+	mostCues   = 6      // that are advised on, the worst first
+)
+
+// helps is by how much a score must rise to be worth a change, where the verdict stays. Smaller
+// differences are the score's own noise.
+const helps = 0.05
+
+// alike is the step in which scores are compared: of what helps alike the lesser change comes first.
+const alike = 0.02
+
+// Measure finds what would help each text of the plan that does not surely read, the worst ones
+// first as far as the work goes. Stunt is what the plan was made from.
+func Measure(stunt *mosaic.Stunt, plan *mosaic.Plan) []mosaic.Advised {
+	var weak []int
+	for i := range plan.Cues {
+		if v := plan.Cues[i].Reading.Verdict; v == legibility.Marginal || v == legibility.DoesNotRead {
+			weak = append(weak, i)
+		}
+	}
+	slices.SortStableFunc(weak, func(a, b int) int {
+		return cmp.Compare(hundredths(plan.Cues[a].Reading.Score), hundredths(plan.Cues[b].Reading.Score))
+	})
+	weak = weak[:min(len(weak), mostCues)]
+	out := make([]mosaic.Advised, 0, len(weak))
+	for _, i := range weak {
+		s := newStudy(stunt, plan.Stands, i)
+		s.before = plan.Cues[i].Reading.Score
+		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
+		s.run(plans(plan.Stands, len(plan.Marks)) / len(weak))
+		a := mosaic.Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
+		for _, v := range s.helpful() {
+			a.Advice = append(a.Advice, mosaic.Advice{Change: v.change, Do: v.do, After: v.after, Verdict: legibility.VerdictOf(v.after)})
+		}
+		out = append(out, a)
+	}
+	slices.SortFunc(out, func(a, b mosaic.Advised) int { return cmp.Compare(a.Cue, b.Cue) })
+	return out
+}
+
+// plans is how many changed plans may be made of these stands.
+func plans(stands *seating.Stands, marks int) int {
+	return max(leastPlans, min(mostPlans, seatsInAll/max(1, len(stands.Seats)*marks)))
+}
+
+// Mend looks at an error of mosaic.Make: where a text does not fit the stands, it measures what
+// would fit, and gives the error a hint that names the nearest. Other errors are given
+// back as they are.
+func Mend(stunt *mosaic.Stunt, err error) error {
+	var f *seating.Fault
+	var misfit *lettering.Misfit
+	if !errors.As(err, &f) || !errors.As(err, &misfit) || !misfit.Small {
+		return err
+	}
+	cue := -1
+	if _, scanErr := fmt.Sscanf(f.Key, "cue[%d].text", &cue); scanErr != nil || cue < 0 || cue >= len(stunt.Cues) {
+		return err
+	}
+	stands, buildErr := seating.Build(stunt.Stands)
+	if buildErr != nil {
+		return err
+	}
+	s := newStudy(stunt, stands, cue)
+	s.run(plans(stands, 1+len(stunt.Marks)))
+	mended := *f
+	mended.Hint = s.nearest(f.Hint)
+	return &mended
+}
+
+// nearestNamed is how many ways out an error names.
+const nearestNamed = 3
+
+// nearest names what works with the least change, one of each kind.
+func (s *study) nearest(otherwise string) string {
+	fits := s.helpful()
+	for _, verdict := range []legibility.Verdict{legibility.Reads, legibility.Marginal} {
+		var words []string
+		slices.SortStableFunc(fits, func(a, b *variant) int { return cmp.Compare(a.rank, b.rank) })
+		for _, v := range fits {
+			if legibility.VerdictOf(v.after) == verdict && len(words) < nearestNamed {
+				words = append(words, fmt.Sprintf("%s (%s, %.0f of 100)", v.do, verdict, 100*v.after))
+			}
+		}
+		if len(words) > 0 {
+			return strings.Join(words, "; or ")
+		}
+	}
+	return fmt.Sprintf("%s; of %d changes that were measured none makes it read", otherwise, len(s.tried))
+}
+
+func hundredths(score float64) int { return int(math.Round(100 * score)) }
+
+// study is what advice on one cue shares.
+type study struct {
+	stunt     *mosaic.Stunt // with that cue alone where the others cannot matter
+	stands    *seating.Stands
+	cue       int
+	before    float64
+	seatsEach float64
+	tried     []*variant
+}
+
+// newStudy leaves the other cues out, unless they share cards that are short.
+func newStudy(stunt *mosaic.Stunt, stands *seating.Stands, cue int) *study {
+	own := *stunt
+	limited := slices.ContainsFunc(own.Colours, func(c mosaic.Colour) bool { return c.Sheets >= 0 })
+	if !limited {
+		own.Cues = []mosaic.Cue{stunt.Cues[cue]}
+		own.Cues[0].At = ""
+		cue = 0
+	}
+	return &study{stunt: &own, stands: stands, cue: cue}
+}
+
+// variant is one change.
+type variant struct {
+	change string
+	do     string
+	rank   int // how large a change it is, by kind
+	// leastFirst: its kind is listed from the least change to the largest.
+	leastFirst bool
+	content    bool // it changes what is written
+	apply      func(*mosaic.Stunt)
+	cues       int // how many cues the text becomes; 0 = 1
+
+	after float64
+	made  bool
+}
+
+// run measures changes in two rounds: single ones, then, where none makes it read, pairs of the best.
+func (s *study) run(most int) {
+	single := s.singles()
+	single = single[:min(len(single), most)]
+	s.measure(single)
+	s.tried = single
+	best := s.helpful()
+	if len(best) > 0 && legibility.VerdictOf(best[0].after) == legibility.Reads {
+		return
+	}
+	pairs := s.pairs(best)
+	pairs = pairs[:min(len(pairs), max(0, most-len(single)), mostPairs)]
+	s.measure(pairs)
+	s.tried = append(s.tried, pairs...)
+}
+
+// measure makes the plans on all processors, each into its own variant.
+func (s *study) measure(all []*variant) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(all)) {
+		wait.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= len(all) {
+					return
+				}
+				s.make(all[i])
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// make makes one changed plan; the worst of the text's cues counts.
+func (s *study) make(v *variant) {
+	changed := copied(s.stunt)
+	v.apply(changed)
+	plan, err := mosaic.Make(changed)
+	if err != nil {
+		return
+	}
+	v.made, v.after = true, 1
+	for i := s.cue; i < s.cue+max(1, v.cues); i++ {
+		v.after = min(v.after, plan.Cues[i].Reading.Score)
+	}
+}
+
+// copied is a stunt whose cues, sections and marks may be changed.
+func copied(s *mosaic.Stunt) *mosaic.Stunt {
+	c := *s
+	c.Cues = slices.Clone(s.Cues)
+	c.Marks = slices.Clone(s.Marks)
+	c.Stands.Sections = slices.Clone(s.Stands.Sections)
+	return &c
+}
+
+// helpful are the changes that help, best first; of each kind the best one alone.
+func (s *study) helpful() []*variant {
+	var out []*variant
+	for _, v := range s.tried {
+		better := hundredths(v.after-s.before) >= hundredths(helps) || worth(v.after) > worth(s.before)
+		if v.made && better {
+			out = append(out, v)
+		}
+	}
+	return bestFirst(out)
+}
+
+// bestFirst keeps the best of each kind and sorts the kinds: the verdict, the score, the lesser change.
+func bestFirst(all []*variant) []*variant {
+	var kinds []*variant
+	for _, v := range all {
+		k := slices.IndexFunc(kinds, func(k *variant) bool { return k.change == v.change })
+		switch {
+		case k < 0:
+			kinds = append(kinds, v)
+		case v.beats(kinds[k]):
+			kinds[k] = v
+		}
+	}
+	slices.SortStableFunc(kinds, func(a, b *variant) int {
+		return cmp.Or(cmp.Compare(worth(b.after), worth(a.after)), cmp.Compare(steps(b.after), steps(a.after)), cmp.Compare(a.rank, b.rank))
+	})
+	return kinds
+}
+
+// beats says whether v is to be told rather than one of its kind that was listed before it. Where
+// more of a change makes the better score, the least that reads is enough.
+func (v *variant) beats(before *variant) bool {
+	if a, b := worth(v.after), worth(before.after); a != b {
+		return a > b
+	}
+	if v.leastFirst && legibility.VerdictOf(v.after) == legibility.Reads {
+		return false
+	}
+	return steps(v.after) > steps(before.after)
+}
+
+func steps(score float64) int { return int(math.Round(score / alike)) }
+
+// worth orders the verdicts.
+func worth(score float64) int {
+	switch legibility.VerdictOf(score) {
+	case legibility.Reads:
+		return 2
+	case legibility.Marginal:
+		return 1
+	}
+	return 0
+}

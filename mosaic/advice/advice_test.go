@@ -1,0 +1,317 @@
+package advice
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"regexp"
+	"runtime"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// hard is a stunt of a made-up fair that asks much of its stands.
+func hard(text string, sections, rows, seats int) *mosaic.Stunt {
+	s := &mosaic.Stunt{
+		Title:  "Lantern Fair of Gullhaven",
+		Camera: camera.Mark{Back: 18 * seating.Metre, Height: 2 * seating.Metre, Picture: [2]int{1920, 1080}},
+		Card:   mosaic.CardSpec{Width: 11 * seating.Inch, Height: 17 * seating.Inch / 2, Held: camera.Chin},
+		Colours: []mosaic.Colour{
+			{Name: "HARBOUR", RGB: colour.RGB{0x16, 0x29, 0x4d}, Sheets: -1},
+			{Name: "CREAM", RGB: colour.RGB{0xfb, 0xf1, 0xd8}, Sheets: -1},
+			{Name: "LANTERN", RGB: colour.RGB{0xe8, 0x86, 0x2c}, Sheets: -1},
+		},
+		Cues: []mosaic.Cue{{Text: text, Ink: "LANTERN", Ground: "HARBOUR"}},
+	}
+	for k := range sections {
+		s.Stands.Sections = append(s.Stands.Sections, seating.SectionSpec{
+			Name: string(rune('A' + k)), Kind: seating.Bench, Rows: rows, Seats: []int{seats}, Pitch: 20 * seating.Inch,
+			Rise: 10 * seating.Inch, Run: 24 * seating.Inch, SeatBoard: 17 * seating.Inch, Aisle: 4 * seating.Foot,
+		})
+	}
+	return s
+}
+
+func planned(t testing.TB, s *mosaic.Stunt) *mosaic.Plan {
+	t.Helper()
+	p, err := mosaic.Make(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// weakOnes are stunts of which at least the first cue does not surely read.
+func weakOnes(t *testing.T) map[string]*mosaic.Stunt {
+	t.Helper()
+	short := hard("WALLS", 3, 10, 8)
+	short.Colours[2].Sheets = 400
+	short.Cues = append(short.Cues, mosaic.Cue{Name: "rest", Painted: []mosaic.Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 4}, Colour: "CREAM"}}})
+	out := map[string]*mosaic.Stunt{}
+	for name, s := range map[string]*mosaic.Stunt{
+		"a code": hard("5B8D07", 3, 10, 11), "two lines": hard("SEA\nFAIR", 1, 12, 24), "short of cards": short,
+	} {
+		if v := planned(t, s).Cues[0].Reading.Verdict; v == legibility.Reads {
+			t.Logf("%s reads: it says nothing here", name)
+			continue
+		}
+		out[name] = s
+	}
+	if len(out) < 2 {
+		t.Fatal("nearly everything reads: ask more of the stands")
+	}
+	return out
+}
+
+// Advice never names what does not help, best first, and each figure is that of a plan which
+// somebody who follows the words gets.
+func TestAdviceIsMeasured(t *testing.T) {
+	for name, s := range weakOnes(t) {
+		p := planned(t, s)
+		all := Measure(s, p)
+		if len(all) == 0 || all[0].Cue != 0 || all[0].Tried == 0 || all[0].Before != p.Cues[0].Reading.Score {
+			t.Fatalf("%s: no advice on a cue that %s: %+v", name, p.Cues[0].Reading.Verdict, all)
+		}
+		before := all[0].Before
+		for k, a := range all[0].Advice {
+			if math.Round(100*(a.After-before)) < 5 && worth(a.After) <= worth(before) {
+				t.Errorf("%s: %q is proposed and does not help: %.3f → %.3f", name, a.Do, before, a.After)
+			}
+			if a.Verdict != legibility.VerdictOf(a.After) {
+				t.Errorf("%s: %q: verdict %q of %.3f", name, a.Do, a.Verdict, a.After)
+			}
+			if k > 0 && worth(a.After) > worth(all[0].Advice[k-1].After) {
+				t.Errorf("%s: the better one comes later: %q", name, a.Do)
+			}
+			if got, ok := followed(t, s, a.Do); ok && math.Abs(got-a.After) > 1e-9 {
+				t.Errorf("%s: %q promises %.4f, and who does it gets %.4f", name, a.Do, a.After, got)
+			}
+		}
+	}
+}
+
+var (
+	quotes  = regexp.MustCompile(`“([^”]*)”`)
+	lens    = regexp.MustCompile(`^raise the lens to ([0-9.]+) m`)
+	place   = regexp.MustCompile(`^put the camera ([0-9.]+) m \([^)]*\) back, (in the middle|([0-9.]+) m \([^)]*\) to the (left|right)), lens ([0-9.]+) m`)
+	heldKey = regexp.MustCompile(`\(held = "(\w+)"\)$`)
+	inkKey  = regexp.MustCompile(`\(ink = "(\w+)", ground = "(\w+)"\)$`)
+	onKey   = regexp.MustCompile(`\(on = \[(.*)\]\)$`)
+)
+
+// followed does in the stunt what the words say, and gives the score; ok is false for words
+// that it does not understand.
+func followed(t *testing.T, s *mosaic.Stunt, do string) (score float64, ok bool) {
+	t.Helper()
+	c := copied(s)
+	cues := 1
+	metres := func(text string) seating.Length {
+		l, err := seating.ParseLength(text + " m")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l
+	}
+	switch {
+	case strings.Contains(do, ", and "):
+		return 0, false
+	case strings.HasPrefix(do, "make "):
+		parts := quotes.FindAllStringSubmatch(do, -1)
+		cues = len(parts)
+		var list []mosaic.Cue
+		for _, part := range parts {
+			cue := c.Cues[0]
+			cue.Name, cue.Text = "", strings.ReplaceAll(part[1], " / ", "\n")
+			list = append(list, cue)
+		}
+		c.Cues = append(list, c.Cues[1:]...)
+	case strings.HasPrefix(do, "write at most"):
+		c.Cues[0].Text = strings.ReplaceAll(quotes.FindStringSubmatch(do)[1], " / ", "\n")
+	case lens.MatchString(do):
+		c.Camera.Height = metres(lens.FindStringSubmatch(do)[1])
+	case place.MatchString(do):
+		m := place.FindStringSubmatch(do)
+		c.Camera.Back, c.Camera.Across, c.Camera.Height = metres(m[1]), 0, metres(m[5])
+		if m[3] != "" {
+			c.Camera.Across = metres(m[3])
+		}
+		if m[4] == "left" {
+			c.Camera.Across *= -1
+		}
+	case heldKey.MatchString(do):
+		for h := camera.Chest; h <= camera.Overhead; h++ {
+			if h.String() == heldKey.FindStringSubmatch(do)[1] {
+				c.Card.Held = h
+			}
+		}
+	case inkKey.MatchString(do):
+		m := inkKey.FindStringSubmatch(do)
+		c.Cues[0].Ink, c.Cues[0].Ground = m[1], m[2]
+	case onKey.MatchString(do):
+		for _, name := range strings.Split(onKey.FindStringSubmatch(do)[1], ", ") {
+			c.Cues[0].On = append(c.Cues[0].On, strings.Trim(name, `"`))
+		}
+	default:
+		return 0, false
+	}
+	p, err := mosaic.Make(c)
+	if err != nil {
+		return 0, true // it does not fit
+	}
+	score = 1
+	for i := range cues {
+		score = min(score, p.Cues[i].Reading.Score)
+	}
+	return score, true
+}
+
+// Most kinds of advice can be followed by their words alone.
+func TestWordsCanBeFollowed(t *testing.T) {
+	s := hard("5B8D07", 3, 10, 11)
+	understood := 0
+	study := newStudy(s, planned(t, s).Stands, 0)
+	for _, v := range study.singles() {
+		if _, ok := followed(t, s, v.do); ok {
+			understood++
+		} else if v.change != "larger cards" && v.change != "cards turned" && v.change != "more seats" {
+			t.Errorf("not understood: %q", v.do)
+		}
+	}
+	if understood < 8 {
+		t.Errorf("only %d changes can be followed", understood)
+	}
+}
+
+// The same stunt gets the same advice, whatever the number of processors.
+func TestSameAdvice(t *testing.T) {
+	s := hard("5B8D07", 3, 10, 11)
+	p := planned(t, s)
+	first := Measure(s, p)
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	if again := Measure(s, p); !reflect.DeepEqual(first, again) {
+		t.Errorf("other advice on one processor:\n%+v\n%+v", first, again)
+	}
+}
+
+// What reads needs no advice.
+func TestNoAdviceOnWhatReads(t *testing.T) {
+	s := hard("I", 1, 14, 14)
+	s.Card.Held, s.Cues[0].Ink = camera.Eyes, "CREAM"
+	p := planned(t, s)
+	if v := p.Cues[0].Reading.Verdict; v != legibility.Reads {
+		t.Fatalf("one letter on fourteen by fourteen seats %s", v)
+	}
+	if all := Measure(s, p); len(all) != 0 {
+		t.Errorf("advice: %+v", all)
+	}
+	s.Cues[0] = mosaic.Cue{Name: "lanterns", Painted: []mosaic.Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 3}, Colour: "LANTERN"}}}
+	if all := Measure(s, planned(t, s)); len(all) != 0 {
+		t.Errorf("advice on a picture: %+v", all)
+	}
+}
+
+// Where nothing helps it is said plainly: from a kilometre away no letter has pixels enough.
+func TestNothingHelps(t *testing.T) {
+	s := hard("BUOY", 3, 12, 10)
+	s.Camera.Back, s.Camera.Picture = 1000*seating.Metre, [2]int{640, 360}
+	p := planned(t, s)
+	p.Advice = Measure(s, p)
+	if len(p.Advice) != 1 || len(p.Advice[0].Advice) != 0 || p.Advice[0].Tried < 5 {
+		t.Fatalf("advice: %+v", p.Advice)
+	}
+	want := fmt.Sprintf("None of the %d changes that were measured helps.", p.Advice[0].Tried)
+	if got := p.Sentences()[0].Text; !strings.Contains(got, want) {
+		t.Errorf("sentence 1 is %q", got)
+	}
+}
+
+// The work is bounded by counting plans: fewer where each looks at more seats.
+func TestBounded(t *testing.T) {
+	for _, c := range []struct{ seats, marks, most int }{{450, 1, 28}, {450, 10, 13}, {10_000, 1, 6}, {100_000, 1, 2}} {
+		if got := plans(&seating.Stands{Seats: make([]seating.Seat, c.seats)}, c.marks); got != c.most {
+			t.Errorf("%d seats, %d marks: %d plans, want %d", c.seats, c.marks, got, c.most)
+		}
+	}
+	s := hard("5B8D07", 3, 10, 11)
+	p := planned(t, s)
+	for _, a := range Measure(s, p) {
+		if a.Tried > mostPlans {
+			t.Errorf("%d plans were made", a.Tried)
+		}
+	}
+}
+
+// With three and fewer seats a letter the tool says so, and fewer letters, several cues and more
+// seats are all measured.
+func TestFewSeatsALetter(t *testing.T) {
+	s := hard("LANTERN", 1, 10, 32)
+	p := planned(t, s)
+	each := mosaic.SeatsEach(p.Cues[0].Text)
+	if !mosaic.Narrow(each) {
+		t.Fatalf("the letters have %.2f seats each: give them less room", each)
+	}
+	said := strings.Join(p.Warnings, "\n")
+	for _, want := range []string{"three or fewer they cannot be relied on", "two cues", "fewer letters", "more seats"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("the warnings lack %q:\n%s", want, said)
+		}
+	}
+	kinds := map[string]bool{}
+	study := newStudy(s, p.Stands, 0)
+	study.seatsEach = each
+	for _, v := range study.singles()[:6] { // even the largest stands but one get so many
+		kinds[v.change] = true
+	}
+	if !kinds["more cues"] || !kinds["fewer letters"] || !kinds["more seats"] {
+		t.Errorf("not all is tried: %v", kinds)
+	}
+	roomy := planned(t, hard("SEA", 1, 12, 30))
+	if strings.Contains(strings.Join(roomy.Warnings, "\n"), "relied on") {
+		t.Errorf("warned with %.1f seats a letter", mosaic.SeatsEach(roomy.Cues[0].Text))
+	}
+}
+
+// What does not fit is refused with what would, measured.
+func TestMend(t *testing.T) {
+	s := hard("LANTERNFAIR", 1, 10, 24)
+	s.Card.Held = camera.Eyes
+	_, err := mosaic.Make(s)
+	var before, after *seating.Fault
+	if !errors.As(err, &before) || before.Key != "cue[0].text" {
+		t.Fatalf("eleven letters on 24 seats: %v", err)
+	}
+	if !errors.As(Mend(s, err), &after) || after.Key != before.Key || after.What != before.What {
+		t.Fatalf("mended: %+v", after)
+	}
+	if !regexp.MustCompile(`\((reads|marginal), [0-9]+ of 100\)`).MatchString(after.Hint) {
+		t.Fatalf("hint: %q", after.Hint)
+	}
+	for _, hint := range strings.Split(after.Hint, "; or ") {
+		do, _, _ := strings.Cut(hint, " (reads, ")
+		do, _, _ = strings.Cut(do, " (marginal, ")
+		if score, ok := followed(t, s, do); ok && !strings.Contains(hint, fmt.Sprintf("%.0f of 100", 100*score)) {
+			t.Errorf("%q, and who does it gets %.3f", hint, score)
+		}
+	}
+	// A fault of another kind keeps its own hint.
+	s.Cues[0].Text = "G漢"
+	_, err = mosaic.Make(s)
+	if mended := Mend(s, err); mended != err {
+		t.Errorf("mended what no change of the stands mends: %v", mended)
+	}
+}
+
+func BenchmarkMeasure450(b *testing.B) {
+	s := hard("5B8D07", 3, 15, 10)
+	p := planned(b, s)
+	for b.Loop() {
+		Measure(s, p)
+	}
+}

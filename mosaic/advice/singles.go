@@ -1,0 +1,378 @@
+package advice
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+	"everyseat/mosaic/marks"
+	"everyseat/seating"
+	"everyseat/seating/camera"
+)
+
+// The kinds of change by how large they are: the lesser one is named first where two help alike.
+const (
+	rankHeld = iota
+	rankTurn
+	rankPlace
+	rankContrast
+	rankSections
+	rankMarks
+	rankCards
+	rankLines
+	rankCues
+	rankFewer
+	rankSeats
+)
+
+// singles are the single changes in the order in which they are made: the first of each
+// kind, then the second of each, since large stands get the first few only.
+func (s *study) singles() []*variant {
+	kinds := [][]*variant{s.cues(), s.places(), s.fewer(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
+	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
+		kinds = slices.Insert(kinds, 2, s.moreSeats())
+	}
+	var out []*variant
+	for k := 0; ; k++ {
+		some := false
+		for _, kind := range kinds {
+			if k < len(kind) {
+				out, some = append(out, kind[k]), true
+			}
+		}
+		if !some {
+			return out
+		}
+	}
+}
+
+// own is the cue in a stunt.
+func (s *study) own(stunt *mosaic.Stunt) *mosaic.Cue { return &stunt.Cues[s.cue] }
+
+func (s *study) text() string { return s.own(s.stunt).Text }
+
+// cues is the text on two cues, and on one for each word where there are more.
+func (s *study) cues() []*variant {
+	var out []*variant
+	for _, parts := range splits(s.text(), s.before == 0) {
+		out = append(out, &variant{
+			change: "more cues", do: fmt.Sprintf("make %s of it, %s", countWord(len(parts), "cue"), quotedList(parts)),
+			rank: rankCues, content: true, leastFirst: true, cues: len(parts),
+			apply: func(stunt *mosaic.Stunt) {
+				whole := stunt.Cues[s.cue]
+				var cues []mosaic.Cue
+				for k, part := range parts {
+					c := whole
+					c.Name, c.Text = "", part
+					if k > 0 {
+						c.At = ""
+					}
+					cues = append(cues, c)
+				}
+				stunt.Cues = slices.Replace(stunt.Cues, s.cue, s.cue+1, cues...)
+			},
+		})
+	}
+	return out
+}
+
+// fewer is the beginning of the text, from little less to half of it.
+func (s *study) fewer() []*variant {
+	longest := longestLine(s.text())
+	var out []*variant
+	for _, n := range fewerLetters(longest, s.before == 0) {
+		each := ""
+		if strings.Contains(strings.TrimSpace(s.text()), "\n") {
+			each = " a line"
+		}
+		out = append(out, &variant{
+			change: "fewer letters", do: fmt.Sprintf("write at most %s%s (measured with %s)", countWord(n, "letter"), each, quoted(beginning(s.text(), n))),
+			rank: rankFewer, content: true, leastFirst: true,
+			apply: func(stunt *mosaic.Stunt) {
+				c := s.own(stunt)
+				c.Name, c.Text = "", beginning(c.Text, n)
+			},
+		})
+	}
+	return out
+}
+
+// lines is a text of two lines on one, and one of several words on two.
+func (s *study) lines() []*variant {
+	words := strings.Fields(s.text())
+	if len(words) < 2 {
+		return nil
+	}
+	text, do := strings.Join(words, " "), "write it on one line"
+	if !strings.Contains(strings.TrimSpace(s.text()), "\n") {
+		halves := halve(s.text())
+		text, do = strings.Join(halves, "\n"), fmt.Sprintf("write it on two lines, %s", quotedList(halves))
+	}
+	return []*variant{{
+		change: "lines", do: do, rank: rankLines, content: true,
+		apply: func(stunt *mosaic.Stunt) { s.own(stunt).Text = text },
+	}}
+}
+
+// places is the camera elsewhere.
+func (s *study) places() []*variant {
+	var out []*variant
+	now := &s.stunt.Camera
+	for _, p := range marks.Others(s.stunt, s.stands) {
+		v := &variant{change: "another mark", do: "put the camera " + p.Words(), rank: rankPlace}
+		if p.Across == now.Across && p.Back == now.Back && p.Height > now.Height {
+			v.do, v.change = "raise the lens to "+marks.Span(p.Height), "a higher lens"
+			v.leastFirst = true
+		}
+		v.apply = func(stunt *mosaic.Stunt) {
+			stunt.Camera.Across, stunt.Camera.Back, stunt.Camera.Height = p.Across, p.Back, p.Height
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// held is the cards higher, up to over the head.
+func (s *study) held() []*variant {
+	now := s.stunt.Card.Held
+	if now == camera.Lap { // filled in as this
+		now = camera.Eyes
+	}
+	var out []*variant
+	for h := now + 1; h <= camera.Overhead; h++ {
+		out = append(out, &variant{
+			change: "cards held higher", do: fmt.Sprintf("hold the card %s (held = %q)", h.Words(), h), rank: rankHeld, leastFirst: true,
+			apply: func(stunt *mosaic.Stunt) { stunt.Card.Held = h },
+		})
+	}
+	return out
+}
+
+// Larger cards that are sold, from the smallest: double Letter, ISO 216 A3, and what is cut from a
+// sheet of poster board of 22 by 28 inches (common practice, no source).
+var largerCards = []struct {
+	words         string
+	width, height seating.Length
+}{
+	{"11in x 14in", 11 * seating.Inch, 14 * seating.Inch},
+	{"11in x 17in", 11 * seating.Inch, 17 * seating.Inch},
+	{"A3", 297 * seating.Millimetre, 420 * seating.Millimetre},
+	{"14in x 22in", 14 * seating.Inch, 22 * seating.Inch},
+}
+
+// cards is larger cards, as long as neighbours' do not overlap.
+func (s *study) cards() []*variant {
+	card := &s.stunt.Card
+	wide, high := card.Width, card.Height
+	if wide == 0 || high == 0 { // filled in as Letter, or A4
+		wide, high = 297*seating.Millimetre, 210*seating.Millimetre
+	}
+	pitch := seating.Length(math.MaxInt64)
+	for i := range s.stands.Sections {
+		if sec := &s.stands.Sections[i].Spec; !sec.NoCards {
+			pitch = min(pitch, sec.Pitch)
+		}
+	}
+	var out []*variant
+	for _, l := range largerCards {
+		aside := l.width
+		if card.Orientation == "landscape" {
+			aside = l.height
+		}
+		if aside > pitch || l.width.Metres()*l.height.Metres() < 1.1*wide.Metres()*high.Metres() {
+			continue
+		}
+		out = append(out, &variant{
+			change: "larger cards", do: fmt.Sprintf("take cards of %s (size = %q)", l.words, l.words), rank: rankCards, leastFirst: true,
+			apply: func(stunt *mosaic.Stunt) { stunt.Card.Width, stunt.Card.Height = l.width, l.height },
+		})
+	}
+	return out[:min(len(out), 2)]
+}
+
+// contrastPairs is how many other pairs of colours are tried.
+const contrastPairs = 2
+
+// contrast is other colours of the palette for letters and ground: those that differ most.
+func (s *study) contrast() []*variant {
+	ink, ground := s.colours()
+	type pair struct {
+		ink, ground mosaic.Colour
+		contrast    int
+	}
+	var pairs []pair
+	for _, a := range s.stunt.Colours {
+		for _, b := range s.stunt.Colours {
+			if a.Name != b.Name && (a.Name != ink || b.Name != ground) {
+				pairs = append(pairs, pair{a, b, int(math.Round(100 * colour.Contrast(a.RGB, b.RGB)))})
+			}
+		}
+	}
+	slices.SortStableFunc(pairs, func(a, b pair) int { return cmp.Compare(b.contrast, a.contrast) })
+	var out []*variant
+	for _, p := range pairs[:min(len(pairs), contrastPairs)] {
+		out = append(out, &variant{
+			change: "other colours", do: fmt.Sprintf("write with %s on %s (ink = %q, ground = %q)", p.ink.Name, p.ground.Name, p.ink.Name, p.ground.Name), rank: rankContrast,
+			apply: func(stunt *mosaic.Stunt) {
+				c := s.own(stunt)
+				c.Ink, c.Ground = p.ink.Name, p.ground.Name
+			},
+		})
+	}
+	return out
+}
+
+// colours are the names of the cue's ink and ground, by default the second and the first colour.
+func (s *study) colours() (ink, ground string) {
+	c := s.own(s.stunt)
+	ink, ground = c.Ink, c.Ground
+	for _, k := range s.stunt.Colours {
+		if ground == "" {
+			ground = k.Name
+		}
+		if ink == "" && k.Name != ground {
+			ink = k.Name
+		}
+	}
+	return ink, ground
+}
+
+// mostSections is how many other choices of sections are tried.
+const mostSections = 4
+
+// sections is the text on other sections: on all, on the widest, on neighbours.
+func (s *study) sections() []*variant {
+	on := s.own(s.stunt).On
+	var names []string
+	var seats []int
+	for i := range s.stands.Sections {
+		sec := &s.stands.Sections[i]
+		if sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+			names, seats = append(names, sec.Name), append(seats, widestRow(sec))
+		}
+	}
+	var out []*variant
+	add := func(chosen []string) {
+		if slices.Equal(chosen, on) || len(out) == mostSections || len(on) == 0 && len(chosen) == len(names) {
+			return
+		}
+		do := "lay it on section " + andList(chosen) + " alone"
+		if len(chosen) > 1 {
+			do = "lay it on sections " + andList(chosen)
+		}
+		out = append(out, &variant{
+			change: "other sections", do: do + " (on = " + keyList(chosen) + ")", rank: rankSections,
+			apply: func(stunt *mosaic.Stunt) { s.own(stunt).On = chosen },
+		})
+	}
+	if len(names) < 2 {
+		return nil
+	}
+	if len(on) > 0 {
+		add(names)
+	}
+	widest := slices.Index(seats, slices.Max(seats))
+	add(names[widest : widest+1])
+	for k := 0; k+1 < len(names) && len(names) > 2; k++ {
+		add(names[k : k+2])
+	}
+	for k := range names {
+		if k != widest {
+			add(names[k : k+1])
+		}
+	}
+	return out
+}
+
+func widestRow(sec *seating.Section) int {
+	n := 0
+	for _, r := range sec.Rows {
+		n = max(n, r.Last-r.First)
+	}
+	return n
+}
+
+// turned is the message as the camera sees it where it was laid flat, and cards turned to a
+// camera that stands aside.
+func (s *study) turned() []*variant {
+	var out []*variant
+	if s.own(s.stunt).Fit == "flat" {
+		out = append(out, &variant{
+			change: "as the camera sees it", do: `lay it as the camera sees it (fit = "camera")`, rank: rankHeld,
+			apply: func(stunt *mosaic.Stunt) { s.own(stunt).Fit = "camera" },
+		})
+	}
+	if !s.stunt.Card.ToMark {
+		out = append(out, &variant{
+			change: "cards turned", do: `turn the cards to the camera (turn = "mark")`, rank: rankTurn,
+			apply: func(stunt *mosaic.Stunt) { stunt.Card.ToMark = true },
+		})
+	}
+	return out
+}
+
+// withoutMarks is one of the further marks less.
+func (s *study) withoutMarks() []*variant {
+	var out []*variant
+	for k := range s.stunt.Marks {
+		name := s.stunt.Marks[k].Name
+		if name == "" {
+			name = "mark " + strconv.Itoa(k+1)
+		}
+		out = append(out, &variant{
+			change: "one mark less", do: fmt.Sprintf("do without the mark %q", name), rank: rankMarks,
+			apply: func(stunt *mosaic.Stunt) { stunt.Marks = slices.Delete(stunt.Marks, k, k+1) },
+		})
+	}
+	return out[:min(len(out), 3)]
+}
+
+// Seats a letter that are enough for any letter, and how many times longer rows are tried.
+const (
+	enoughSeats = 6.0
+	mostTimes   = 2.5
+)
+
+// moreSeats is longer rows: other stands.
+func (s *study) moreSeats() []*variant {
+	times := []float64{1.5, 2}
+	if s.seatsEach > 0 {
+		times = []float64{max(1.25, min(mostTimes, math.Round(4*enoughSeats/s.seatsEach)/4))}
+	}
+	across := 0
+	for i := range s.stands.Sections {
+		if sec := &s.stands.Sections[i]; sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+			across += widestRow(sec)
+		}
+	}
+	var out []*variant
+	for _, t := range times {
+		out = append(out, &variant{
+			change: "more seats", rank: rankSeats, leastFirst: true,
+			do:    fmt.Sprintf("use stands with rows %g times as long, %d seats across instead of %d", t, int(math.Ceil(t*float64(across))), across),
+			apply: func(stunt *mosaic.Stunt) { lengthen(stunt.Stands.Sections, t) },
+		})
+	}
+	return out
+}
+
+func lengthen(sections []seating.SectionSpec, times float64) {
+	for i := range sections {
+		sec := &sections[i]
+		if sec.Kind == seating.Floor || sec.NoCards {
+			continue
+		}
+		sec.Seats, sec.Bench = slices.Clone(sec.Seats), slices.Clone(sec.Bench)
+		for k, n := range sec.Seats {
+			sec.Seats[k] = int(math.Ceil(times * float64(n)))
+		}
+		for k, l := range sec.Bench {
+			sec.Bench[k] = seating.Length(math.Round(times*l.Metres()*1000)) * seating.Millimetre
+		}
+	}
+}

@@ -1,0 +1,163 @@
+package advice
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// mostParts is how many cues a text is parted into, at most.
+const mostParts = 6
+
+// splits are ways to part a text: in two, by words or lines where there are more than two, and, if
+// it is far too long, in three and four.
+func splits(text string, far bool) [][]string {
+	two := halve(text)
+	if len(two) < 2 {
+		return nil
+	}
+	out := [][]string{two}
+	parts := strings.Fields(text)
+	if n := len(parts); n > 2 && n <= mostParts {
+		out = append(out, parts)
+	}
+	if far && len(parts) == 1 {
+		for _, n := range []int{3, 4} {
+			if runes := []rune(parts[0]); len(runes) >= 2*n {
+				out = append(out, pieces(runes, n))
+			}
+		}
+	}
+	return out
+}
+
+// pieces parts a word into n nearly alike ones.
+func pieces(word []rune, n int) []string {
+	var out []string
+	for k := range n {
+		out = append(out, string(word[len(word)*k/n:len(word)*(k+1)/n]))
+	}
+	return out
+}
+
+// halve parts a text between lines, else at the space nearest to its middle, else in its middle.
+func halve(text string) []string {
+	if lines := strings.Split(strings.TrimSpace(text), "\n"); len(lines) > 1 {
+		half := (len(lines) + 1) / 2
+		return []string{strings.Join(lines[:half], "\n"), strings.Join(lines[half:], "\n")}
+	}
+	words := strings.Fields(text)
+	if len(words) > 1 {
+		best, least := 1, len(text)
+		for k := 1; k < len(words); k++ {
+			a, b := letters(strings.Join(words[:k], "")), letters(strings.Join(words[k:], ""))
+			if off := max(a-b, b-a); off < least {
+				best, least = k, off
+			}
+		}
+		return []string{strings.Join(words[:best], " "), strings.Join(words[best:], " ")}
+	}
+	runes := []rune(strings.TrimSpace(text))
+	if len(runes) < 2 {
+		return nil
+	}
+	half := (len(runes) + 1) / 2
+	return []string{string(runes[:half]), string(runes[half:])}
+}
+
+func letters(line string) int {
+	n := 0
+	for _, r := range line {
+		if !unicode.IsSpace(r) {
+			n++
+		}
+	}
+	return n
+}
+
+func longestLine(text string) int {
+	longest := 0
+	for _, l := range strings.Split(text, "\n") {
+		longest = max(longest, letters(l))
+	}
+	return longest
+}
+
+// beginning is the first n letters of every line.
+func beginning(text string, n int) string {
+	var out []string
+	for _, l := range strings.Split(strings.TrimSpace(text), "\n") {
+		var b strings.Builder
+		count := 0
+		for _, r := range l {
+			if !unicode.IsSpace(r) {
+				if count++; count > n {
+					break
+				}
+			}
+			b.WriteRune(r)
+		}
+		out = append(out, strings.TrimSpace(b.String()))
+	}
+	return strings.Join(out, "\n")
+}
+
+// mostFewer is how many shorter texts are tried.
+const mostFewer = 4
+
+// fewerLetters are the lengths that are tried, longest first: down to half, or to two where the text is far
+// too long; never one letter alone.
+func fewerLetters(longest int, far bool) []int {
+	least := max(2, (longest+1)/2)
+	if far {
+		least = 2
+	}
+	var out []int
+	for k := 1; k <= mostFewer; k++ {
+		n := longest - max(k, (longest-least)*k/mostFewer)
+		if n >= least && !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+func quoted(text string) string { return "“" + strings.ReplaceAll(text, "\n", " / ") + "”" }
+
+func quotedList(parts []string) string {
+	words := make([]string, len(parts))
+	for i, p := range parts {
+		words[i] = quoted(p)
+	}
+	return andList(words)
+}
+
+func andList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// keyList is names as the stunt file writes them.
+func keyList(names []string) string {
+	words := make([]string, len(names))
+	for i, n := range names {
+		words[i] = strconv.Quote(n)
+	}
+	return "[" + strings.Join(words, ", ") + "]"
+}
+
+var numbers = [...]string{"no", "one", "two", "three", "four", "five", "six"}
+
+func countWord(n int, of string) string {
+	word := strconv.Itoa(n)
+	if n < len(numbers) {
+		word = numbers[n]
+	}
+	if n != 1 {
+		of += "s"
+	}
+	return word + " " + of
+}

@@ -51,7 +51,7 @@ func planned(t testing.TB, s *mosaic.Stunt) *mosaic.Plan {
 // weakOnes are stunts of which at least the first cue does not surely read.
 func weakOnes(t *testing.T) map[string]*mosaic.Stunt {
 	t.Helper()
-	short := hard("WALLS", 3, 10, 8)
+	short := hard("WALL", 3, 10, 8)
 	short.Colours[2].Sheets = 400
 	short.Cues = append(short.Cues, mosaic.Cue{Name: "rest", Painted: []mosaic.Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 4}, Colour: "CREAM"}}})
 	out := map[string]*mosaic.Stunt{}

@@ -12,8 +12,8 @@ import (
 
 // Rows writes rows.pdf: a strip for every row that gets cards, to be cut off and carried to the
 // row's end. It shows the places from left to right as the camera sees them, and
-// says the cards run by run from both ends. The paper stands upright where the longest row
-// fits it well, and lies on its side otherwise. Errors are *seating.Fault.
+// says the cards run by run from both ends, and which seats stay empty when few people come. The paper
+// stands upright or lies on its side, whichever takes fewer sheets. Errors are *seating.Fault.
 func Rows(w io.Writer, p *mosaic.Plan) error {
 	if err := checkType(p); err != nil {
 		return err
@@ -22,8 +22,12 @@ func Rows(w io.Writer, p *mosaic.Plan) error {
 	if err != nil {
 		return err
 	}
-	l := newRowStrips(p, paper)
+	l := newRowStrips(p, paper.Width, paper.Height)
 	pages := l.paginate()
+	flat := newRowStrips(p, paper.Height, paper.Width)
+	if fewer := flat.paginate(); len(fewer) < len(pages) {
+		l, pages = flat, fewer
+	}
 	d := newDocument("Rows", l.width, l.height)
 	d.pdf.SetCompression(true) // a page holds much that is alike, and there are few pages
 	for i := range pages {
@@ -41,20 +45,11 @@ type rowStrips struct {
 	plan          *mosaic.Plan
 	width, height float64
 	letters       []string
+	trim          []uint8 // by seat: at which turnout it stays empty, see mosaic.Plan.Trim
 }
 
-func newRowStrips(p *mosaic.Plan, paper Paper) *rowStrips {
-	l := &rowStrips{plan: p, width: paper.Width, height: paper.Height, letters: colourLetters(p.Stunt.Colours)}
-	longest := 0
-	for i := range p.Stands.Sections {
-		for _, row := range p.Stands.Sections[i].Rows {
-			longest = max(longest, row.Places)
-		}
-	}
-	if float64(longest)*goodCell > l.inner()-l.cueColumn() {
-		l.width, l.height = paper.Height, paper.Width
-	}
-	return l
+func newRowStrips(p *mosaic.Plan, width, height float64) *rowStrips {
+	return &rowStrips{plan: p, width: width, height: height, letters: colourLetters(p.Stunt.Colours), trim: p.Trim()}
 }
 
 const (
@@ -63,12 +58,11 @@ const (
 	stripBody   = 11.0
 	stripNote   = 8.5
 	widestCell  = 12.0 // millimetres
-	goodCell    = 7.5
 	leastCell   = 6.0
 	cellHeight  = 9.0
-	stripGap    = 3.6  // above and below each cut
-	headHeight  = 22.5 // of a page's head with title and legend
-	mostCueRows = 6    // cues drawn cell by cell
+	trimHeight  = 4.4
+	stripGap    = 3.0 // above and below each cut
+	mostCueRows = 6   // cues drawn cell by cell
 )
 
 // part is a row, or as much of a long one as one strip shows.
@@ -80,6 +74,7 @@ type part struct {
 	beside     bool     // the title, in one line; under it otherwise
 	left       []string // lines of the runs from the left end
 	right      []string
+	trim       []string // who drops out
 	height     float64
 }
 
@@ -98,12 +93,12 @@ func (l *rowStrips) paginate() []sheetOfStrips {
 			continue
 		}
 		pages = append(pages, sheetOfStrips{section: rows[0].section})
-		room = l.room()
+		room = l.room(rows[0].section)
 		for i := range rows {
 			for _, pt := range l.parts(&rows[i]) {
 				if pt.height > room && len(pages[len(pages)-1].parts) > 0 {
 					pages = append(pages, sheetOfStrips{section: rows[i].section})
-					room = l.room()
+					room = l.room(rows[0].section)
 				}
 				last := &pages[len(pages)-1]
 				last.parts = append(last.parts, pt)
@@ -124,7 +119,9 @@ func anyCards(rows []rowWork) bool {
 }
 
 // room is the height that strips have on a page.
-func (l *rowStrips) room() float64 { return l.height - edgeMargin - headHeight - footerMargin }
+func (l *rowStrips) room(section int) float64 {
+	return l.height - edgeMargin - l.headHeight(section) - footerMargin
+}
 
 func (l *rowStrips) inner() float64 { return l.width - 2*(edgeMargin+labelPad) }
 
@@ -137,7 +134,7 @@ func (l *rowStrips) parts(work *rowWork) []part {
 		fits := true
 		for i := range n {
 			pt := l.part(work, all[i*size:min((i+1)*size, len(all))], i+1, n)
-			fits = fits && pt.height <= l.room()
+			fits = fits && pt.height <= l.room(work.section)
 			parts = append(parts, pt)
 		}
 		if fits || size == 1 {
@@ -165,7 +162,8 @@ func (l *rowStrips) part(work *rowWork, list []place, number, of int) part {
 	runs := runsOf(l.plan, list)
 	pt.left = wrapText("From the LEFT end"+of1+" as the camera sees it: "+runWords(runs)+".", stripBody, regular, l.inner())
 	pt.right = wrapText("From the RIGHT end"+of1+" as the camera sees it: "+runWords(reversed(runs))+".", stripBody, regular, l.inner())
-	lines := float64(len(pt.left) + len(pt.right))
+	pt.trim = wrapText(l.trimWords(list, of1), stripBody, regular, l.inner())
+	lines := float64(len(pt.left) + len(pt.right) + len(pt.trim))
 	blocks := float64((len(list) + l.perLine() - 1) / l.perLine())
 	pt.height += 2*stripGap + capMM(stripTitle)*1.5 + lineHeight(stripNote)*2.25 +
 		blocks*l.blockHeight() + lines*lineHeight(stripBody)
@@ -194,7 +192,7 @@ func (l *rowStrips) cueColumn() float64 {
 func (l *rowStrips) cueRows() int { return max(1, min(len(l.plan.Cues), mostCueRows)) }
 
 func (l *rowStrips) blockHeight() float64 {
-	return float64(l.cueRows())*cellHeight + lineHeight(stripNote) + 1.6
+	return float64(l.cueRows())*cellHeight + lineHeight(stripNote) + trimHeight + 1.8
 }
 
 // draw prints one page.
@@ -202,7 +200,7 @@ func (l *rowStrips) draw(d *document, page *sheetOfStrips, pages int) {
 	p := d.addPage()
 	p.inkColour(black)
 	l.head(p, page.section)
-	y := edgeMargin + headHeight
+	y := edgeMargin + l.headHeight(page.section)
 	l.cut(p, y)
 	for i := range page.parts {
 		l.strip(p, y, &page.parts[i])
@@ -220,23 +218,64 @@ func (l *rowStrips) cut(p *pen, y float64) {
 	p.solid()
 }
 
-// head says which section this is, what the patches mean and whose left is meant.
-func (l *rowStrips) head(p *pen, section int) {
-	x, y := edgeMargin+labelPad, edgeMargin+6
-	sec := &l.plan.Stands.Sections[section]
-	p.text(x, y, 16, bold, "Section "+sec.Name+": what lies on each row")
-	y += 6
-	whose := "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they are the other way round."
-	if n := len(sec.Rows); n > 1 {
-		whose = "FRONT: row " + sec.Rows[0].Name + ", BACK: row " + sec.Rows[n-1].Name + ". " + whose
+// A page's head: a title, whose left is meant, the legend, and what trimming is.
+const (
+	headSize  = 9.0 // points
+	headTitle = 6.0 // millimetres
+	headPatch = 6.5
+	headGap   = 2.5
+)
+
+// headLines wraps a sentence of the head into two lines at most.
+func (l *rowStrips) headLines(text string) (size float64, lines []string) {
+	for size = headSize; ; size -= 0.5 {
+		if lines = wrapText(text, size, regular, l.inner()); len(lines) <= 2 || size <= sizeLeast {
+			return size, lines
+		}
 	}
-	p.text(x, y, sizeFor(whose, regular, l.inner(), 9.5), regular, whose)
-	y += 2.5
+}
+
+// whose says which row is the front one and whose left is meant.
+func (l *rowStrips) whose(section int) string {
+	sec := &l.plan.Stands.Sections[section]
+	words := "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they are the other way round."
+	if n := len(sec.Rows); n > 1 {
+		words = "FRONT: row " + sec.Rows[0].Name + ", BACK: row " + sec.Rows[n-1].Name + ". " + words
+	}
+	return words
+}
+
+// headHeight is where a section's first strip begins, below the page's rim.
+func (l *rowStrips) headHeight(section int) float64 {
+	high := headTitle + headPatch + 2*headGap + 3
+	for _, text := range []string{l.whose(section), trimRule(l.plan.Stunt.Laying.Pass)} {
+		size, lines := l.headLines(text)
+		high += float64(len(lines)) * lineHeight(size)
+	}
+	return high
+}
+
+// head says which section this is, what the patches mean, whose left is meant and who drops out.
+func (l *rowStrips) head(p *pen, section int) {
+	x, y := edgeMargin+labelPad, edgeMargin+headTitle
+	p.text(x, y, 16, bold, "Section "+l.plan.Stands.Sections[section].Name+": what lies on each row")
+	y += 1.5
+	say := func(text string) {
+		size, lines := l.headLines(text)
+		for _, line := range lines {
+			y += lineHeight(size)
+			p.text(x, y, size, regular, line)
+		}
+	}
+	say(l.whose(section))
+	y += headGap
 	l.legend(p, x, y)
+	y += headPatch + headGap/2
+	say(trimRule(l.plan.Stunt.Laying.Pass))
 }
 
 func (l *rowStrips) legend(p *pen, x, y float64) {
-	const h, w = 6.5, 9.0
+	const h, w = headPatch, 9.0
 	colours := l.plan.Stunt.Colours
 	room := l.inner() / float64(max(len(colours), 1))
 	size := 10.0
@@ -277,7 +316,7 @@ func (l *rowStrips) strip(p *pen, y float64, pt *part) {
 		y += l.blockHeight()
 	}
 	y += lineHeight(stripBody) * 0.75
-	for _, lines := range [][]string{pt.left, pt.right} {
+	for _, lines := range [][]string{pt.left, pt.right, pt.trim} {
 		for _, line := range lines {
 			p.text(x, y, stripBody, regular, line)
 			y += lineHeight(stripBody)
@@ -316,7 +355,7 @@ func (l *rowStrips) endCaption(pt *part, side seating.Side, rowEnds bool) [2]str
 	}
 	camera := [...]string{seating.Left: "LEFT end as the camera sees it", seating.Right: "RIGHT end as the camera sees it"}[side]
 	if pt.work.leftToRight(l.plan) == (side == seating.Left) {
-		camera = "START HERE: " + camera
+		camera = startHere(l.plan.Stunt.Laying.Pass) + camera
 	}
 	person := [...]string{seating.Left: "your right hand when you sit here", seating.Right: "your left hand when you sit here"}[side]
 	if n := neighbour(l.plan.Stands, pt.work.section, side); n != "" {
@@ -349,6 +388,7 @@ func (l *rowStrips) cells(p *pen, x, y, w float64, list []place) {
 		size := sizeFor(n, regular, w-0.6, stripNote)
 		p.textMiddle(x+l.cueColumn()+(float64(i)+0.5)*w, y+lineHeight(stripNote)*0.85, size, regular, n)
 	}
+	l.trimLine(p, x+l.cueColumn(), y+lineHeight(stripNote)+0.7, w, list)
 }
 
 // What a cell may show beside a colour of the palette.

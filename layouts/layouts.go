@@ -65,8 +65,8 @@ func (o Options) wants(group string) bool {
 //	tables    seats.csv, seats.xlsx
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/cues.gif,
 //	          pictures/map-1.png … and .svg
-//	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, deal.pdf, leaders.pdf, tally.pdf,
-//	          camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, test.pdf
+//	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, cord.pdf (benches), deal.pdf, leaders.pdf,
+//	          tally.pdf, camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, test.pdf
 //	report    report.html
 //
 // Files are made at the same time, and their bytes do not depend on that. What the
@@ -123,6 +123,9 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 		}})
 	}
 	add(OnlySheets, 5, "sheets/rows.pdf", of(sheets.Rows))
+	if sheets.NeedsCord(p) {
+		add(OnlySheets, 1, "sheets/cord.pdf", of(sheets.PitchCord))
+	}
 	add(OnlySheets, 2, "sheets/deal.pdf", of(sheets.Deal))
 	add(OnlySheets, 1, "sheets/tally.pdf", of(sheets.Tally))
 	add(OnlySheets, 3, "sheets/leaders.pdf", of(sheets.Leaders))

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -263,7 +264,7 @@ func (t *reportCards) add(c, needed, spares int) {
 // reportFiles says what else there is.
 func reportFiles(p *mosaic.Plan) []reportFile {
 	paper, _ := sheets.LookUpPaper(p.Stunt.Print.Paper)
-	return []reportFile{
+	files := []reportFile{
 		{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"},
 		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
 		{"sheets/packet.pdf", "what whoever must say yes has to see: cautions, head count, map, lines to sign"},
@@ -278,4 +279,8 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"pictures/", "what the film will show at each cue and at rest, flat maps, and cues.gif, the sequence at true speed"},
 		{"plan.json", "the plan for programs"},
 	}
+	if sheets.NeedsCord(p) {
+		files = slices.Insert(files, 2, reportFile{"sheets/cord.pdf", "for benches without seat numbers: where each seat is, as marks on a cord"})
+	}
+	return files
 }

@@ -26,6 +26,7 @@ var crewSheets = []struct {
 	name  string
 	write func(io.Writer, *mosaic.Plan) error
 }{
+	{"cord.pdf", PitchCord},
 	{"deal.pdf", Deal},
 	{"tally.pdf", Tally},
 	{"leaders.pdf", Leaders},

@@ -62,7 +62,7 @@ func (o Options) wants(group string) bool {
 // Write writes the plan's files into the sink:
 //
 //	plan      plan.json
-//	tables    seats.csv, seats.xlsx
+//	tables    seats.csv, seats.xlsx, tally.xlsx
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/cues.gif,
 //	          pictures/map-1.png … and .svg
 //	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, cord.pdf (benches), deal.pdf, leaders.pdf,
@@ -107,6 +107,7 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 	add(OnlyPlan, 3, "plan.json", of(tables.PlanJSON))
 	add(OnlyTables, 1, "seats.csv", of(tables.Seats))
 	add(OnlyTables, 4, "seats.xlsx", of(tables.Workbook))
+	add(OnlyTables, 1, "tally.xlsx", of(tables.Tally))
 	for cue := range p.Cues {
 		n := strconv.Itoa(cue + 1)
 		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, cue))

@@ -70,7 +70,7 @@ var sheetFiles = []string{
 var allFiles = append([]string{
 	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/cues.gif", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/rest.png",
 	"plan.json", "report.html", "seats.csv", "seats.xlsx",
-}, sheetFiles...)
+}, append(slices.Clone(sheetFiles), "tally.xlsx")...)
 
 // Folder, memory and archive get the same files with the same bytes, with one worker and with many.
 func TestSinksAgree(t *testing.T) {
@@ -123,7 +123,7 @@ func TestSinksAgree(t *testing.T) {
 
 func TestOnly(t *testing.T) {
 	for group, want := range map[string][]string{
-		"plan": {"plan.json"}, "tables": {"seats.csv", "seats.xlsx"}, "report": {"report.html"},
+		"plan": {"plan.json"}, "tables": {"seats.csv", "seats.xlsx", "tally.xlsx"}, "report": {"report.html"},
 		"sheets": sheetFiles,
 	} {
 		m := NewMemory()

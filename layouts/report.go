@@ -276,6 +276,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/runsheet.pdf", "the day by the clock, and the signals"},
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
+		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},
 		{"pictures/", "what the film will show at each cue and at rest, flat maps, and cues.gif, the sequence at true speed"},
 		{"plan.json", "the plan for programs"},
 	}

@@ -54,3 +54,53 @@ func (p *Plan) billAs(making stock.Making) *stock.Bill {
 	}
 	return bill
 }
+
+// RowTally is one row in which anybody holds a card, and how many there are of each of Plan.Cards.
+type RowTally struct {
+	Section, Row int
+	Cards        []int
+}
+
+// Tally counts the cards in people's hands, row by row in laying order; a section's rows follow each other.
+func (p *Plan) Tally() []RowTally {
+	var rows []RowTally
+	var kit []int16
+	for _, s := range p.Order {
+		if kit = p.Kit(kit[:0], s); len(kit) == 0 {
+			continue
+		}
+		seat := &p.Stands.Seats[s]
+		if n := len(rows); n == 0 || rows[n-1].Section != int(seat.Section) || rows[n-1].Row != int(seat.Row) {
+			rows = append(rows, RowTally{int(seat.Section), int(seat.Row), make([]int, len(p.Cards))})
+		}
+		for _, c := range kit {
+			rows[len(rows)-1].Cards[c]++
+		}
+	}
+	return rows
+}
+
+// SpareTally is how many sheets are kept back of each colour of the palette, for every section of Tally in turn.
+func (p *Plan) SpareTally() [][]int {
+	var sections [][]int
+	before := -1
+	for _, r := range p.Tally() {
+		if r.Section != before {
+			sections, before = append(sections, make([]int, len(p.Stunt.Colours))), r.Section
+		}
+		shown := sections[len(sections)-1]
+		for c, n := range r.Cards {
+			sides := p.Cards[c].Sides
+			shown[sides[0]] += n
+			if sides[1] != sides[0] {
+				shown[sides[1]] += n
+			}
+		}
+	}
+	for _, shown := range sections {
+		for c, n := range shown {
+			shown[c] = Spares(n)
+		}
+	}
+	return sections
+}

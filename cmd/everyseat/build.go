@@ -29,6 +29,7 @@ Into --out (by default the folder out beside the stunt file):
   pictures/map-1.png .svg  the flat map, every seat
   sheets/                  placards by section in laying order, a strip for each row
   seats.csv, seats.xlsx    a line for each seat
+  tally.xlsx               cards by row and section, spares, what to buy
   plan.json                the whole plan, for programs
 
 A file appears whole or not at all, and the same stunt gives the same bytes. The summary

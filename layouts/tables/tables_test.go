@@ -282,7 +282,7 @@ func TestSameBytes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook} {
+	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
 		var a, b bytes.Buffer
 		if err := errors.Join(write(&a, p), write(&b, again)); err != nil {
 			t.Fatal(err)
@@ -307,7 +307,7 @@ func (f *full) Write(b []byte) (int, error) {
 // A writer that refuses, at once or after a while, is heard.
 func TestWriterErrors(t *testing.T) {
 	p := plan(t)
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook} {
+	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
 		for _, room := range []int{0, 5000} {
 			if err := write(&full{room}, p); !errors.Is(err, errFull) {
 				t.Errorf("%s with room for %d bytes: %v", name, room, err)
@@ -462,7 +462,7 @@ func large(b *testing.B, rows int) *mosaic.Plan {
 
 func BenchmarkTables100000(b *testing.B) {
 	p := large(b, 200)
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook} {
+	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

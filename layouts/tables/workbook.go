@@ -46,12 +46,21 @@ func Workbook(w io.Writer, p *mosaic.Plan) error {
 // styles are the looks of the workbook's cells, by colour of the palette and for the header.
 type styles struct {
 	header  int
+	text    int // ids: a spreadsheet keeps them as they are when somebody edits them
+	money   int
 	colours []int
 }
 
 func colourStyles(f *excelize.File, p *mosaic.Plan) (s styles, err error) {
 	s.header, err = f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
 	if err != nil {
+		return s, err
+	}
+	const asText, twoDecimals = 49, 2 // built-in number formats (ECMA-376 part 1, 18.8.30)
+	if s.text, err = f.NewStyle(&excelize.Style{NumFmt: asText}); err != nil {
+		return s, err
+	}
+	if s.money, err = f.NewStyle(&excelize.Style{NumFmt: twoDecimals}); err != nil {
 		return s, err
 	}
 	for _, c := range p.Stunt.Colours {
@@ -118,5 +127,5 @@ func cellOf(p *mosaic.Plan, s styles, column int, seat int32, text string) any {
 	case column >= 7 && column < 7+len(p.Cues):
 		return excelize.Cell{StyleID: s.colours[p.Cues[column-7].Colours[seat]], Value: text}
 	}
-	return text
+	return excelize.Cell{StyleID: s.text, Value: text}
 }

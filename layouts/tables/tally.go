@@ -1,0 +1,307 @@
+package tables
+
+import (
+	"io"
+
+	"github.com/xuri/excelize/v2"
+
+	"everyseat/mosaic"
+)
+
+// Tally writes tally.xlsx, in three sheets whose first column says what a line is, to filter by:
+//
+//	cards   a line a row in laying order, then a line a section, then all: how many of each kind of card
+//	        people hold
+//	sheets  the same in sheets of each colour of stock; spares by section and in all, sheets that are
+//	        spoiled in making, all together, and the packs to buy
+//	buy     a line a colour: sheets in hands, spare, together, in stock, packs to buy and what they cost
+//
+// Ids are text, headers stay in sight, colours are filled. Errors are those of w.
+func Tally(w io.Writer, p *mosaic.Plan) error {
+	f := excelize.NewFile()
+	defer f.Close()
+	t := &tallyBook{file: f, plan: p, rows: p.Tally()}
+	var err error
+	if t.styles, err = colourStyles(f, p); err != nil {
+		return err
+	}
+	if err := f.SetSheetName("Sheet1", "cards"); err != nil {
+		return err
+	}
+	for _, sheet := range []struct {
+		name  string
+		write func(*tallySheet)
+	}{{"cards", t.cards}, {"sheets", t.sheets}, {"buy", t.buy}} {
+		if sheet.name != "cards" {
+			if _, err := f.NewSheet(sheet.name); err != nil {
+				return err
+			}
+		}
+		s := &tallySheet{}
+		sheet.write(s)
+		if err := t.put(sheet.name, s); err != nil {
+			return err
+		}
+	}
+	return f.Write(w)
+}
+
+// tallyBook is the workbook on its way.
+type tallyBook struct {
+	file   *excelize.File
+	plan   *mosaic.Plan
+	rows   []mosaic.RowTally
+	styles styles
+}
+
+// tallySheet is one table; the first line is its header.
+type tallySheet struct {
+	lines  [][]excelize.Cell
+	widths []float64
+	ids    int // columns on the left that stay in sight, too
+}
+
+func (s *tallySheet) add(cells ...excelize.Cell) { s.lines = append(s.lines, cells) }
+
+// put writes a sheet: header, panes, widths, filter. It does so cell by cell, since the library puts several
+// streams into the file in no order.
+func (t *tallyBook) put(name string, s *tallySheet) error {
+	f := t.file
+	for i := range s.lines[0] {
+		column, err := excelize.ColumnNumberToName(i + 1)
+		if err != nil {
+			return err
+		}
+		wide := 12.0
+		if i < len(s.widths) {
+			wide = s.widths[i]
+		}
+		if err := f.SetColWidth(name, column, column, wide); err != nil {
+			return err
+		}
+	}
+	for i, line := range s.lines {
+		for k, c := range line {
+			if err := t.cell(name, k+1, i+1, c); err != nil {
+				return err
+			}
+		}
+	}
+	corner, err := excelize.CoordinatesToCellName(s.ids+1, 2)
+	if err != nil {
+		return err
+	}
+	if err := f.SetPanes(name, &excelize.Panes{Freeze: true, XSplit: s.ids, YSplit: 1, TopLeftCell: corner, ActivePane: "bottomRight"}); err != nil {
+		return err
+	}
+	last, err := excelize.CoordinatesToCellName(len(s.lines[0]), len(s.lines))
+	if err != nil {
+		return err
+	}
+	return f.AutoFilter(name, "A1:"+last, nil)
+}
+
+// cell writes one cell; text is never a formula.
+func (t *tallyBook) cell(sheet string, column, row int, c excelize.Cell) error {
+	at, err := excelize.CoordinatesToCellName(column, row)
+	if err != nil || c.Value == nil {
+		return err
+	}
+	if err := t.file.SetCellValue(sheet, at, c.Value); err != nil {
+		return err
+	}
+	return t.file.SetCellStyle(sheet, at, at, c.StyleID)
+}
+
+func (t *tallyBook) head(words string) excelize.Cell {
+	return excelize.Cell{StyleID: t.styles.header, Value: words}
+}
+
+// headOf names a colour or a card on its first colour.
+func (t *tallyBook) headOf(words string, colour int) excelize.Cell {
+	if colour < 0 {
+		return t.head(words)
+	}
+	return excelize.Cell{StyleID: t.styles.colours[colour], Value: words}
+}
+
+func (t *tallyBook) id(words string) excelize.Cell {
+	return excelize.Cell{StyleID: t.styles.text, Value: words}
+}
+
+func count(n int) excelize.Cell { return excelize.Cell{Value: n} }
+
+func (t *tallyBook) strong(n int) excelize.Cell {
+	return excelize.Cell{StyleID: t.styles.header, Value: n}
+}
+
+// What a line of a tally is.
+const (
+	lineRow     = "row"
+	lineSection = "section"
+	lineSpare   = "spare"
+	lineSpoiled = "spoiled"
+	lineAll     = "all"
+	lineWhole   = "all with spares"
+	linePacks   = "packs to buy"
+)
+
+// cards counts what people hold, kind by kind.
+func (t *tallyBook) cards(s *tallySheet) {
+	s.ids, s.widths = 3, []float64{10, 14, 10}
+	head := []excelize.Cell{t.head("line"), t.head("section"), t.head("row")}
+	for _, c := range t.plan.Cards {
+		head = append(head, t.headOf(c.ID, int(c.Sides[0])))
+	}
+	s.add(append(head, t.head("cards"))...)
+	t.counted(s, len(t.plan.Cards), func(r *mosaic.RowTally) []int { return r.Cards })
+}
+
+// counted adds a line a row, then one a section, and gives the sums of all and the sections' names.
+func (t *tallyBook) counted(s *tallySheet, columns int, of func(*mosaic.RowTally) []int) (all []int, names []string) {
+	var sections [][]int
+	all = make([]int, columns)
+	before := -1
+	for i := range t.rows {
+		r := &t.rows[i]
+		if r.Section != before {
+			sections, names = append(sections, make([]int, columns)), append(names, t.plan.Stands.Sections[r.Section].Name)
+			before = r.Section
+		}
+		n := of(r)
+		for c := range n {
+			all[c] += n[c]
+			sections[len(sections)-1][c] += n[c]
+		}
+		t.line(s, lineRow, names[len(names)-1], t.plan.Stands.Sections[r.Section].Rows[r.Row].Name, n)
+	}
+	for i, name := range names {
+		t.line(s, lineSection, name, "", sections[i])
+	}
+	t.line(s, lineAll, "", "", all)
+	return all, names
+}
+
+// line adds counts with their sum; that of all is bold.
+func (t *tallyBook) line(s *tallySheet, what, section, row string, counts []int) {
+	cell := count
+	if what == lineAll {
+		cell = t.strong
+	}
+	cells := []excelize.Cell{t.id(what), t.id(section), t.id(row)}
+	sum := 0
+	for _, n := range counts {
+		cells = append(cells, cell(n))
+		sum += n
+	}
+	s.add(append(cells, t.strong(sum))...)
+}
+
+// sheets counts stock instead of cards: a card of two sheets takes one of each colour.
+func (t *tallyBook) sheets(s *tallySheet) {
+	bill := t.plan.Bill()
+	s.ids, s.widths = 3, []float64{16, 14, 10}
+	head := []excelize.Cell{t.head("line"), t.head("section"), t.head("row")}
+	for _, l := range bill.Lines {
+		head = append(head, t.headOf(t.stockName(l.Colour), l.Colour))
+	}
+	s.add(append(head, t.head("sheets"))...)
+	hands, names := t.counted(s, len(bill.Lines), func(r *mosaic.RowTally) []int { return t.stockOf(r.Cards) })
+	if len(bill.Lines) == 0 {
+		return
+	}
+	spares := t.plan.SpareTally()
+	for i, name := range names {
+		t.line(s, lineSpare, name, "", t.spareStock(spares[i]))
+	}
+	spoiled, whole, packs := make([]int, len(hands)), make([]int, len(hands)), make([]int, len(hands))
+	for i, l := range bill.Lines {
+		spoiled[i], whole[i], packs[i] = l.Cards-hands[i], l.Cards+l.Spares, l.Packs
+	}
+	t.line(s, lineSpoiled, "", "", spoiled)
+	t.line(s, lineWhole, "", "", whole)
+	t.line(s, linePacks, "", "", packs)
+}
+
+// stockName is a colour's name, or that of the card that is printed on.
+func (t *tallyBook) stockName(colour int) string {
+	if colour < 0 {
+		return "white card"
+	}
+	return t.plan.Stunt.Colours[colour].Name
+}
+
+// stockOf are the sheets, by line of the bill, in so many cards of each kind.
+func (t *tallyBook) stockOf(cards []int) []int {
+	bill := t.plan.Bill()
+	out := make([]int, len(bill.Lines))
+	for i, l := range bill.Lines {
+		for c, n := range cards {
+			if sides := t.plan.Cards[c].Sides; l.Colour < 0 || int(sides[0]) == l.Colour || int(sides[1]) == l.Colour {
+				out[i] += n
+			}
+		}
+	}
+	return out
+}
+
+// spareStock is by line of the bill what is kept back of each colour.
+func (t *tallyBook) spareStock(spares []int) []int {
+	bill := t.plan.Bill()
+	out := make([]int, len(bill.Lines))
+	for i, l := range bill.Lines {
+		for c, n := range spares {
+			if l.Colour < 0 || c == l.Colour {
+				out[i] += n
+			}
+		}
+	}
+	return out
+}
+
+// buy lists what goes into hands, what is kept back, what is bought.
+func (t *tallyBook) buy(s *tallySheet) {
+	s.ids, s.widths = 1, []float64{18, 10, 10, 10, 10, 12, 14, 10, 12, 12}
+	var head []excelize.Cell
+	for _, words := range []string{"colour", "in hands", "spare", "sheets", "in stock", "packs to buy", "sheets a pack", "left over", "price a pack", "cost"} {
+		head = append(head, t.head(words))
+	}
+	s.add(head...)
+	bill := t.plan.Bill()
+	sum := [3]int{}
+	for i, l := range bill.Lines {
+		sum[0], sum[1], sum[2] = sum[0]+l.Cards, sum[1]+l.Spares, sum[2]+l.Cards+l.Spares
+		s.add(append([]excelize.Cell{t.headOf(t.stockName(l.Colour), l.Colour), count(l.Cards), count(l.Spares), count(l.Cards + l.Spares)}, t.bought(i)...)...)
+	}
+	total := excelize.Cell{}
+	if bill.Priced {
+		total = t.money(bill.GoodsCents)
+	}
+	s.add(t.head("all"), t.strong(sum[0]), t.strong(sum[1]), t.strong(sum[2]), excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, total)
+}
+
+// bought are the cells of a line of the bill from "in stock" on; what is not known stays empty.
+func (t *tallyBook) bought(line int) []excelize.Cell {
+	l := &t.plan.Bill().Lines[line]
+	have, pack, price, cost := excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}
+	if l.Packs > 0 {
+		pack = count(1) // single sheets where the pack is not known
+	}
+	if l.Colour >= 0 {
+		c := &t.plan.Stunt.Colours[l.Colour]
+		if c.Sheets >= 0 {
+			have = count(c.Sheets)
+		}
+		if c.Pack > 0 {
+			pack = count(c.Pack)
+		}
+	}
+	if l.Packs > 0 && l.Cents > 0 {
+		price, cost = t.money(l.Cents/l.Packs), t.money(l.Cents)
+	}
+	return []excelize.Cell{have, count(l.Packs), pack, count(l.Left), price, cost}
+}
+
+func (t *tallyBook) money(cents int) excelize.Cell {
+	return excelize.Cell{StyleID: t.styles.money, Value: float64(cents) / 100}
+}

@@ -70,4 +70,6 @@ func stripLines(p *mosaic.Plan, i int) []string {
 	return append(lines, down)
 }
 
-func shortSeconds(d time.Duration) string { return strconv.FormatFloat(d.Seconds(), 'f', -1, 64) + " s" }
+func shortSeconds(d time.Duration) string {
+	return strconv.FormatFloat(d.Seconds(), 'f', -1, 64) + " s"
+}

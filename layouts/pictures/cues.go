@@ -63,7 +63,6 @@ func Length(p *mosaic.Plan) time.Duration {
 type moving struct {
 	plan   *mosaic.Plan
 	view   *camera.View
-	film   *film // for one still after the other
 	pal    *palette
 	stills [][]uint8 // everybody resting, then a cue each
 	frames []frame
@@ -87,10 +86,10 @@ func newMoving(p *mosaic.Plan) (*moving, error) {
 		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
 	}
 	m := &moving{plan: p, view: smaller(v, movingSide), pal: newPalette(emptyTone(p.Stunt.Outdoors))}
-	m.film = newFilm(m.view)
 	m.timeline()
+	film := newFilm(m.view) // for one still after the other
 	for cue := rest - 1; cue < len(p.Cues); cue++ {
-		s := studioOf(p, cue, m.film, m.pal)
+		s := studioOf(p, cue, film, m.pal)
 		s.dress()
 		m.stills = append(m.stills, s.film.develop(m.pal).Pix)
 	}
@@ -273,8 +272,9 @@ func (m *moving) compose(to []uint8, f *frame, wave turning) turning {
 // turns are the steps at which pixels turn: that of whoever is seen there afterwards, or
 // before, where nobody is then; 0 where nobody moves.
 func (m *moving) turns(f *frame) []uint8 {
+	film := newFilm(m.view)
 	of := func(still int) []uint8 {
-		s := studioOf(m.plan, still-1, m.film, m.pal)
+		s := studioOf(m.plan, still-1, film, m.pal)
 		s.film.marked, s.marks = true, f.steps
 		s.dress()
 		return s.film.developMarks()

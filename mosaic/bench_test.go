@@ -132,7 +132,8 @@ func BenchmarkMakeTenCues450(b *testing.B) {
 	s.Cues = nil
 	for i := range 10 {
 		c := image
-		c.Name, c.Exposure = fmt.Sprintf("cue %d", i+1), float64(i-5)/4
+		stops := float64(i-5) / 4
+		c.Name, c.Exposure = fmt.Sprintf("cue %d", i+1), &stops
 		s.Cues = append(s.Cues, c)
 	}
 	benchmarkMake(b, s)

@@ -166,8 +166,8 @@ func checkCue(c *Cue, i int, names []string) error {
 	default:
 		return unknown(key("reduce"), "way to reduce colours", string(c.Reduce), []string{string(Flat), string(Diffuse)})
 	}
-	if !(c.Exposure >= -8 && c.Exposure <= 8) {
-		return &seating.Fault{Key: key("exposure"), What: fmt.Sprintf("an exposure of %g stops leaves nothing of an image", c.Exposure), Hint: "1 is twice the light, -1 half of it"}
+	if e := c.Exposure; e != nil && !(*e >= -8 && *e <= 8) {
+		return &seating.Fault{Key: key("exposure"), What: fmt.Sprintf("an exposure of %g stops leaves nothing of an image", *e), Hint: "1 is twice the light, -1 half of it"}
 	}
 	for _, f := range c.Focus {
 		if !(f >= 0 && f <= 1) {

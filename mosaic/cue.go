@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
@@ -80,14 +79,9 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		return &seating.Fault{Key: fmt.Sprintf("cue[%d].image", i), What: "none of the seats that should show the image is in the picture", Hint: "turn the camera, or name other sections in on = […]"}
 	}
 	covered, fine := art.seatLight(cells, seats, art.place(into, cue.Fit == "fill", cue.Focus))
-	expose(covered, cue.Exposure)
-	expose(fine, cue.Exposure)
 	ground := m.index[cue.Ground]
-	var inParts []int
-	var counting sync.WaitGroup
-	counting.Go(func() { inParts = m.countParts(fine, ground) })
-	shown := m.reduce(cue, seats, covered, ground)
-	counting.Wait()
+	shown := m.exposed(cue, seats, covered, fine, ground)
+	inParts := m.countParts(fine, ground)
 	for k, s := range seats {
 		plan.Colours[s] = shown[k]
 	}
@@ -106,20 +100,6 @@ func (a *artwork) seatLight(cells []camera.Cell, seats []int32, p placement) (wh
 	}
 	all := a.sample(quads)
 	return all[:len(seats):len(seats)], all[len(seats):]
-}
-
-// expose makes light brighter by so many stops; what is too bright is clipped.
-func expose(lights []light, stops float64) {
-	if stops == 0 {
-		return
-	}
-	gain := math.Exp2(stops)
-	for k := range lights {
-		l := &lights[k]
-		for c := range 3 {
-			l[c] = min(l[c]*gain, l[3]) // premultiplied
-		}
-	}
 }
 
 // reduce gives every seat its card colour: the nearest one, or by error diffusion, as

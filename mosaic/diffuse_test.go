@@ -228,11 +228,12 @@ func TestReductionIsChosen(t *testing.T) {
 
 func TestExposure(t *testing.T) {
 	s := blackAndWhite(grey(99, 99)) // light of 0.125: three stops make it white
-	s.Cues[0].Exposure = 3
+	stops := 3.0
+	s.Cues[0].Exposure = &stops
 	if n := count(mustMake(t, s), 0, 1); n < 420 {
 		t.Errorf("%d of 432 seats are white", n)
 	}
-	s.Cues[0].Exposure = -3
+	stops = -3
 	if n := count(mustMake(t, s), 0, 1); n > 25 {
 		t.Errorf("%d of 432 seats are white", n)
 	}

@@ -122,7 +122,7 @@ type Cue struct {
 
 	// How an image is laid.
 	Reduce   Reduction  // to the card colours; "" = what looks closer
-	Exposure float64    // stops: 1 = twice the light
+	Exposure *float64   // stops: 1 = twice the light; nil = as most of the image shows
 	Focus    [2]float64 // of a filling image: the point that stays in sight, 0…1 from its left and top; {} = the middle
 
 	// How the cards come up and how long they stay; 0 = not said.

@@ -25,7 +25,7 @@ func (r *reader) cue(s scope) mosaic.Cue {
 	s.texts("on", &c.On)
 	s.text("fit", &c.Fit)
 	s.word("reduce", (*string)(&c.Reduce), string(mosaic.Flat), string(mosaic.Diffuse))
-	s.number("exposure", &c.Exposure)
+	r.exposure(s, &c.Exposure)
 	r.focus(s, &c.Focus)
 	r.at(s, &c)
 	s.duration("up", &c.UpWithin)
@@ -45,6 +45,20 @@ func (r *reader) image(s scope, c *mosaic.Cue) {
 	if name, data, ok := r.file(s.t.byName["image"].val, "image"); ok {
 		c.ImageName, c.Image = name, data
 	}
+}
+
+// exposure reads the stops of an image, or that they are found.
+func (r *reader) exposure(s scope, to **float64) {
+	v := s.find("exposure")
+	if v == nil || v.kind == unstable.String && v.text == "auto" {
+		return
+	}
+	stops, ok := real(v)
+	if !ok {
+		s.wrong(v, "exposure", `"auto" or a number of stops without quotes`, "1 is twice the light, -1 half of it, 0 the image as it is")
+		return
+	}
+	*to = &stops
 }
 
 // focus reads the point of an image that stays in sight.

@@ -184,6 +184,7 @@ keys = ["north door"]
 `
 
 func TestEveryKeyIsRead(t *testing.T) {
+	exposure := -0.5
 	f := parseText(t, everything, map[string]string{"pictures/lantern.png": "PNG"})
 	const m, cm, mm, in, ft = seating.Metre, seating.Centimetre, seating.Millimetre, seating.Inch, seating.Foot
 	want := &mosaic.Stunt{
@@ -230,7 +231,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 		Cues: []mosaic.Cue{
 			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8"},
 			{Image: []byte("PNG"), ImageName: "pictures/lantern.png", Fit: "fill", At: "second 12",
-				Reduce: mosaic.Diffuse, Exposure: -0.5, Focus: [2]float64{0.25, 1},
+				Reduce: mosaic.Diffuse, Exposure: &exposure, Focus: [2]float64{0.25, 1},
 				UpWithin: 1500 * time.Millisecond, Hold: 8 * time.Second, Transition: mosaic.FromMiddle, Takes: 3 * time.Second,
 				Painted: []mosaic.Paint{
 					{Section: "B", Seats: seating.SeatRange{Row: "low", From: 4, To: 9}, Colour: "CREAM"},

@@ -34,14 +34,14 @@ type artwork struct {
 	turn          turn
 	canvas        image.Point // size as stored; a GIF's first frame may cover only a part of it
 	stored        image.Image
-	frames        int  // more than 1 in an animated GIF or PNG, of which the first is shown
+	frames        int  // more than 1 in an animated GIF, PNG or WebP, of which the first is shown
 	studio        bool // luma and chroma are in studio range, as in WebP, not in JPEG's full range
 }
 
 const imageKinds = "PNG, JPEG, GIF, WebP, BMP and TIFF can be read"
 
 // openImage decodes data; the fault has no Key yet. Colours are taken as sRGB
-// whatever profile the file carries; of a GIF the first frame counts.
+// whatever profile the file carries; of what moves the first frame counts.
 func openImage(name string, data []byte) (a *artwork, fault *seating.Fault) {
 	if name == "" {
 		name = "the image"
@@ -54,6 +54,12 @@ func openImage(name string, data []byte) (a *artwork, fault *seating.Fault) {
 			What: fmt.Sprintf("%s has %d MiB, more than the %d that are read", name, len(data)>>20, MaxImageBytes>>20),
 			Hint: "save it smaller, 2000 pixels wide is plenty",
 		}
+	}
+	still, moving := movingWebP(data)
+	if moving > 0 && still == nil {
+		return nil, &seating.Fault{What: name + " is an animated WebP whose first picture cannot be taken by itself", Hint: "save the picture that is meant as PNG"}
+	} else if moving > 0 {
+		data = still
 	}
 	config, kind, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil {
@@ -91,7 +97,7 @@ func openImage(name string, data []byte) (a *artwork, fault *seating.Fault) {
 	case "tiff":
 		a.turn = tiffTurn(data)
 	case "webp":
-		a.studio = true
+		a.studio, a.frames = true, max(moving, 1)
 	}
 	if a.turn.swaps() {
 		a.width, a.height = h, w

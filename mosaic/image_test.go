@@ -158,6 +158,39 @@ func TestGIFFirstFrame(t *testing.T) {
 	}
 }
 
+// An animated WebP, made by ImageMagick (libwebp), shows its first picture; where that fills only a
+// part, or the file is cut short, one line says what to do.
+func TestMovingWebP(t *testing.T) {
+	whole, err := os.ReadFile("../testdata/sampling/moving.webp")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, fault := openImage("moving.webp", whole)
+	if fault != nil {
+		t.Fatal(fault)
+	}
+	if a.frames != 2 || a.width != 40 || a.height != 20 {
+		t.Errorf("%d frames of %d × %d, want 2 of 40 × 20", a.frames, a.width, a.height)
+	}
+	for i, l := range quarterMeans(a) { // red, as saved with loss
+		if c := l.alone().RGB(); c[0] < 240 || c[1] > 15 || c[2] > 15 {
+			t.Errorf("quarter %d is %s", i, c.Hex())
+		}
+	}
+	aside := bytes.Clone(whole)
+	aside[bytes.Index(aside, []byte("ANMF"))+8] = 1
+	if _, fault := openImage("aside.webp", aside); fault == nil || !strings.Contains(fault.What, "aside.webp is an animated WebP whose first picture") || fault.Hint == "" {
+		t.Errorf("%v", fault)
+	}
+	for n := range whole {
+		if a, fault := openImage("short.webp", whole[:n]); fault != nil && (fault.Hint == "" || strings.Contains(fault.Error(), "broke")) {
+			t.Errorf("cut to %d bytes: %v", n, fault)
+		} else if fault == nil && n < bytes.LastIndex(whole, []byte("ANMF")) {
+			t.Errorf("cut to %d bytes: %d × %d", n, a.width, a.height)
+		}
+	}
+}
+
 // pngSaying is a PNG whose header claims a size.
 func pngSaying(t testing.TB, w, h uint32) []byte {
 	t.Helper()

@@ -1,21 +1,14 @@
 package seating
 
-import (
-	"fmt"
-	"path/filepath"
-	"strings"
-)
+import "fmt"
 
 // Limits of a survey file, checked before anything is allocated for it.
 const (
-	MaxSurveyBytes  = 8 << 20
-	maxUnzipped     = 64 << 20 // of a workbook
-	maxSurveyRows   = 20_000
-	maxSurveyCols   = 2_000
-	maxSurveyCells  = 1_000_000
-	maxSurveySheets = 50
-	maxUnread       = 1_000 // listed one by one
-	maxSpanText     = 2_000 // bytes of a cell that lists seats
+	MaxSurveyBytes = 8 << 20
+	maxSurveyRows  = 20_000
+	maxSurveyCells = 1_000_000
+	maxUnread      = 1_000 // listed one by one
+	maxSpanText    = 2_000 // bytes of a cell that lists seats
 )
 
 // Unread is one cell of a survey table that could not be used.
@@ -57,33 +50,9 @@ type Survey struct {
 // Lines of a label and a value, like "posted capacity, 412" or "rise, 9 5/8in",
 // hold for all sections of the file.
 func ReadSurvey(name string, data []byte) (*Survey, error) {
-	fault := func(what, hint string) (*Survey, error) {
-		return nil, &Fault{File: name, What: what, Hint: hint}
-	}
-	if len(data) > MaxSurveyBytes {
-		return fault(fmt.Sprintf("the file has %d bytes, more than the %d that are read", len(data), MaxSurveyBytes), "leave out pictures and other sheets")
-	}
-	zipped := strings.HasPrefix(string(data), "PK")
-	var sheets []*sheet
-	var err error
-	switch strings.ToLower(filepath.Ext(name)) {
-	case ".csv", ".tsv", ".txt":
-		if zipped {
-			return fault("this is a workbook, not a table in text", "name it .xlsx")
-		}
-		sheets, err = readText(data)
-	case ".xlsx", ".xlsm":
-		if !zipped {
-			return fault("this is no workbook", "save it anew as .xlsx, or as .csv")
-		}
-		sheets, err = readWorkbook(data)
-	default:
-		return fault("tables are read from .csv and .xlsx files", "save the table as one of them")
-	}
+	sheets, err := openTable(name, data, TableLimits{Bytes: MaxSurveyBytes, Lines: maxSurveyRows, Cells: maxSurveyCells})
 	if err != nil {
-		f := err.(*Fault)
-		f.File = name
-		return nil, f
+		return nil, err
 	}
 	return readSheets(name, sheets)
 }

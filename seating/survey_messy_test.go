@@ -95,7 +95,7 @@ func TestMessySurveyBuilds(t *testing.T) {
 // messyWorkbook types the text's cells into a workbook: whole numbers as numbers, the mangled cell as a true date.
 func messyWorkbook(t *testing.T, text []byte) []byte {
 	t.Helper()
-	sheets, err := readText(text)
+	sheets, err := readText(text, surveyTest)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -81,14 +81,14 @@ func (s *sheet) address(row, col int) string {
 }
 
 // readText reads a table in text.
-func readText(data []byte) ([]*sheet, error) {
+func readText(data []byte, most TableLimits) ([]*sheet, error) {
 	text, err := decodeText(data)
 	if err != nil {
 		return nil, err
 	}
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
 	comma, text, skipped := separator(text)
-	cells, err := splitText(text, comma, skipped)
+	cells, err := splitText(text, comma, skipped, most)
 	if err != nil {
 		return nil, err
 	}
@@ -168,7 +168,7 @@ func separator(text string) (comma byte, rest string, skipped int) {
 
 // splitText parts text into cells. A cell in quotes may hold anything, with ""
 // for a quote; a quote inside other text is an inch mark and stays.
-func splitText(text string, comma byte, skipped int) ([][]cell, error) {
+func splitText(text string, comma byte, skipped int, most TableLimits) ([][]cell, error) {
 	rows := make([][]cell, skipped, 64)
 	row, total, line := []cell(nil), 0, skipped+1
 	for i := 0; i <= len(text); {
@@ -178,8 +178,8 @@ func splitText(text string, comma byte, skipped int) ([][]cell, error) {
 		}
 		line += strings.Count(text[i:next], "\n")
 		row = append(row, cell{text: value})
-		if total++; total > maxSurveyCells || len(row) > maxSurveyCols || len(rows) >= maxSurveyRows {
-			return nil, tooLarge(line)
+		if total++; total > most.Cells || len(row) > maxTableCols || len(rows) >= most.Lines {
+			return nil, most.tooLarge(line)
 		}
 		if next < len(text) && text[next] == comma {
 			i = next + 1
@@ -192,9 +192,9 @@ func splitText(text string, comma byte, skipped int) ([][]cell, error) {
 	return rows, nil
 }
 
-func tooLarge(line int) error {
-	return &Fault{Line: line, What: fmt.Sprintf("the table is larger than %d lines, %d columns or %d cells", maxSurveyRows, maxSurveyCols, maxSurveyCells),
-		Hint: "leave out what does not belong to the stands"}
+func (most TableLimits) tooLarge(line int) error {
+	return &Fault{Line: line, What: fmt.Sprintf("the table is larger than %d lines, %d columns or %d cells", most.Lines, maxTableCols, most.Cells),
+		Hint: "leave out what does not belong here"}
 }
 
 // textCell reads the cell that starts at i; next is the separator, the line's end or the text's.
@@ -223,7 +223,7 @@ func textCell(text string, i int, comma byte, line int) (value string, next int,
 }
 
 // readWorkbook reads the visible sheets of an XLSX file.
-func readWorkbook(data []byte) (sheets []*sheet, err error) {
+func readWorkbook(data []byte, most TableLimits) (sheets []*sheet, err error) {
 	broken := &Fault{What: "the workbook cannot be opened", Hint: "open it in a spreadsheet and save it anew as .xlsx, or as .csv"}
 	defer func() {
 		if recover() != nil { // a hostile file may break the library
@@ -241,10 +241,10 @@ func readWorkbook(data []byte) (sheets []*sheet, err error) {
 	}
 	defer f.Close()
 	names := f.GetSheetList()
-	if len(names) > maxSurveySheets {
-		return nil, &Fault{What: fmt.Sprintf("the workbook has %d sheets", len(names)), Hint: fmt.Sprintf("leave at most %d", maxSurveySheets)}
+	if len(names) > maxTableSheets {
+		return nil, &Fault{What: fmt.Sprintf("the workbook has %d sheets", len(names)), Hint: fmt.Sprintf("leave at most %d", maxTableSheets)}
 	}
-	book := &workbook{f: f, dates: map[int]bool{}}
+	book := &workbook{f: f, most: most, dates: map[int]bool{}}
 	for _, name := range names {
 		if visible, err := f.GetSheetVisible(name); err != nil || !visible {
 			continue
@@ -265,6 +265,7 @@ func readWorkbook(data []byte) (sheets []*sheet, err error) {
 // workbook remembers which number formats are dates.
 type workbook struct {
 	f     *excelize.File
+	most  TableLimits
 	dates map[int]bool // by style
 	total int          // cells so far
 }
@@ -288,8 +289,8 @@ func (b *workbook) sheet(name string) ([][]cell, error) {
 			blank++
 			continue
 		}
-		if b.total += len(values); b.total > maxSurveyCells || len(values) > maxSurveyCols || len(out)+blank >= maxSurveyRows {
-			return nil, tooLarge(len(out) + blank + 1)
+		if b.total += len(values); b.total > b.most.Cells || len(values) > maxTableCols || len(out)+blank >= b.most.Lines {
+			return nil, b.most.tooLarge(len(out) + blank + 1)
 		}
 		out, blank = append(out, make([][]cell, blank)...), 0
 		row := make([]cell, len(values))

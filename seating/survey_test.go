@@ -223,7 +223,7 @@ func TestSurveyFaults(t *testing.T) {
 		{"an open quote", "t.csv", "row,seats\n\"1,5\n2,5\n", "none closes it", ""},
 		{"too many bytes", "t.csv", strings.Repeat("x", MaxSurveyBytes+1), "more than", ""},
 		{"too many lines", "t.csv", strings.Repeat("1,2\n", maxSurveyRows+1), "larger than", ""},
-		{"too many columns", "t.csv", strings.Repeat("x,", maxSurveyCols+1), "larger than", ""},
+		{"too many columns", "t.csv", strings.Repeat("x,", maxTableCols+1), "larger than", ""},
 		{"a workbook with a cell far away", "t.xlsx", farAway(t, "A1000000"), "larger than", ""},
 		{"a workbook with a cell far to the right", "t.xlsx", farAway(t, "XFD3"), "larger than", ""},
 		{"a workbook that swells", "t.xlsx", bomb(t), "larger than 64 MB", ""},
@@ -415,7 +415,7 @@ func FuzzSurveyText(f *testing.F) {
 		if len(data) > 1<<14 {
 			return
 		}
-		sheets, err := readText(data)
+		sheets, err := readText(data, surveyTest)
 		if err != nil {
 			var fault *Fault
 			if !errors.As(err, &fault) {
@@ -438,7 +438,7 @@ func FuzzSurveyWorkbook(f *testing.F) {
 		if len(data) > 1<<16 {
 			return
 		}
-		sheets, err := readWorkbook(data)
+		sheets, err := readWorkbook(data, surveyTest)
 		if err == nil {
 			checkWhole(t, sheets)
 		}
@@ -466,3 +466,6 @@ func BenchmarkReadSurvey(b *testing.B) {
 		})
 	}
 }
+
+// surveyTest are the limits of a survey, for tests that open its cells.
+var surveyTest = TableLimits{Bytes: MaxSurveyBytes, Lines: maxSurveyRows, Cells: maxSurveyCells}

@@ -75,35 +75,13 @@ var fieldWords = []struct {
 	{fUnits, []string{"unit", "units", "all lengths in", "all measures in", "lengths in", "measured in", "lengths", "all lengths"}},
 }
 
-// fieldOf finds what a name means and which unit it gives; a slip of one letter
-// in a longer word is forgiven where it leaves one meaning.
+// fieldOf finds what a name means and which unit it gives.
 func fieldOf(text string) (f field, unit Length) {
 	words, unit := splitUnit(text)
-	if words == "" {
-		return noField, 0
+	if i := meaning(words, len(fieldWords), func(i int) []string { return fieldWords[i].words }); i >= 0 {
+		return fieldWords[i].field, unit
 	}
-	for _, w := range fieldWords {
-		for _, name := range w.words {
-			if name == words {
-				return w.field, unit
-			}
-		}
-	}
-	if len(words) < 5 {
-		return noField, 0
-	}
-	for _, w := range fieldWords {
-		for _, name := range w.words {
-			if len(name) < 5 || abs(len(name)-len(words)) > 1 || editDistance([]rune(name), []rune(words)) > 1 {
-				continue
-			}
-			if f != noField && f != w.field {
-				return noField, 0
-			}
-			f = w.field
-		}
-	}
-	return f, unit
+	return noField, unit
 }
 
 // splitUnit takes a unit off the end of a name: "Rise (in)", "run [mm]", "pitch, cm", "rise in inches".

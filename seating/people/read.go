@@ -1,0 +1,551 @@
+package people
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"everyseat/seating"
+)
+
+// Limits of the table of a roster, beside MaxBytes.
+const (
+	maxLines  = MaxPeople + 1_000
+	maxCells  = 2_000_000
+	maxUnread = 1_000 // listed one by one
+)
+
+// Read reads a roster, a table in text or a workbook as seating.ReadTables takes them. Some line names the
+// columns, forgivingly: person (a name or a code; or first and last name), group (class, club, choir,
+// ward …), and if wanted needs (wheelchair, companion; or a column each), may not be filmed (or may be
+// filmed), room, door, time, leader. A line is a person; or, where there are columns of group and count alone, a
+// group of so many. A blank group is the one above; without a column of groups, a sheet of several is one.
+//
+// Whoever has no clear leave to be filmed is taken for somebody who may not be. Errors are
+// *seating.Fault with the file's name and, where it applies, line and column.
+func Read(name string, data []byte) (*Roster, error) {
+	tables, err := seating.ReadTables(name, data, seating.TableLimits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
+	if err != nil {
+		return nil, err
+	}
+	if len(tables) == 0 {
+		return nil, &seating.Fault{File: name, What: "the roster is empty", Hint: "give a line a person: person, group; or a line a group: group, count"}
+	}
+	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, several: len(tables) > 1}
+	headed := 0
+	for _, t := range tables {
+		if r.table = t; r.findHeader() {
+			headed++
+			if err := r.readLines(); err != nil {
+				return nil, err
+			}
+		} else {
+			r.note("Sheet %q names no columns of a roster and is left out.", t.Name())
+		}
+	}
+	if headed == 0 {
+		return nil, &seating.Fault{File: name, Line: 1, What: "no line names the columns", Hint: "write a first line: person, group; or group, count"}
+	}
+	return r.finish()
+}
+
+// reader reads the sheets of one file into one roster.
+type reader struct {
+	file    string
+	table   seating.Table
+	several bool // sheets
+
+	head    int           // the row that names the columns
+	cols    map[int]field // of head
+	at      map[field]int
+	current *gathering // of the last line
+
+	out     *Roster
+	groups  map[string]*gathering // by groupKey
+	order   []*gathering
+	total   int // people so far
+	above   int // lines that name no group
+	unsaid  int // people whose leave to be filmed is not said
+	dropped int // unread cells beyond maxUnread
+}
+
+// gathering is a group while it is read.
+type gathering struct {
+	party  Party
+	people []Person
+	line   string // that counts it, or lists its first person
+}
+
+func (r *reader) note(format string, args ...any) {
+	r.out.Notes = append(r.out.Notes, fmt.Sprintf(format, args...))
+}
+
+// fault is about one cell; col is negative where it is about the line.
+func (r *reader) fault(row, col int, what, hint string) error {
+	if r.several {
+		what = fmt.Sprintf("sheet %s: %s", r.table.Name(), what)
+	}
+	return &seating.Fault{File: r.file, Line: row + 1, Column: col + 1, What: what, Hint: hint}
+}
+
+// list puts a cell among those that were not used.
+func (r *reader) list(row, col int, why string) {
+	if len(r.out.Unread) >= maxUnread {
+		r.dropped++
+		return
+	}
+	text := []rune(r.table.Text(row, col))
+	const shown = 40
+	if len(text) > shown {
+		text = append(text[:shown:shown], '…')
+	}
+	r.out.Unread = append(r.out.Unread, seating.Unread{Cell: r.table.Address(row, col), Text: string(text), Why: why})
+}
+
+// findHeader looks for a line that names a person, or a group and its count.
+func (r *reader) findHeader() bool {
+	r.current = nil
+	for row := range r.table.Rows() {
+		cols, at := r.header(row)
+		_, person := at[fPerson]
+		_, given := at[fGiven]
+		_, group := at[fGroup]
+		_, count := at[fCount]
+		if !person && !given && !(group && count) {
+			continue
+		}
+		if person && count && !group { // “name, people” counts groups
+			at[fGroup] = at[fPerson]
+			cols[at[fPerson]] = fGroup
+			delete(at, fPerson)
+		}
+		r.head, r.cols, r.at = row, cols, at
+		r.noteColumns()
+		return true
+	}
+	return false
+}
+
+// header reads a line as names of columns; of two with one meaning the left one counts.
+func (r *reader) header(row int) (map[int]field, map[field]int) {
+	cols, at := map[int]field{}, map[field]int{}
+	for col := range r.table.Cols(row) {
+		f := field(seating.Meaning(r.table.Text(row, col), fieldNames))
+		if f == noField {
+			continue
+		}
+		if _, twice := at[f]; !twice {
+			cols[col], at[f] = f, col
+		}
+	}
+	return cols, at
+}
+
+// noteColumns says which columns are not used: a roster often has more than is asked for.
+func (r *reader) noteColumns() {
+	var names []string
+	for col := range r.table.Cols(r.head) {
+		if _, used := r.cols[col]; !used && r.table.Text(r.head, col) != "" {
+			names = append(names, r.table.Address(r.head, col)+" "+strconv.Quote(r.table.Text(r.head, col)))
+		}
+	}
+	const most = 12
+	if n := len(names); n > most {
+		names = append(names[:most], fmt.Sprintf("and %d more", n-most))
+	}
+	if len(names) > 0 {
+		r.note("Columns that are not used: %s.", strings.Join(names, ", "))
+	}
+}
+
+func (r *reader) readLines() error {
+	for row := r.head + 1; row < r.table.Rows(); row++ {
+		if r.blank(row) || r.headerAgain(row) {
+			continue
+		}
+		if r.isTotal(row) {
+			r.checkTotal(row)
+			continue
+		}
+		if err := r.readLine(row); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// blank says whether nothing in the line stands under a known name.
+func (r *reader) blank(row int) bool {
+	for col := range r.table.Cols(row) {
+		if _, known := r.cols[col]; known && r.table.Text(row, col) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (r *reader) headerAgain(row int) bool {
+	same := 0
+	for col := range r.cols {
+		switch r.table.Text(row, col) {
+		case r.table.Text(r.head, col):
+			same++
+		case "":
+		default:
+			return false
+		}
+	}
+	return same > 1
+}
+
+// isTotal says whether the line adds others up.
+func (r *reader) isTotal(row int) bool {
+	for col := range r.table.Cols(row) {
+		if text := r.table.Text(row, col); text != "" {
+			switch strings.Trim(seating.PlainWords(text), " 0123456789") {
+			case "total", "totals", "sum", "subtotal", "grand total", "all together", "altogether":
+				return true
+			}
+			return false
+		}
+	}
+	return false
+}
+
+func (r *reader) checkTotal(row int) {
+	col, ok := r.at[fCount]
+	if !ok {
+		return
+	}
+	if n, whole := seating.WholeNumber(r.table.Text(row, col)); whole && n != r.total {
+		r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
+	}
+}
+
+// text is the cell of a field in a line; col is −1 where there is no such column.
+func (r *reader) text(row int, f field) (text string, col int) {
+	col, ok := r.at[f]
+	if !ok {
+		return "", -1
+	}
+	return r.table.Text(row, col), col
+}
+
+func (r *reader) readLine(row int) error {
+	person, err := r.person(row)
+	if err != nil {
+		return err
+	}
+	count, counted, err := r.count(row)
+	if err != nil {
+		return err
+	}
+	g, named, err := r.group(row)
+	if err != nil {
+		return err
+	}
+	r.current = g
+	if err := r.shared(row, g, person != ""); err != nil {
+		return err
+	}
+	_, countCol := r.text(row, fCount)
+	switch {
+	case person != "" && counted && count != 1:
+		return r.fault(row, countCol, fmt.Sprintf("a person and a count of %d stand in one line", count), "give a line a person, or a line a group and its count")
+	case person != "":
+		return r.addPerson(row, g, person)
+	case counted:
+		return r.addCount(row, g, count)
+	case !named:
+		return r.fault(row, -1, "the line says neither who comes nor how many", "fill it in, or take it away")
+	case r.listsPeople(): // a line of its own over the group's people
+		return nil
+	}
+	return r.fault(row, countCol, fmt.Sprintf("how many people group %q has is not said", g.party.Name), "write a number, 0 where nobody comes")
+}
+
+// listsPeople says whether the sheet has a column of people.
+func (r *reader) listsPeople() bool {
+	_, person := r.at[fPerson]
+	_, given := r.at[fGiven]
+	return person || given
+}
+
+// person is the line's person, put together from its parts.
+func (r *reader) person(row int) (string, error) {
+	var parts []string
+	for _, f := range []field{fPerson, fGiven, fFamily} {
+		text, col := r.text(row, f)
+		if why := nameFault(text); why != "" {
+			return "", r.fault(row, col, "the person's name "+why, "write it shorter, on one line")
+		}
+		if text != "" {
+			parts = append(parts, text)
+		}
+	}
+	name := strings.Join(parts, " ")
+	if why := nameFault(name); why != "" {
+		return "", r.fault(row, -1, "the person's name "+why, "write it shorter, on one line")
+	}
+	return name, nil
+}
+
+// count is how many people the line stands for, where it says so.
+func (r *reader) count(row int) (n int, ok bool, err error) {
+	text, col := r.text(row, fCount)
+	if text == "" {
+		return 0, false, nil
+	}
+	if r.table.Date(row, col) != "" {
+		return 0, false, r.fault(row, col, "a spreadsheet made a date of the number of people", "format the column as text and type it anew")
+	}
+	n, whole := seating.WholeNumber(text)
+	if !whole || n > MaxPeople {
+		return 0, false, r.fault(row, col, fmt.Sprintf("%q is no number of people", shown(text)), "write a whole number, such as 24")
+	}
+	return n, true, nil
+}
+
+// shown is somebody's text, not too long.
+func shown(text string) string {
+	const most = 40
+	if runes := []rune(text); len(runes) > most {
+		return string(runes[:most]) + "…"
+	}
+	return text
+}
+
+// everybody is the group of a roster that names none.
+const everybody = "everybody"
+
+// group finds the line's group, or starts it; named says whether the line names it.
+func (r *reader) group(row int) (g *gathering, named bool, err error) {
+	name, col := r.text(row, fGroup)
+	if why := nameFault(name); why != "" {
+		return nil, false, r.fault(row, col, "the group's name "+why, "write it shorter, on one line")
+	}
+	named = name != ""
+	switch ditto := name == `"` || name == "″" || name == "〃" || seating.PlainWords(name) == "ditto"; {
+	case col < 0 && r.several:
+		name = r.table.Name()
+	case col < 0:
+		name = everybody
+	case (name == "" || ditto) && r.current != nil:
+		if !ditto {
+			r.above++
+		}
+		return r.current, false, nil
+	case name == "" || ditto:
+		name = "no group"
+	}
+	if col >= 0 && r.table.Date(row, col) != "" {
+		r.list(row, col, fmt.Sprintf("a spreadsheet made a date of the group's name; it probably was %s: format the column as text and type it anew", r.table.Date(row, col)))
+	}
+	key := groupKey(name)
+	if g = r.groups[key]; g == nil {
+		g = &gathering{party: Party{Name: name}}
+		r.groups[key] = g
+		r.order = append(r.order, g)
+		if len(r.order) > MaxGroups {
+			return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups), "the column of groups names classes or clubs, not people")
+		}
+	}
+	return g, named, nil
+}
+
+// shared reads what holds for the whole group: room, door, time, leader.
+func (r *reader) shared(row int, g *gathering, person bool) error {
+	for _, t := range []struct {
+		field field
+		what  string
+		to    *string
+	}{{fRoom, "room", &g.party.Room}, {fDoor, "door", &g.party.Door}, {fTime, "time", &g.party.Time}, {fLeader, "leader", &g.party.Leader}} {
+		text, col := r.text(row, t.field)
+		if text == "" || t.field == fLeader && person && leads(text) != unsure {
+			continue
+		}
+		if why := nameFault(text); why != "" {
+			return r.fault(row, col, "the group's "+t.what+" "+why, "write it shorter, on one line")
+		}
+		if t.field == fTime {
+			text = clockOf(text)
+		}
+		if *t.to != "" && *t.to != text {
+			r.list(row, col, "the group's lines differ, and a group has one "+t.what+": the first one is kept")
+			continue
+		}
+		*t.to = text
+	}
+	return nil
+}
+
+// leads says whether a cell marks a person as leader; unsure where it says who leads the group.
+func leads(text string) answer {
+	switch seating.PlainWords(text) {
+	case "leader", "helper", "teacher", "lead", "group leader", "tutor", "conductor", "coach":
+		return yes
+	case "member", "student", "pupil", "participant", "singer":
+		return no
+	}
+	return answerOf(text)
+}
+
+// clockOf turns the part of a day that a spreadsheet keeps for a time into hours and minutes.
+func clockOf(text string) string {
+	v, err := strconv.ParseFloat(text, 64)
+	if err != nil || v <= 0 || v >= 1 {
+		return text
+	}
+	minutes := int(v*1440 + 0.5)
+	return fmt.Sprintf("%d:%02d", minutes/60%24, minutes%60)
+}
+
+// where is the line as people find it.
+func (r *reader) where(row int) string {
+	if r.several {
+		return fmt.Sprintf("line %d of sheet %s", row+1, r.table.Name())
+	}
+	return fmt.Sprintf("line %d", row+1)
+}
+
+func (r *reader) addPerson(row int, g *gathering, name string) error {
+	if g.party.People > 0 {
+		return r.fault(row, -1, fmt.Sprintf("a person of group %q stands here, and %s counts the group", g.party.Name, g.line), "keep one of the two")
+	}
+	if r.total++; r.total > MaxPeople {
+		return r.fault(row, -1, fmt.Sprintf("there are more than %d people", MaxPeople), "no stands hold so many")
+	}
+	p := Person{Name: name, Need: r.need(row), Unfilmed: r.unfilmed(row)}
+	if text, _ := r.text(row, fLeader); text != "" && leads(text) == yes {
+		p.Leads = true
+	}
+	if g.people = append(g.people, p); g.line == "" {
+		g.line = r.where(row)
+	}
+	return nil
+}
+
+// need reads what the person needs of a seat; what is about something else is listed.
+func (r *reader) need(row int) Need {
+	for _, c := range []struct {
+		field field
+		need  Need
+	}{{fWheelchair, Wheelchair}, {fCompanion, Companion}} {
+		if text, _ := r.text(row, c.field); text != "" && answerOf(text) != no {
+			return c.need
+		}
+	}
+	text, col := r.text(row, fNeeds)
+	need, ok := needOf(text)
+	if !ok {
+		r.list(row, col, "only wheelchair and companion are read here; the crew must see to it")
+	}
+	return need
+}
+
+// unfilmed says whether the person may not be filmed; whoever has no clear leave may not.
+func (r *reader) unfilmed(row int) bool {
+	if text, col := r.text(row, fUnfilmed); col >= 0 {
+		switch answerOf(text) {
+		case yes:
+			return true
+		case unsure:
+			r.list(row, col, "it is no clear yes or no: the person is taken for somebody who may not be filmed")
+			return true
+		}
+	}
+	text, col := r.text(row, fFilmed)
+	if col < 0 {
+		return false
+	}
+	switch answerOf(text) {
+	case yes:
+		return false
+	case blank:
+		r.unsaid++
+	case unsure:
+		r.list(row, col, "it is no clear yes or no: the person is taken for somebody who may not be filmed")
+	}
+	return true
+}
+
+func (r *reader) addCount(row int, g *gathering, n int) error {
+	switch {
+	case g.party.People > 0:
+		return r.fault(row, -1, fmt.Sprintf("group %q is counted twice, in %s too", g.party.Name, g.line), "add them up in one line, or give the two their own names")
+	case len(g.people) > 0:
+		return r.fault(row, -1, fmt.Sprintf("group %q is counted here, and its people are listed from %s on", g.party.Name, g.line), "keep one of the two")
+	}
+	if r.total += n; r.total > MaxPeople {
+		return r.fault(row, -1, fmt.Sprintf("with it there are more than %d people", MaxPeople), "look for a slip of the pen in the numbers")
+	}
+	g.party.People, g.line = n, r.where(row)
+	for _, c := range []struct {
+		field field
+		to    *int
+	}{{fWheelchair, &g.party.Wheelchairs}, {fCompanion, &g.party.Companions}, {fUnfilmed, &g.party.Unfilmed}} {
+		if err := r.part(row, n, c.field, c.to); err != nil {
+			return err
+		}
+	}
+	if g.party.Wheelchairs+g.party.Companions > n {
+		return r.fault(row, -1, fmt.Sprintf("group %q has %d people and %d wheelchair users and companions", g.party.Name, n, g.party.Wheelchairs+g.party.Companions), "the count has everybody in it")
+	}
+	may := n
+	if _, asked := r.at[fFilmed]; asked {
+		if err := r.part(row, n, fFilmed, &may); err != nil {
+			return err
+		}
+		g.party.Unfilmed = max(g.party.Unfilmed, n-may)
+	}
+	return nil
+}
+
+// part reads how many of the counted people a column is about: a number, or yes and no for all and none.
+func (r *reader) part(row, of int, f field, to *int) error {
+	text, col := r.text(row, f)
+	switch n, whole := seating.WholeNumber(text); {
+	case text == "":
+	case whole && n <= of:
+		*to = n
+	case f == fFilmed && answerOf(text) == yes:
+		*to = of
+	case answerOf(text) == no:
+		*to = 0
+	default:
+		return r.fault(row, col, fmt.Sprintf("%q is no number of people of %d", shown(text), of), "write how many of the group, such as 2")
+	}
+	return nil
+}
+
+// finish makes the roster of what was read.
+func (r *reader) finish() (*Roster, error) {
+	for _, g := range r.order {
+		if len(g.people) == 0 {
+			if g.party.People > 0 {
+				r.out.addCounted(&g.party)
+			}
+			continue
+		}
+		p := &g.party
+		n := r.out.open(Group{Name: p.Name, Leader: p.Leader, Room: p.Room, Door: p.Door, Time: p.Time})
+		for _, one := range g.people {
+			one.Group = int32(n)
+			r.out.People = append(r.out.People, one)
+		}
+		r.out.Groups[n].Last = len(r.out.People)
+	}
+	if len(r.out.People) == 0 {
+		return nil, &seating.Fault{File: r.file, What: "nobody is in the roster", Hint: "write the people, or the groups and their counts, below the line that names the columns"}
+	}
+	if r.above > 0 {
+		r.note("%d lines name no group: the one above is taken.", r.above)
+	}
+	if r.unsaid > 0 {
+		r.note("%d people have no word about being filmed: they are taken for people who may not be.", r.unsaid)
+	}
+	if r.dropped > 0 {
+		r.note("%d further cells were not used and are not listed.", r.dropped)
+	}
+	return r.out, nil
+}

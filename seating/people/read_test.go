@@ -1,0 +1,240 @@
+package people
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"everyseat/seating"
+)
+
+// say writes a roster a line a group: its name, what is said of it, then its people. w, c and ! stand
+// for wheelchair, companion and may not be filmed, * for who leads.
+func say(r *Roster) string {
+	var b strings.Builder
+	for g := range r.Groups {
+		group := &r.Groups[g]
+		fmt.Fprintf(&b, "%s|%s|%s|%s|%s:", group.Name, group.Room, group.Door, group.Time, group.Leader)
+		for i := group.First; i < group.Last; i++ {
+			p := &r.People[i]
+			marks := ""
+			for _, m := range []struct {
+				is   bool
+				sign string
+			}{{p.Leads, "*"}, {p.Need == Wheelchair, "w"}, {p.Need == Companion, "c"}, {p.Unfilmed, "!"}} {
+				if m.is {
+					marks += m.sign
+				}
+			}
+			b.WriteString(" " + p.Name + marks + ",")
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+var rosters = []struct {
+	name, text, want string
+	notes            []string
+	unread           []string // address and a part of the reason
+}{
+	{"people and groups", "person,group\nP-01,harbour choir\nP-02,net-menders' guild\nP-03,Harbour  Choir\n",
+		"harbour choir||||: P-01, P-03,\nnet-menders' guild||||: P-02,\n", nil, nil},
+	{"groups and counts, as a school gives first", "Class;Number of people;From room;Door\n7a;3;sail loft;north\n7b;2;;\nTotal;6\n",
+		"7a|sail loft|north||: , , ,\n7b||||: , ,\n", nil, []string{"B4 add up to 5"}},
+	{"titles above, columns nobody asked for, a slip of the pen", "Lantern Fair\n\nStuddent,Birthday,Claas,E-mail,May not be filmed\nA. One,1-2-2012,7a,x@y,\nB. Two,,7a,,x\n",
+		"7a||||: A. One, B. Two!,\n", []string{`Columns that are not used: B3 "Birthday", D3 "E-mail".`}, nil},
+	{"first and last names, the group above, a header again", "First name\tLast name\tClub\nÅsa\tÖberg\trowing\nNguyễn\tThị Ánh\t\nFirst name\tLast name\tClub\nΆννα\tΠαππά\t〃\n",
+		"rowing||||: Åsa Öberg, Nguyễn Thị Ánh, Άννα Παππά,\n", []string{"1 lines name no group: the one above is taken."}, nil},
+	{"needs in one column", "name,group,needs\na,g,wheelchair user\nb,g,companion of a\nc,g,none\nd,g,no nuts\ne,g,wheelchair with companion\n",
+		"g||||: aw, bc, c, d, ew,\n", nil, []string{"C5 crew must see to it"}},
+	{"needs in columns of their own", "name,group,wheelchair,companion\na,g,x,\nb,g,no,yes\nc,g,,\n", "g||||: aw, bc, c,\n", nil, nil},
+	{"needs of counted groups", "group,people,wheelchairs,companions,not filmed\nchoir,5,1,1,2\nguild,2,0,,no\n", "choir||||: w, c, , !, !,\nguild||||: , ,\n", nil, nil},
+	{"no clear leave is none", "name,group,film consent\na,g,yes\nb,g,\nc,g,no\nd,g,ask mother\ne,g,signed\n", "g||||: a, b!, c!, d!, e,\n",
+		[]string{"1 people have no word about being filmed: they are taken for people who may not be."}, []string{"C5 no clear yes or no"}},
+	{"leave counted", "group,people,may be filmed\nchoir,5,3\nguild,2,yes\nband,2,none\n", "choir||||: , , , !, !,\nguild||||: , ,\nband||||: !, !,\n", nil, nil},
+	{"leaders", "name,class,teacher,role\na,7a,Ms Gull,\nb,7a,Ms Gull,\nc,7a,Mr Tern,\n", "7a||||Ms Gull: a, b, c,\n", []string{`Columns that are not used: D1 "role".`}, []string{"C4 one leader"}},
+	{"who leads", "name,group,role\na,g,member\nb,g,leader\n", "g||||: a, b*,\n", nil, nil},
+	{"no groups", "name\na\nb\n", "everybody||||: a, b,\n", nil, nil},
+	{"names of groups and counts", "Name,People\nchoir,2\n", "choir||||: , ,\n", nil, nil},
+	{"a line of its own over a group", "group,name\n7a,\n,x\n,y\n7b,\n,z\n", "7a||||: x, y,\n7b||||: z,\n", []string{"3 lines name no group: the one above is taken."}, nil},
+	{"a class that became a date", "class,count\n5-Mar,3\n", "5-Mar||||: , , ,\n", nil, []string{`A2 it probably was "3-5" or "5-3"`}},
+}
+
+func TestRead(t *testing.T) {
+	for _, c := range rosters {
+		r, err := Read("r.csv", []byte(c.text))
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if got := say(r); got != c.want {
+			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want)
+		}
+		if strings.Join(r.Notes, "\n") != strings.Join(c.notes, "\n") {
+			t.Errorf("%s: notes %q", c.name, r.Notes)
+		}
+		if len(r.Unread) != len(c.unread) {
+			t.Errorf("%s: unread %v", c.name, r.Unread)
+			continue
+		}
+		for i, u := range r.Unread {
+			cell, why, _ := strings.Cut(c.unread[i], " ")
+			if u.Cell != cell || !strings.Contains(u.Why, why) {
+				t.Errorf("%s: unread %v, want %s", c.name, u, c.unread[i])
+			}
+		}
+	}
+}
+
+// A workbook: a sheet a class, a time that the spreadsheet keeps as a part of a day.
+func TestReadWorkbook(t *testing.T) {
+	f := excelize.NewFile()
+	put := func(sheet string, rows ...[]any) {
+		for i, row := range rows {
+			at, _ := excelize.CoordinatesToCellName(1, i+1)
+			if err := f.SetSheetRow(sheet, at, &row); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	f.SetSheetName("Sheet1", "7a")
+	f.NewSheet("7b")
+	f.NewSheet("remarks")
+	put("7a", []any{"Pupil", "Comes at"}, []any{"a", 0.7291666666666666}, []any{"b"})
+	put("7b", []any{"Pupil"}, []any{"c"})
+	put("remarks", []any{"nothing to see"})
+	var b bytes.Buffer
+	if err := f.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	r, err := Read("r.xlsx", b.Bytes())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := say(r), "7a|||17:30|: a, b,\n7b||||: c,\n"; got != want {
+		t.Errorf("%swant %s", got, want)
+	}
+	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0], `"remarks"`) {
+		t.Errorf("notes %q", r.Notes)
+	}
+}
+
+func TestReadFaults(t *testing.T) {
+	for _, c := range []struct{ name, file, text, want string }{
+		{"empty", "r.csv", " \n", "r.csv: the roster is empty"},
+		{"no header", "r.csv", "a,b\nc,d\n", "r.csv:1: no line names the columns"},
+		{"nobody", "r.csv", "person,group\n", "r.csv: nobody is in the roster"},
+		{"another kind of file", "r.ods", "x", "tables are read from .csv and .xlsx files"},
+		{"no workbook", "r.xlsx", "x", "this is no workbook"},
+		{"too large", "r.csv", strings.Repeat(" ", MaxBytes+1), "more than the"},
+		{"too many lines", "r.csv", "name\n" + strings.Repeat("x\n", maxLines), "the table is larger than"},
+		{"too many columns", "r.csv", strings.Repeat("name,", 3000), "the table is larger than"},
+		{"no number", "r.csv", "group,count\nchoir,some\n", `r.csv:2:2: "some" is no number of people`},
+		{"a date for a number", "r.csv", "group,count\nchoir,5-Mar\n", "r.csv:2:2: a spreadsheet made a date of the number"},
+		{"no count", "r.csv", "group,count\nchoir,\n", `r.csv:2:2: how many people group "choir" has is not said`},
+		{"counted twice", "r.csv", "group,count\nchoir,2\nChoir,3\n", `r.csv:3: group "choir" is counted twice, in line 2 too`},
+		{"counted and listed", "r.csv", "group,count,name\nchoir,2,\nchoir,,a\n", `r.csv:3: a person of group "choir" stands here, and line 2 counts`},
+		{"listed and counted", "r.csv", "group,count,name\nchoir,,a\nchoir,2,\n", "r.csv:3: group \"choir\" is counted here, and its people are listed from line 2 on"},
+		{"a person of five", "r.csv", "group,count,name\nchoir,5,a\n", "r.csv:2:2: a person and a count of 5"},
+		{"nobody on the line", "r.csv", "group,name,room\n,,loft\n", "r.csv:2: the line says neither"},
+		{"more people than a crowd", "r.csv", fmt.Sprintf("group,count\na,%d\nb,1\n", MaxPeople), "r.csv:3: with it there are more than"},
+		{"a number from elsewhere", "r.csv", "group,count\na,99999999\n", "is no number of people"},
+		{"more needs than people", "r.csv", "group,count,wheelchairs,companions\na,2,2,1\n", "2 people and 3 wheelchair users and companions"},
+		{"needs of nobody", "r.csv", "group,count,wheelchairs\na,2,3\n", `"3" is no number of people of 2`},
+		{"a long name", "r.csv", "name,group\n" + strings.Repeat("é", MaxName+1) + ",g\n", "r.csv:2:1: the person's name has more than 200 signs"},
+		{"a long group", "r.csv", "name,group\na," + strings.Repeat("é", MaxName+1) + "\n", "r.csv:2:2: the group's name has more than 200 signs"},
+		{"a line end in a name", "r.csv", "name,group\n\"a\nb\",g\n", "holds a line end"},
+		{"a group a person", "r.csv", "name,group\n" + everyOne(MaxGroups+1), "more than 5000 groups"},
+	} {
+		_, err := Read(c.file, []byte(c.text))
+		f, ok := err.(*seating.Fault)
+		if !ok || !strings.Contains(f.Error(), c.want) || f.Hint == "" || f.File != c.file || strings.ContainsAny(f.Error(), "\n") {
+			t.Errorf("%s: %v, want %s", c.name, err, c.want)
+		}
+	}
+}
+
+func everyOne(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, "p%d,g%d\n", i, i)
+	}
+	return b.String()
+}
+
+// A party lends a listed group what the roster does not say; the rest is counted.
+func TestGather(t *testing.T) {
+	file, err := Read("r.csv", []byte("name,group,room\na,choir,loft\nb,guild,\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := Gather([]Party{{Name: "rowing", People: 2, Wheelchairs: 1, Unfilmed: 1}, {Name: "Guild", Room: "net store", Door: "north", Time: "17:35", Leader: "office"}}, file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := say(r), "rowing||||: w, !,\nguild|net store|north|17:35|office: b,\nchoir|loft|||: a,\n"; got != want {
+		t.Errorf("%swant\n%s", got, want)
+	}
+	if r.Called(0) != "rowing 1" || r.Called(2) != "b" {
+		t.Errorf("called %q, %q", r.Called(0), r.Called(2))
+	}
+	for want, parties := range map[string][]Party{
+		"group[0].name: a group has no name":                                             {{People: 1}},
+		`group[1].name: group "A" is there twice`:                                        {{Name: "a", People: 1}, {Name: "A", People: 1}},
+		`group[0].people: how many people group "a" has is not said`:                     {{Name: "a"}},
+		`group[0].people: group "choir" has 2 people here and 1 in the roster`:           {{Name: "choir", People: 2}},
+		`group[0]: group "choir" is in the roster, which says who needs what`:            {{Name: "choir", Unfilmed: 1}},
+		`group[0].people: group "a" has 2 people and more with needs`:                    {{Name: "a", People: 2, Wheelchairs: 2, Companions: 1}},
+		`group[0].people: group "a" has a negative number of people`:                     {{Name: "a", People: -1}},
+		`group[0].people: group "a" has 900000 people, and at most 250000 can be seated`: {{Name: "a", People: 900000}},
+		`group[1].people: with group "b" there are more than 250000 people`:              {{Name: "a", People: 250000}, {Name: "b", People: 1}},
+		"group[0].room: the group's room has more than 200 signs":                        {{Name: "a", People: 1, Room: strings.Repeat("x", 201)}},
+	} {
+		_, err := Gather(parties, file)
+		if f, ok := err.(*seating.Fault); !ok || !strings.HasPrefix(f.Error(), want) || f.Hint == "" {
+			t.Errorf("%v, want %s", err, want)
+		}
+	}
+}
+
+// FuzzRead: no table breaks the reader; what it takes is whole: every person is in the group that lists
+// them, names fit on paper, and every fault is one line with the file's name.
+func FuzzRead(f *testing.F) {
+	for _, c := range rosters {
+		f.Add([]byte(c.text))
+	}
+	for _, s := range []string{"", "name", "name,group\n\"", "sep=;\nname;group\na;b", "\xff\xfen\x00", "group,count\na,1e9\nb,-1\nc,0\n", "name,name\na,b", "\xef\xbb\xbfperson\nx"} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := Read("r.csv", data)
+		if err != nil {
+			if fault, ok := err.(*seating.Fault); !ok || fault.File != "r.csv" || strings.ContainsAny(fault.Error(), "\n\r") {
+				t.Errorf("%v", err)
+			}
+			return
+		}
+		at := 0
+		for g := range r.Groups {
+			group := &r.Groups[g]
+			if group.First != at || group.Last <= group.First || nameFault(group.Name) != "" {
+				t.Fatalf("group %d is %v", g, group)
+			}
+			for ; at < group.Last; at++ {
+				if r.People[at].Group != int32(g) || nameFault(r.Called(at)) != "" && len(r.People[at].Name) > 0 {
+					t.Fatalf("person %d is %v", at, r.People[at])
+				}
+			}
+		}
+		if at != len(r.People) || at == 0 {
+			t.Fatalf("%d of %d people are in groups", at, len(r.People))
+		}
+		if _, err := Gather(nil, r); err != nil {
+			t.Error(err)
+		}
+	})
+}

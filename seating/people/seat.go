@@ -1,0 +1,354 @@
+package people
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"everyseat/seating"
+)
+
+// Hall is what the room is told of the seats; it knows no message.
+type Hall struct {
+	Stands *seating.Stands
+	Order  []int32 // every seat once, in laying order
+	Weight []int64 // by seat: how much it matters that somebody sits there
+	Unseen []bool  // by seat: no camera sees whoever sits there
+}
+
+// None stands for no seat and for no person.
+const None = -1
+
+// Seated is who sits where.
+type Seated struct {
+	Roster *Roster
+	Seat   []int32 // by person; None = there is no seat out of sight for somebody who may not be filmed: they watch from beside the camera
+	Person []int32 // by seat; None = free
+	Parts  []int   // by group: in how many sections its people without needs sit; more than one where no section held them all
+	// Crowded are companions for whom no companion place was left: they sit with their group.
+	Crowded int
+}
+
+// Aside is how many watch from beside the camera.
+func (s *Seated) Aside() int {
+	n := 0
+	for _, seat := range s.Seat {
+		if seat == None {
+			n++
+		}
+	}
+	return n
+}
+
+// Seat seats everybody of the roster once:
+//
+//   - Wheelchair and companion places go to those who need them, near their group, and to nobody else.
+//   - Whoever may not be filmed sits where no camera sees them, as near to the group as can be, or nowhere.
+//   - Groups sit in laying order in the order of the roster, each in one run of seats of one section; a group
+//     waits for a later section, or is parted, where that is the only way to seat all.
+//   - Where there are more seats than people, those that matter least stay free, in every section and, as far
+//     as groups allow, in all; of seats that matter alike those late in laying order.
+//
+// Errors are *seating.Fault without a Key: more people than seats, more wheelchairs than places for them.
+func Seat(r *Roster, h Hall) (*Seated, error) {
+	s := &seater{Hall: h, out: &Seated{Roster: r, Seat: filledWith(len(r.People)), Person: filledWith(len(h.Stands.Seats)), Parts: make([]int, len(r.Groups))}, chosen: make([]bool, len(h.Stands.Seats))}
+	s.sort()
+	s.findPlaces()
+	if err := s.enough(); err != nil {
+		return nil, err
+	}
+	s.anchor = s.anchors(s.arrange(s.plain))
+	s.hide()
+	runs := s.arrange(s.openSeats())
+	s.anchor = s.anchors(runs)
+	s.sit(runs)
+	s.seatNeeds()
+	return s.out, nil
+}
+
+func filledWith(n int) []int32 {
+	list := make([]int32, n)
+	for i := range list {
+		list[i] = None
+	}
+	return list
+}
+
+// seater is one run of Seat.
+type seater struct {
+	Hall
+	out *Seated
+
+	plain                   []int32 // seats for everybody, in laying order
+	wheelchair, companion   []int32 // kept places, in laying order
+	filmed                  [][]int32
+	unfilmed, wheeled, with []int32 // people, by roster: hidden ones without needs, in wheelchairs, companions with a place
+	at                      []int32 // by seat: its place in laying order
+	chosen                  []bool  // by seat, see choose
+	anchor                  []int32 // by group: the place in laying order about which it sits
+}
+
+// sort parts the people by what they need. Leaders come first in their group.
+func (s *seater) sort() {
+	r := s.out.Roster
+	s.filmed = make([][]int32, len(r.Groups))
+	places := s.countFor("companion")
+	for g := range r.Groups {
+		for _, leading := range []bool{true, false} {
+			for i := r.Groups[g].First; i < r.Groups[g].Last; i++ {
+				p := &r.People[i]
+				if p.Leads != leading {
+					continue
+				}
+				need := p.Need
+				if need == Companion && len(s.with) == places {
+					need = Nothing
+					s.out.Crowded++
+				}
+				switch {
+				case need == Wheelchair:
+					s.wheeled = append(s.wheeled, int32(i))
+				case need == Companion:
+					s.with = append(s.with, int32(i))
+				case p.Unfilmed:
+					s.unfilmed = append(s.unfilmed, int32(i))
+				default:
+					s.filmed[g] = append(s.filmed[g], int32(i))
+				}
+			}
+		}
+	}
+}
+
+func (s *seater) countFor(use string) int {
+	n := 0
+	for i := range s.Stands.Seats {
+		if seat := &s.Stands.Seats[i]; seat.For == use && seat.Use == seating.UseCard {
+			n++
+		}
+	}
+	return n
+}
+
+// findPlaces parts the seats by who may sit there.
+func (s *seater) findPlaces() {
+	s.at = make([]int32, len(s.Stands.Seats))
+	for k, i := range s.Order {
+		s.at[i] = int32(k)
+		seat := &s.Stands.Seats[i]
+		switch {
+		case seat.Use != seating.UseCard && seat.Use != seating.UsePerson:
+		case seat.For == "wheelchair":
+			s.wheelchair = append(s.wheelchair, i)
+		case seat.For == "companion":
+			s.companion = append(s.companion, i)
+		case seat.For == "":
+			s.plain = append(s.plain, i)
+		}
+	}
+}
+
+// enough says whether all have a place; who may not be filmed needs none.
+func (s *seater) enough() error {
+	r := s.out.Roster
+	wheeled := 0
+	for _, i := range s.wheeled {
+		if !r.People[i].Unfilmed {
+			wheeled++
+		}
+	}
+	if n := len(s.wheelchair); wheeled > n {
+		return &seating.Fault{What: fmt.Sprintf("%d people come in wheelchairs and %d wheelchair places are kept: %d too few", wheeled, n, wheeled-n),
+			Hint: `keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`}
+	}
+	people := 0
+	for _, list := range s.filmed {
+		people += len(list)
+	}
+	if n := len(s.plain); people > n {
+		return &seating.Fault{What: fmt.Sprintf("there are %d seats for %d people, wheelchair and companion places apart: %d people too many", n, people, people-n),
+			Hint: "write down those who will come, or measure more seats"}
+	}
+	return nil
+}
+
+// hide finds seats out of sight for those who may not be filmed, near their groups, as long
+// as the others have seats.
+func (s *seater) hide() {
+	spare := len(s.plain)
+	for _, list := range s.filmed {
+		spare -= len(list)
+	}
+	search := newNearby(s, s.plain, true)
+	for _, i := range s.unfilmed {
+		if spare == 0 {
+			return
+		}
+		if seat := search.take(s.anchor[s.out.Roster.People[i].Group]); seat != None {
+			s.put(i, seat)
+			spare--
+		}
+	}
+}
+
+func (s *seater) put(person, seat int32) { s.out.Seat[person], s.out.Person[seat] = seat, person }
+
+// openSeats are the seats for everybody that nobody has yet.
+func (s *seater) openSeats() []int32 {
+	open := make([]int32, 0, len(s.plain))
+	for _, seat := range s.plain {
+		if s.out.Person[seat] == None {
+			open = append(open, seat)
+		}
+	}
+	return open
+}
+
+// run is a group's seats in one section, in laying order.
+type run struct {
+	group int
+	seats []int32
+}
+
+// arrange shares seats out among the groups: which sections each sits in, which seats stay free.
+func (s *seater) arrange(seats []int32) []run {
+	sections := s.bySection(seats)
+	sizes := make([]int, len(s.filmed))
+	people := 0
+	for g, list := range s.filmed {
+		sizes[g] = len(list)
+		people += len(list)
+	}
+	room, want := make([]int, len(sections)), make([]int, len(sections))
+	for k, list := range sections {
+		room[k] = len(list)
+	}
+	s.choose(seats, people)
+	for k, list := range sections {
+		for _, seat := range list {
+			if s.chosen[seat] {
+				want[k]++
+			}
+		}
+	}
+	var runs []run
+	for k, pieces := range share(sizes, room, want) {
+		used := 0
+		for _, p := range pieces {
+			used += p.count
+		}
+		s.choose(sections[k], used)
+		list := slices.DeleteFunc(slices.Clone(sections[k]), func(seat int32) bool { return !s.chosen[seat] })
+		for _, p := range pieces {
+			runs = append(runs, run{p.group, list[:p.count:p.count]})
+			list = list[p.count:]
+		}
+	}
+	return runs
+}
+
+// bySection parts seats in laying order where the section changes.
+func (s *seater) bySection(seats []int32) [][]int32 {
+	var out [][]int32
+	for i, seat := range seats {
+		if i == 0 || s.Stands.Seats[seat].Section != s.Stands.Seats[seats[i-1]].Section {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], seat)
+	}
+	return out
+}
+
+// choose marks as chosen the n seats of a list in laying order that matter most.
+func (s *seater) choose(seats []int32, n int) {
+	sorted := slices.Clone(seats)
+	slices.SortStableFunc(sorted, func(a, b int32) int { return cmp.Compare(s.Weight[b], s.Weight[a]) })
+	for k, seat := range sorted {
+		s.chosen[seat] = k < n
+	}
+}
+
+// anchors is where each group sits, in laying order; a group without a seat of its own yet is
+// taken to sit with the one before it.
+func (s *seater) anchors(runs []run) []int32 {
+	anchor := filledWith(len(s.filmed))
+	size := make([]int, len(s.filmed))
+	for _, r := range runs {
+		if len(r.seats) > size[r.group] {
+			size[r.group] = len(r.seats)
+			anchor[r.group] = s.at[r.seats[len(r.seats)/2]]
+		}
+	}
+	last := int32(0)
+	for g := range anchor {
+		if anchor[g] == None {
+			anchor[g] = last
+		}
+		last = anchor[g]
+	}
+	return anchor
+}
+
+// sit puts everybody without needs onto their group's seats, in the order of the roster.
+func (s *seater) sit(runs []run) {
+	next := make([]int, len(s.filmed))
+	for _, r := range runs {
+		s.out.Parts[r.group]++
+		for _, seat := range r.seats {
+			s.put(s.filmed[r.group][next[r.group]], seat)
+			next[r.group]++
+		}
+	}
+}
+
+// seatNeeds gives wheelchair places, and beside them companion places, near the groups. Who may not
+// be filmed comes first, since fewer places will do, and leaves enough for the others.
+func (s *seater) seatNeeds() {
+	wheelchairs := s.seatUnseen(s.wheeled, s.wheelchair)
+	companions := s.seatUnseen(s.with, s.companion)
+	chairs := make([][]int32, len(s.filmed)) // by group: where its wheelchairs are
+	for _, i := range s.wheeled {
+		p := &s.out.Roster.People[i]
+		if !p.Unfilmed {
+			s.put(i, wheelchairs.take(s.anchor[p.Group]))
+		}
+		if seat := s.out.Seat[i]; seat != None {
+			chairs[p.Group] = append(chairs[p.Group], s.at[seat])
+		}
+	}
+	pair := make([]int, len(s.filmed))
+	for _, i := range s.with {
+		p := &s.out.Roster.People[i]
+		if p.Unfilmed {
+			continue
+		}
+		beside := s.anchor[p.Group]
+		if list := chairs[p.Group]; len(list) > 0 {
+			beside = list[pair[p.Group]%len(list)]
+			pair[p.Group]++
+		}
+		s.put(i, companions.take(beside))
+	}
+}
+
+// seatUnseen seats those who may not be filmed on unseen places and gives the search for the rest.
+func (s *seater) seatUnseen(people, places []int32) *nearby {
+	spare := len(places)
+	for _, i := range people {
+		if !s.out.Roster.People[i].Unfilmed {
+			spare--
+		}
+	}
+	search := newNearby(s, places, true)
+	for _, i := range people {
+		p := &s.out.Roster.People[i]
+		if !p.Unfilmed || spare <= 0 {
+			continue
+		}
+		if seat := search.take(s.anchor[p.Group]); seat != None {
+			s.put(i, seat)
+			spare--
+		}
+	}
+	return newNearby(s, places, false)
+}

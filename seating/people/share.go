@@ -1,0 +1,89 @@
+package people
+
+// piece is so many people of a group in one section.
+type piece struct{ group, count int }
+
+// Bounds of the search for groups that fill a section, so that it stays short with thousands of them.
+const (
+	searched = 128 // groups, from the first one that has no seats yet
+	leftOver = 512 // seats: until fewer are left, groups are taken in their order
+)
+
+// share gives each section its groups, whole ones in their order where that can be. Section k has
+// room[k] seats and should take want[k] people; want adds up to all sizes, and at no place is there room
+// for fewer people than are left. A section takes more or fewer than it should only to keep groups whole.
+func share(sizes, room, want []int) [][]piece {
+	s := &sharing{}
+	for g, n := range sizes {
+		if n > 0 {
+			s.groups = append(s.groups, piece{g, n})
+			s.people += n
+		}
+	}
+	later := 0
+	for _, n := range room {
+		later += n
+	}
+	out := make([][]piece, len(room))
+	due := 0 // people that should have been seated by the end of this section, less those who were
+	for k := range room {
+		later -= room[k]
+		due += want[k]
+		low, high := max(0, s.people-later), min(room[k], s.people)
+		out[k] = s.section(low, high, min(max(due, low), high))
+		for _, p := range out[k] {
+			due -= p.count
+		}
+	}
+	return out
+}
+
+// sharing is what is still to be seated.
+type sharing struct {
+	groups []piece // in order; the first may be the rest of a group
+	parted bool    // it is
+	people int
+}
+
+// section takes from low to high people, as near to aim as whole groups allow.
+func (s *sharing) section(low, high, aim int) []piece {
+	if high == 0 {
+		return nil
+	}
+	var out []piece
+	taken := 0
+	take := func(i, n int) {
+		out = append(out, piece{s.groups[i].group, n})
+		taken += n
+		s.people -= n
+		if s.groups[i].count -= n; s.groups[i].count == 0 {
+			s.groups = append(s.groups[:i], s.groups[i+1:]...)
+		}
+	}
+	if s.parted {
+		take(0, min(s.groups[0].count, high))
+		if s.parted = taken == high && len(s.groups) > 0 && s.groups[0].group == out[0].group; s.parted {
+			return out
+		}
+	}
+	for len(s.groups) > 0 && taken+s.groups[0].count+leftOver <= aim {
+		take(0, s.groups[0].count)
+	}
+	if low == high && high == s.people+taken { // the last section
+		for len(s.groups) > 0 {
+			take(0, s.groups[0].count)
+		}
+		return out
+	}
+	sums := newSums(s.groups[:min(len(s.groups), searched)], high-taken)
+	sum, whole := sums.nearest(low-taken, high-taken, aim-taken)
+	for gone, k := range sums.members(sum) {
+		take(k-gone, s.groups[k-gone].count)
+	}
+	for !whole && taken < aim {
+		n := s.groups[0].count
+		s.parted = n > aim-taken
+		take(0, min(n, aim-taken))
+	}
+	return out
+}

@@ -233,7 +233,7 @@ func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
 			continue
 		}
 		over = append(over, fmt.Sprintf("%s is wanted by %s, and %s of its %s can be dealt, the rest being spares",
-			k.Name, people(short.Wanted[c]), thousands(short.Stock[c]), plural(k.Sheets, "sheet")))
+			k.Name, headcount(short.Wanted[c]), thousands(short.Stock[c]), plural(k.Sheets, "sheet")))
 		if missing > most {
 			worst, most = c, missing
 		}
@@ -261,7 +261,7 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 		out = append(out, m.fewerSeats(n))
 	}
 	if n := m.withShirts(usable, asked); n >= 0 {
-		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, people(n)))
+		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, headcount(n)))
 	}
 	return out
 }
@@ -325,7 +325,7 @@ func (m *maker) fewerSeats(missing int) string {
 			best, least = k, n
 		}
 	}
-	line := people(missing) + " fewer with cards"
+	line := headcount(missing) + " fewer with cards"
 	if best >= 0 {
 		line += fmt.Sprintf(", such as cards = false in section %s (%s)", stands.Sections[best].Name, plural(least, "card"))
 	}

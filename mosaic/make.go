@@ -72,6 +72,9 @@ func (p *Plan) assign() error {
 	p.Order = laying.Order(p.Stands, p.Stunt.Laying)
 	p.Blocks = blocks(p.Stands)
 	p.Warnings = append(p.Warnings, p.cautions()...)
+	if err := p.seatGroups(); err != nil {
+		return err
+	}
 	p.Code = code(p)
 	return nil
 }

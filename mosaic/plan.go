@@ -8,6 +8,7 @@ import (
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/seating/people"
 )
 
 // Plan is the finished assignment. Slices by seat use the seat's index in Stands.
@@ -20,9 +21,10 @@ type Plan struct {
 	Cells  []camera.Cell // of the camera
 	Cues   []CuePlan
 	Cards  []Card
-	Hands  [][]Hold // [cue][seat]
-	Order  []int32  // seats in laying order
-	Blocks []string // by seat
+	Hands  [][]Hold       // [cue][seat]
+	Order  []int32        // seats in laying order
+	Blocks []string       // by seat
+	People *people.Seated // who sits where; nil where the stunt has no groups
 
 	Warnings []string // plain sentences
 	// Advice is what would make texts read that do not surely read; nil = not measured (package advice does).

@@ -10,6 +10,7 @@ import (
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
+	"everyseat/seating/people"
 )
 
 // Stunt is everything the crew decided or measured. Package stuntfile reads one.
@@ -30,6 +31,7 @@ type Stunt struct {
 	Print   Print
 	Work    Work
 	Day     Day
+	People  People
 
 	Tempo float64 // counts a minute; 0 = not said
 	// FlashingRisk is the crew's own line that names the risk of flashing and accepts it; "" = not accepted.
@@ -172,6 +174,8 @@ type Print struct {
 	Margin    seating.Length // what the printer leaves white at every edge; 0 = not said
 	Tile      bool           // a card larger than the paper is put together of several sheets
 	Grid      *LabelGrid     // stick-on labels; nil = plain paper, cut
+	Bands     bool           // a wrist band or ticket for every seat
+	BandGrid  *LabelGrid     // what bands are printed on; nil = plain paper, cut into strips
 }
 
 // Placards is what carries the words for the person on a seat.
@@ -199,4 +203,14 @@ type Day struct {
 	Signs       []string // who must say yes
 	Rehearsals  []string
 	Keys        []string
+}
+
+// People is who comes, group by group. It says who sits where, and never who shows what.
+type People struct {
+	Groups     []people.Party
+	Roster     *people.Roster // of a file; nil = none
+	RosterName string         // the file's
+	Names      bool           // paper carries the roster's names, not seat codes alone
+	HeldBy     string         // who may hold paper with names; "" = not said
+	PerMinute  int            // people who pass one door in a minute; 0 = not said
 }

@@ -38,7 +38,7 @@ func plural(n int, what string) string {
 	return thousands(n) + " " + what + "s"
 }
 
-func people(n int) string {
+func headcount(n int) string {
 	if n == 1 {
 		return "1 person"
 	}

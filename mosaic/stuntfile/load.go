@@ -91,7 +91,8 @@ func besidePath(stunt, name string) string {
 	return filepath.Join(filepath.Dir(stunt), filepath.FromSlash(name))
 }
 
-func (f *File) unread(u seating.Unread) string {
-	v := f.doc.root.byName["stands"].val.table.byName["table"].val
+// unread is a cell that was not used, of the file that a key of a table names.
+func (f *File) unread(table, key string, u seating.Unread) string {
+	v := f.doc.root.byName[table].val.table.byName[key].val
 	return fmt.Sprintf("%s: cell %s, %s: %s", besidePath(f.Path, v.text), u.Cell, strconv.Quote(u.Text), u.Why)
 }

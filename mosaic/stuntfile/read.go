@@ -116,6 +116,7 @@ func (r *reader) stunt() *mosaic.Stunt {
 	r.laying(s, &st.Laying)
 	r.print(s, st)
 	r.day(s, &st.Day)
+	r.people(s, &st.People)
 	s.close()
 	return st
 }
@@ -537,6 +538,10 @@ func (r *reader) placards(p scope, to *mosaic.Print) {
 	p.flag("tile", &to.Tile)
 	if g, there := p.inner("grid"); there {
 		to.Grid = labelGrid(g)
+	}
+	p.flag("bands", &to.Bands)
+	if g, there := p.inner("band_grid"); there {
+		to.BandGrid = labelGrid(g)
 	}
 }
 

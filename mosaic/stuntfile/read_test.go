@@ -3,6 +3,7 @@ package stuntfile
 import (
 	"errors"
 	"io/fs"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -15,6 +16,7 @@ import (
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
+	"everyseat/seating/people"
 )
 
 // beside opens the files of a made-up folder.
@@ -170,6 +172,8 @@ turn = "short edge"
 margin = "6 mm"
 tile = true
 grid = { columns = 3, rows = 7, width = "63.5 mm", height = "38.1 mm", left = "7 mm", top = "15 mm", across = "66 mm", down = "38.1 mm" }
+bands = true
+band_grid = { columns = 1, rows = 10, width = "190 mm", height = "25 mm", left = "10 mm", top = "20 mm" }
 toner = 0.30
 white_pack = 100
 white_price = 9.50
@@ -181,6 +185,25 @@ take = "18:45"
 signs = ["fire official"]
 rehearsals = ["18:10", "18:20"]
 keys = ["north door"]
+
+[people]
+names = true
+held_by = "choir leaders"
+per_minute = 25
+
+[[group]]
+name = "harbour choir"
+people = 48
+wheelchairs = 2
+companions = 1
+not_filmed = 3
+leader = "choir office"
+room = "sail loft"
+door = "north door"
+time = 17:35:00
+
+[[group]]
+name = "net-menders' guild"
 `
 
 func TestEveryKeyIsRead(t *testing.T) {
@@ -240,9 +263,14 @@ func TestEveryKeyIsRead(t *testing.T) {
 			Direction: laying.RightToLeft, Serpentine: true, FromBack: true},
 		Print: mosaic.Print{Paper: "A4", PerSheet: 8, Placards: mosaic.OnStock, WholePile: true, ShortEdge: true, Margin: 6 * mm, Tile: true,
 			Grid: &mosaic.LabelGrid{Columns: 3, Rows: 7, Width: 635 * mm / 10, Height: 381 * mm / 10, Left: 7 * mm, Top: 15 * mm,
-				Across: 66 * mm, Down: 381 * mm / 10}},
+				Across: 66 * mm, Down: 381 * mm / 10},
+			Bands: true, BandGrid: &mosaic.LabelGrid{Columns: 1, Rows: 10, Width: 190 * mm, Height: 25 * mm, Left: 10 * mm, Top: 20 * mm}},
 		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", Signs: []string{"fire official"},
 			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
+		People: mosaic.People{Names: true, HeldBy: "choir leaders", PerMinute: 25, Groups: []people.Party{
+			{Name: "harbour choir", People: 48, Wheelchairs: 2, Companions: 1, Unfilmed: 3, Leader: "choir office", Room: "sail loft", Door: "north door", Time: "17:35:00"},
+			{Name: "net-menders' guild"},
+		}},
 	}
 	if diff := cmp.Diff(want, f.Stunt, cmpopts.EquateEmpty()); diff != "" {
 		t.Errorf("the stunt differs (-want +got):\n%s", diff)
@@ -301,7 +329,7 @@ func TestFreshCommentedKeys(t *testing.T) {
 	for i, line := range lines {
 		bare := strings.TrimPrefix(line, "# ")
 		k, _, ok := strings.Cut(bare, " = ")
-		if bare == line || !ok || strings.ContainsAny(k, " ,:") || k == "sensor" || k == "table" {
+		if bare == line || !ok || strings.ContainsAny(k, " ,:") || k == "sensor" || k == "table" || k == "roster" {
 			continue
 		}
 		edited := append([]string{}, lines...)
@@ -336,6 +364,24 @@ func TestFreshCommentedKeys(t *testing.T) {
 	}
 }
 
+// TestRoster: a roster beside the stunt file is read; its faults have its own name and line, and cells that are
+// not used are warned about.
+func TestRoster(t *testing.T) {
+	text := small + "[people]\nroster = \"lists/who.csv\"\n"
+	f := parseText(t, text, map[string]string{"lists/who.csv": "person,group,needs\nP-1,choir,a window\nP-2,choir,\n"})
+	who := f.Stunt.People
+	if who.Roster == nil || len(who.Roster.People) != 2 || who.RosterName != "lists/who.csv" {
+		t.Errorf("read %+v", who)
+	}
+	if w := f.Warnings(); len(w) != 1 || !strings.Contains(w[0], `who.csv: cell C2, "a window": only wheelchair`) {
+		t.Errorf("warnings %q", w)
+	}
+	_, err := Parse("fair/stunt.toml", []byte(text), beside(map[string]string{"lists/who.csv": "group,count\nchoir,some\n"}))
+	if fault, ok := err.(*seating.Fault); !ok || filepath.ToSlash(fault.File) != "fair/lists/who.csv" || fault.Line != 2 {
+		t.Errorf("%v", err)
+	}
+}
+
 // small is the smallest stunt; lines from 1.
 const small = `version = 1
 [[section]]
@@ -362,6 +408,9 @@ func TestFaults(t *testing.T) {
 		where          string // line:column
 		what, hint     string // parts of what is said
 	}{
+		{"a group of none", "[camera]", "[[group]]\nname = \"choir\"\npeople = 0\n[camera]", "10:10", "people cannot be 0", "leave the line out"},
+		{"groups in one table", "[camera]", "[group]\nname = \"choir\"\n[camera]", "8:1", "group must be a list of tables", "[[group]]"},
+		{"no roster", "[camera]", "[people]\nroster = \"roster.csv\"\n[camera]", "9:10", "there is no such file", "spelled right"},
 		{"no unit", `rise = "8in"`, `rise = 8`, "6:8", "rise = 8 has no unit", `"8in"`},
 		{"no unit in quotes", `rise = "8in"`, `rise = "8"`, "6:8", "rise: ", ""},
 		{"no unit as a fraction", `rise = "8in"`, `rise = 8.5`, "6:8", "rise = 8.5 has no unit", `"8.5cm"`},

@@ -50,12 +50,16 @@ func Parse(name string, text []byte, open func(name string) ([]byte, error)) (*F
 
 // Warnings are plain sentences about what was read but could not be used.
 func (f *File) Warnings() []string {
-	if f.Survey == nil {
-		return nil
-	}
 	var all []string
-	for _, u := range f.Survey.Unread {
-		all = append(all, f.unread(u))
+	if f.Survey != nil {
+		for _, u := range f.Survey.Unread {
+			all = append(all, f.unread("stands", "table", u))
+		}
+	}
+	if roster := f.Stunt.People.Roster; roster != nil {
+		for _, u := range roster.Unread {
+			all = append(all, f.unread("people", "roster", u))
+		}
 	}
 	return all
 }

@@ -66,7 +66,8 @@ func (o Options) wants(group string) bool {
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/cues.gif,
 //	          pictures/map-1.png … and .svg
 //	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, cord.pdf (benches), deal.pdf, leaders.pdf,
-//	          tally.pdf, camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, test.pdf
+//	          tally.pdf, camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, calldown.pdf, test.pdf, and
+//	          bands.pdf if the stunt wants it
 //	report    report.html
 //
 // Files are made at the same time, and their bytes do not depend on that. What the
@@ -134,6 +135,14 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 	add(OnlySheets, 1, "sheets/runsheet.pdf", of(sheets.RunSheet))
 	add(OnlySheets, 3, "sheets/packet.pdf", of(sheets.Packet))
 	add(OnlySheets, 1, "sheets/trial.pdf", of(sheets.Trial))
+	add(OnlySheets, 1, "sheets/calldown.pdf", of(sheets.Calldown))
+	if o.wants(OnlySheets) && p.Stunt.Print.Bands {
+		all = append(all, job{3, func() error {
+			return sheets.Bands(p, func(name string, write func(io.Writer) error) error {
+				return sink.Put("sheets/"+name, write)
+			})
+		}})
+	}
 	add(OnlySheets, 1, "sheets/test.pdf", of(sheets.PrinterTest))
 	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
 	return all

@@ -103,7 +103,7 @@ func (v *voice) build(path string, o buildOptions) error {
 	v.progress("measuring what would help …")
 	plan.Advice = advice.Measure(chosenCues(file, o.cue), plan)
 	if err := v.write(plan, only, out); err != nil {
-		return err
+		return file.Locate(err)
 	}
 	v.summary(plan, out)
 	return nil

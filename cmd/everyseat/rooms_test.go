@@ -31,7 +31,7 @@ var allowed = map[string][]string{
 	"layouts/pictures":       {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera"},
 	"layouts/sheets":         {"mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying", "seating/people"},
 	"layouts":                {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera", "seating/people", "layouts/tables", "layouts/pictures", "layouts/sheets"},
-	"cmd/everyseat":          {"mosaic", "mosaic/advice", "mosaic/marks", "mosaic/stuntfile", "mosaic/colour", "seating", "seating/people", "layouts"},
+	"cmd/everyseat":          {"mosaic", "mosaic/advice", "mosaic/marks", "mosaic/stuntfile", "mosaic/colour", "seating", "seating/people", "layouts", "layouts/tables"},
 }
 
 // A library that is no longer worked on stays behind one room.

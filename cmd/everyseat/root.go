@@ -64,7 +64,7 @@ func newRoot(v *voice) *cobra.Command {
 		return usage("everyseat help "+helpOf(cmd)+" shows the flags", "%w", err)
 	})
 	root.SetUsageTemplate(usageTemplate)
-	root.AddCommand(newDemo(v), newNew(v), newBuild(v), newMarks(v))
+	root.AddCommand(newDemo(v), newNew(v), newBuild(v), newMarks(v), newPeople(v))
 	root.InitDefaultCompletionCmd()
 	for _, cmd := range append(root.Commands(), root) {
 		if cmd.Name() == "completion" {

@@ -34,6 +34,7 @@ var crewSheets = []struct {
 	{"runsheet.pdf", RunSheet},
 	{"packet.pdf", Packet},
 	{"trial.pdf", Trial},
+	{"calldown.pdf", Calldown},
 }
 
 // hall is a whole stunt as a crew would write it: three sections, people on the floor, walls, a lane.

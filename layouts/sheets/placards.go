@@ -30,8 +30,14 @@ func Check(p *mosaic.Plan) error {
 	if err := checkType(p); err != nil {
 		return err
 	}
-	_, err := newPlacards(p)
-	return err
+	if _, err := newPlacards(p); err != nil {
+		return err
+	}
+	if p.Stunt.Print.Bands {
+		_, err := newBands(p)
+		return err
+	}
+	return nil
 }
 
 // Placards puts the placards, in files of at most PerFile (then NAME-1, -2 …). What they are the

@@ -67,6 +67,8 @@ type day struct {
 	takeSaid  string // as the stunt says it, where that is no time of day
 	unread    []string
 	steps     []step
+	seated    int       // when everybody must sit
+	arrivals  *arrivals // nil without groups
 }
 
 // Minutes after the take where the stunt gives no times (common practice, no source).
@@ -96,12 +98,23 @@ func dayOf(p *mosaic.Plan) *day {
 	}
 	w := workOf(p, laid(p))
 	doors, known := d.minute(p.Stunt.Day.Doors)
+	times, given := d.rehearsals(p)
+	d.seated = min(atSafety, times[0]-5)
+	if p.Stunt.Laying.Pass { // cards go along rows of people
+		d.seated -= minutes(w.lay)
+	}
 	if !known {
 		doors = atDoors
+		if p.People != nil {
+			doors = min(doors, d.seated-settling-longestQueue(p))
+		}
+	}
+	if p.People != nil {
+		d.arrivals = arrivalsOf(p, d, doors)
 	}
 	d.before(p, w, doors)
-	d.add(step{at: doors, what: "Doors. People come in by group and fill each row from the end that its strip names; leaders stand at their blocks.", who: "leaders, crowd managers", counted: !known})
-	d.rehearse(p, w, doors)
+	d.add(step{at: doors, what: "Doors. People come in by group" + d.arrivals.words() + " and fill each row from the end that its strip names; leaders stand at their blocks.", who: "leaders, crowd managers", counted: !known})
+	d.rehearse(p, w, doors, times, given)
 	d.after(p, w)
 	slices.SortStableFunc(d.steps, func(a, b step) int { return cmp.Compare(a.at, b.at) })
 	return d
@@ -147,29 +160,30 @@ func (d *day) before(p *mosaic.Plan, w work, doors int) {
 	d.add(step{at: doors - leadLeaders, what: "Leaders walk their blocks: strip beside row, twenty seconds a row.", who: "leaders", counted: true})
 }
 
-// rehearse lists the rehearsals: two without and one with the camera, at the stunt's own times where it gives them.
-func (d *day) rehearse(p *mosaic.Plan, w work, doors int) {
-	safety := "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: " + lowerFirst(heldWords(p))
-	if p.Stunt.Laying.Pass {
-		d.add(step{at: max(doors+5, atSafety-minutes(w.lay)), what: fmt.Sprintf("Cards passed along the rows, %s.", minuteWords(w.lay)), who: "row ends", counted: true})
-	}
-	var times []int
+// rehearsals are their times, two without and one with the camera: the stunt's own, where it gives them.
+func (d *day) rehearsals(p *mosaic.Plan) (times []int, given int) {
 	for _, r := range p.Stunt.Day.Rehearsals {
 		if at, ok := d.minute(r); ok {
 			times = append(times, at)
 		}
 	}
 	slices.Sort(times)
-	given := len(times)
+	given = len(times)
 	for _, at := range []int{atFirst, atSecond, atCamera} {
 		if len(times) < 3 && (given == 0 || at == atCamera && times[len(times)-1] < atCamera) {
 			times = append(times, at)
 		}
 	}
-	first := atFirst
-	if len(times) > 0 {
-		first = times[0]
+	return times, given
+}
+
+// rehearse lists what is said and tried before the take.
+func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int) {
+	safety := "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: " + lowerFirst(heldWords(p))
+	if p.Stunt.Laying.Pass {
+		d.add(step{at: max(doors+5, atSafety-minutes(w.lay)), what: fmt.Sprintf("Cards passed along the rows, %s.", minuteWords(w.lay)), who: "row ends", counted: true})
 	}
+	first := times[0]
 	d.add(step{at: min(atSafety, first-5), what: safety, who: "crew", counted: true})
 	for i, at := range times {
 		what := fmt.Sprintf("Rehearsal %d, camera off: READY, UP, HOLD, DOWN, every cue once.", i+1)

@@ -13,7 +13,14 @@ const mostStickers = 200
 // stickerGrid is the sheet of stick-on labels as the stunt measures it. The error is a *seating.Fault:
 // labels that reach over the paper's edge or lie on each other, and print outside the printer's reach.
 func stickerGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
-	spec := p.Stunt.Print.Grid
+	if p.Stunt.Print.WholePile {
+		return sheetGrid{}, &seating.Fault{Key: "print.cut", What: "stick-on labels are not cut", Hint: "leave out cut, or grid"}
+	}
+	return measuredGrid(p.Stunt.Print.Grid, "print.grid", paper, printMargin(p))
+}
+
+// measuredGrid is a sheet of labels by its measures, under the key that has them.
+func measuredGrid(spec *mosaic.LabelGrid, key string, paper Paper, reach float64) (sheetGrid, error) {
 	g := sheetGrid{
 		sheetWidth: paper.Width, sheetHeight: paper.Height, columns: spec.Columns, rows: spec.Rows, alongRows: true,
 		left: millimetres(spec.Left), top: millimetres(spec.Top), width: millimetres(spec.Width), height: millimetres(spec.Height),
@@ -26,25 +33,23 @@ func stickerGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
 		g.down = g.height
 	}
 	switch {
-	case p.Stunt.Print.WholePile:
-		return g, &seating.Fault{Key: "print.cut", What: "stick-on labels are not cut", Hint: "leave out cut, or grid"}
 	case g.columns < 1 || g.rows < 1 || g.columns > mostStickers || g.rows > mostStickers || g.places() > mostStickers:
-		return g, &seating.Fault{Key: "print.grid", What: fmt.Sprintf("a sheet of %d × %d labels", g.columns, g.rows),
+		return g, &seating.Fault{Key: key, What: fmt.Sprintf("a sheet of %d × %d labels", g.columns, g.rows),
 			Hint: fmt.Sprintf("columns and rows are 1 or more, and at most %d labels on a sheet", mostStickers)}
 	case spec.Width <= 0 || spec.Height <= 0:
-		return g, &seating.Fault{Key: "print.grid", What: fmt.Sprintf("a label of %s × %s", spec.Width, spec.Height), Hint: `measure one label: width = "4in", height = "2in"`}
+		return g, &seating.Fault{Key: key, What: fmt.Sprintf("a label of %s × %s", spec.Width, spec.Height), Hint: `measure one label: width = "4in", height = "2in"`}
 	case g.across < g.width-sameLength || g.down < g.height-sameLength:
-		return g, &seating.Fault{Key: "print.grid", What: "the labels lie on each other",
+		return g, &seating.Fault{Key: key, What: "the labels lie on each other",
 			Hint: "across and down are from one label's edge to the same edge of the next: a label's width and height, or more"}
 	}
-	if err := g.fitsSheet(paper); err != nil {
+	if err := g.fitsSheet(paper, key); err != nil {
 		return g, err
 	}
-	return g, g.withinReach(printMargin(p))
+	return g, g.withinReach(reach, key)
 }
 
 // fitsSheet finds labels that are cut by the paper's edge.
-func (g *sheetGrid) fitsSheet(paper Paper) error {
+func (g *sheetGrid) fitsSheet(paper Paper, key string) error {
 	for _, side := range []struct {
 		n                     int
 		how, before, much     string
@@ -62,19 +67,19 @@ func (g *sheetGrid) fitsSheet(paper Paper) error {
 		default:
 			continue
 		}
-		return &seating.Fault{Key: "print.grid", What: what, Hint: "measure left and top, a label, and across and down, from edge to edge; or name other paper"}
+		return &seating.Fault{Key: key, What: what, Hint: "measure left and top, a label, and across and down, from edge to edge; or name other paper"}
 	}
 	return nil
 }
 
 // withinReach finds labels whose print the printer would cut off.
-func (g *sheetGrid) withinReach(reach float64) error {
+func (g *sheetGrid) withinReach(reach float64, key string) error {
 	for _, side := range []struct {
 		name string
 		room float64
 	}{{"left", g.left}, {"right", g.sheetWidth - g.right()}, {"upper", g.top}, {"lower", g.sheetHeight - g.bottom()}} {
 		if room := side.room + labelPad; room < reach-sameLength {
-			return &seating.Fault{Key: "print.grid",
+			return &seating.Fault{Key: key,
 				What: fmt.Sprintf("at the %s edge labels are printed up to %.1f mm from the paper's edge, and the printer leaves %.1f mm white", side.name, room, reach),
 				Hint: "print sheets/test.pdf: if the printer reaches further, write margin under [print]; otherwise take other labels"}
 		}

@@ -102,7 +102,7 @@ func checkType(p *mosaic.Plan) error {
 			}
 			return &seating.Fault{
 				Key:  t.key,
-				What: fmt.Sprintf("the type on paper has no %q (U+%04X)", r, r),
+				What: fmt.Sprintf("the type on paper has no %q (U+%04X), in %q", r, r, faces()[regular].shorten(strings.Join(strings.Fields(t.text), " "), 1, 30)),
 				Hint: "write it in Latin, Greek or Cyrillic letters, figures and the usual signs",
 			}
 		}
@@ -150,7 +150,7 @@ func writtenByCrew(p *mosaic.Plan) []written {
 			all = append(all, written{fmt.Sprintf("section[%d].reserved", i), r.For})
 		}
 	}
-	return all
+	return append(all, writtenOfPeople(p)...)
 }
 
 // shorten cuts s so that it is at most width wide at the size, and marks the cut.

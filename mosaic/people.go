@@ -66,7 +66,7 @@ func (p *Plan) weights() []int64 {
 	out := make([]int64, len(p.Stands.Seats))
 	for i := range p.Cues {
 		colours := p.Cues[i].Colours
-		ground := p.groundOf(i)
+		ground, _ := p.groundOf(&p.Stunt.Cues[i])
 		for s, c := range colours {
 			if c == None {
 				continue
@@ -84,16 +84,6 @@ func (p *Plan) weights() []int64 {
 		out[s] *= int64(math.Round(float64(p.Marks[0].Sight.Seen[s]) * 100))
 	}
 	return out
-}
-
-// groundOf is the palette index of a cue's ground.
-func (p *Plan) groundOf(cue int) int16 {
-	for k, c := range p.Stunt.Colours {
-		if c.Name == p.Stunt.Cues[cue].Ground {
-			return int16(k)
-		}
-	}
-	return None
 }
 
 // differs says whether two seats stand side by side and show different colours.

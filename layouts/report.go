@@ -41,6 +41,13 @@ type reportData struct {
 	Cards                             reportCards
 	Cautions                          []string
 	Files                             []reportFile
+	Views                             []reportView
+	Days                              []reportDay
+	Light                             []reportLight
+	LightSays                         []string
+	Frame                             string
+	Sizes                             []reportSizes
+	PhoneWidth                        int
 }
 
 type reportCue struct {
@@ -118,6 +125,9 @@ func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
 	d.Strip = stripOf(p, d.Cues, d.Rest)
 	d.Sections = sectionsOf(p)
 	d.Cards = cardsOf(p)
+	d.Views, d.Days, d.PhoneWidth = viewsOf(p), daysOf(p, withPictures), legibility.PhoneWidth
+	d.Light, d.LightSays = lightOf(p), p.SayLight()
+	d.Frame, d.Sizes = p.SayFrame(), sizesOf(p)
 	return reportTemplate.Execute(w, &d)
 }
 
@@ -277,7 +287,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
 		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},
-		{"pictures/", "what the film will show at each cue and at rest, flat maps, and cues.gif, the sequence at true speed"},
+		{"pictures/", "what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, and for each text a map of the seats that matter most"},
 		{"plan.json", "the plan for programs"},
 	}
 	if sheets.NeedsCord(p) {

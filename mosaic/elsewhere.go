@@ -54,7 +54,7 @@ func (e *Elsewhere) Texts() int { return len(e.texts) }
 // at is a plan whose first mark is another, and what its cues are made with.
 func (e *Elsewhere) at(mark Mark, further []Mark) (*maker, *Plan) {
 	p := *e.p
-	p.Marks, p.Cues, p.Warnings, p.Cells = append([]Mark{mark}, further...), nil, nil, nil
+	p.Marks, p.Cues, p.Warnings, p.Cells, p.doubts = append([]Mark{mark}, further...), nil, nil, nil, nil
 	cues := len(p.Stunt.Cues)
 	m := &maker{p: &p, index: e.index, judged: make([][]*lettering.Field, cues), painted: make([]map[int32]bool, cues), lights: make([][]lit, cues)}
 	for i := range p.Marks {

@@ -37,6 +37,8 @@ type Plan struct {
 	bill *stock.Bill // of the cards as they are made
 	ways *makings    // of making them
 	rows *rowSight   // of Scene from Marks[0]; nil = work it out when asked
+
+	doubts *doubts // what may go wrong; nil = work it out when asked
 }
 
 // Figures are what the cards come to, spares not counted.

@@ -193,7 +193,7 @@ func (p *Plan) sayCamera() string {
 		}
 		out += fmt.Sprintf(" It must read from %s too.", strings.Join(names, " and from "))
 	}
-	return out + fmt.Sprintf(" How far it may stray is %s: everyseat marks works it out.", notKnown)
+	return out + " " + p.sayStray()
 }
 
 func aside(x float64) string {

@@ -48,6 +48,8 @@ type chart struct {
 	stands *seating.Stands
 
 	toScale bool // the camera stands where it is drawn
+
+	matter *matter // nil = the map shows the cards
 }
 
 // newChart draws the flat map of a cue.
@@ -56,6 +58,11 @@ func newChart(p *mosaic.Plan, cue int) (*chart, error) {
 		return nil, err
 	}
 	c := &chart{plan: p, cue: cue, stands: p.Stands, keys: colourKeys(p.Stunt.Colours)}
+	c.draw()
+	return c, nil
+}
+
+func (c *chart) draw() {
 	c.measure()
 	c.floor()
 	c.sections()
@@ -64,7 +71,6 @@ func newChart(p *mosaic.Plan, cue int) (*chart, error) {
 	c.below()
 	c.heading()
 	c.settle()
-	return c, nil
 }
 
 func checkCue(p *mosaic.Plan, cue int) error {

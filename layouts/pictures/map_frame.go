@@ -32,9 +32,12 @@ func (c *chart) subtitle() string {
 		if cue.Name != "" {
 			what += ": " + cue.Name
 		}
-		if cue.At != "" {
+		if cue.At != "" && c.matter == nil {
 			what += ", at " + cue.At
 		}
+	}
+	if c.matter != nil {
+		what += ".  The darker a seat, the more it matters that somebody is there with the right card"
 	}
 	return what + ".  Plan from above, the camera is below."
 }
@@ -161,6 +164,9 @@ func (c *chart) legend(y float64) float64 {
 }
 
 func (c *chart) keysUsed() []sample {
+	if c.matter != nil {
+		return c.matterKeys()
+	}
 	n := c.count()
 	var out []sample
 	put := func(count int, words string, sign func([]spot)) {

@@ -30,6 +30,8 @@ func (c *chart) seats() {
 			c.person(i, name+" no card")
 		case k == mosaic.None:
 			c.cardless(i, name+" shows none")
+		case c.matter != nil:
+			c.weighed(i, k, name)
 		default:
 			c.card(i, k, name+" "+c.plan.Stunt.Colours[k].Name)
 		}
@@ -131,7 +133,7 @@ func (c *chart) keptFree(i int, name string) {
 // wheelchairs a ring as well.
 func (c *chart) badge(i int) {
 	s := &c.stands.Seats[i]
-	if s.For == "" || s.Use == seating.UseReserved {
+	if s.For == "" || s.Use == seating.UseReserved || c.matter != nil {
 		return
 	}
 	cell := c.cell(i, c.gap())

@@ -106,7 +106,7 @@ func (l *lensSheet) place() {
 		text += " " + walls
 	}
 	l.pairs("Tape cross", text)
-	stray := "Put the lens over the cross within a hand's width; how far it may stray and still read is worked out by everyseat marks."
+	stray := "Put the lens over the cross within a hand's width. " + l.stray()
 	if len(l.plan.Marks) > 1 {
 		var names []string
 		for _, m := range l.plan.Marks[1:] {
@@ -116,6 +116,19 @@ func (l *lensSheet) place() {
 	}
 	l.pairs("May stray", stray)
 	l.pairs("Lens height", span(at[2])+" above the floor, to the middle of the glass. The frame's sides stand upright; "+l.aim())
+}
+
+// stray is how far the lens may stray each way, with the plan as it is.
+func (l *lensSheet) stray() string {
+	s, known := l.plan.Stray()
+	switch {
+	case !known:
+		return "How far it may stray and still read is worked out by everyseat marks."
+	case !l.plan.ReadsAtMark():
+		return "It does not surely read from the cross itself, so it may not stray at all."
+	}
+	return fmt.Sprintf("If it must move, turned to the stands again: LEFT %s, RIGHT %s, nearer %s, back %s, up %s, down %s; farther it no longer surely reads.",
+		s.Left.Says(), s.Right.Says(), s.Nearer.Says(), s.Back.Says(), s.Up.Says(), s.Down.Says())
 }
 
 // aim says how far up or down the lens looks, and at which seat.
@@ -276,7 +289,7 @@ func (l *lensSheet) frame() {
 
 // lock is what to do before the take, and what to beware of.
 func (l *lensSheet) lock() {
-	l.pairs("With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the picture jumps when they come up. The lightest card must not burn out: look at it at full size.")
+	l.pairs("With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the picture jumps when they come up. The lightest card must not burn out: look at it at full size. "+l.plan.LightLine())
 	l.pairs("Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame of the take at full size: letters the right way round, nobody in the lane, both ends in.")
 	walk := "The camera stands still. Whoever must walk backwards with it has a spotter with a hand on the shoulder."
 	l.pairs("Caution", walk+" Tripod feet and cables are taped and covered, and never in an aisle or lane. No ladder; nothing is flown or hung over people. An alarm: camera down and walk.")

@@ -128,13 +128,48 @@ func (k *packet) reading(cue int) {
 	if c.Text != nil {
 		words = fmt.Sprintf("%s on film (%d of 100, with people missing and cards held unevenly).", r.Verdict, int(math.Round(100*r.Score)))
 		if rivals := nearestRivals(c); len(rivals) > 0 {
-			words += " Readings nobody wants: nearest to being taken for another letter are " + strings.Join(rivals, ", ") + ". Read the words with these changed, and with a section missing."
-		} else {
-			words += " Readings nobody wants: read the words with one section missing."
+			words += " Nearest to being taken for another letter are " + strings.Join(rivals, ", ") + "."
 		}
 	}
 	name := "Cue " + fmt.Sprint(cue+1)
 	k.pair(name, "“"+shortenText(c.Name, sizeBody, regular, k.width()*0.6)+"”: "+words, sizeBody)
+	k.unwanted(cue)
+}
+
+// mostUnwanted is how many readings of a cue the packet has room for.
+const mostUnwanted = 24
+
+// unwanted prints what a cue reads as when one section goes wrong: people judge the words.
+func (k *packet) unwanted(cue int) {
+	if k.plan.Cues[cue].Text == nil {
+		return
+	}
+	list, planned := k.plan.Unwanted(cue)
+	more := max(len(list)-mostUnwanted, 0)
+	var by []string // by what goes wrong
+	order := map[string]int{}
+	for _, u := range list[:len(list)-more] {
+		at, known := order[u.How]
+		if !known {
+			at = len(by)
+			order[u.How], by = at, append(by, "One section "+u.How+": ")
+		} else {
+			by[at] += ", "
+		}
+		reads := u.Reads
+		if reads == "" {
+			reads = "nothing"
+		}
+		by[at] += k.plan.Stands.Sections[u.Section].Name + " " + reads
+	}
+	words := "read the same whichever section is missing or laid from the wrong end."
+	if len(by) > 0 {
+		words = strings.Join(by, ". ") + "."
+	}
+	if more > 0 {
+		words += fmt.Sprintf(" %s in report.html.", plural(more, "more reading"))
+	}
+	k.pair("Readings nobody wants", "As planned "+orBlank(planned)+". "+words+" A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeBody)
 }
 
 // nearestRivals are the three letters with the least margin, each with the one it would be taken for.

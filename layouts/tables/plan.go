@@ -43,9 +43,11 @@ func PlanJSON(w io.Writer, p *mosaic.Plan) error {
 	j.raw(",\n\"marks\":[")
 	for i := range p.Marks {
 		j.comma(i)
-		j.mark(&p.Marks[i], i)
+		j.mark(p, i)
 	}
-	j.raw("],\n\"palette\":[")
+	j.raw("],\n")
+	j.stray(p)
+	j.raw("\"palette\":[")
 	for i, c := range p.Stunt.Colours {
 		j.comma(i).raw(`{"name":`).text(c.Name)
 		j.raw(`,"hex":`).text(c.RGB.Hex()).raw(`}`)
@@ -58,7 +60,7 @@ func PlanJSON(w io.Writer, p *mosaic.Plan) error {
 	j.raw("],\n\"cues\":[")
 	for i := range p.Cues {
 		j.comma(i)
-		j.cue(&p.Cues[i])
+		j.cue(p, i)
 	}
 	j.raw("],\n\"cards\":[")
 	for i, c := range p.Cards {
@@ -182,7 +184,8 @@ func (j *jsonWriter) camera(v *camera.View) {
 }
 
 // mark writes marks[i]; the first one is always called "camera".
-func (j *jsonWriter) mark(m *mosaic.Mark, i int) {
+func (j *jsonWriter) mark(p *mosaic.Plan, i int) {
+	m := &p.Marks[i]
 	name := m.View.Name
 	if i == 0 {
 		name = "camera"
@@ -196,6 +199,7 @@ func (j *jsonWriter) mark(m *mosaic.Mark, i int) {
 		j.comma(k).float(float64(v), shareDigits)
 	}
 	j.raw(`],"scores":`).floats(m.Scores, shareDigits)
+	j.phone(p, i)
 	j.raw(`}`)
 }
 
@@ -246,7 +250,8 @@ func (j *jsonWriter) corners(c [4]camera.Pixel, ok bool) {
 	j.raw(`]`)
 }
 
-func (j *jsonWriter) cue(c *mosaic.CuePlan) {
+func (j *jsonWriter) cue(p *mosaic.Plan, i int) {
+	c := &p.Cues[i]
 	j.raw("\n{\"name\":").text(c.Name)
 	j.raw(`,"at":`).text(c.At)
 	j.raw(`,"colours":[`)
@@ -255,6 +260,7 @@ func (j *jsonWriter) cue(c *mosaic.CuePlan) {
 	}
 	j.raw(`],"legibility":`)
 	j.reading(&c.Reading)
+	j.chances(p, i)
 	j.raw(`}`)
 }
 

@@ -26,7 +26,7 @@ func (s *search) here(m *Map) {
 // plannedScore is the least score of a plan's texts from its camera; with further marks, from the worst.
 func (s *search) plannedScore(p *mosaic.Plan) float64 {
 	if s.elsewhere.Texts() == 0 {
-		return thousandth(s.shown(p.Marks[0].Sight))
+		return thousandth(s.elsewhere.Shown(p.Marks[0].Sight))
 	}
 	worst := 1.0
 	for i := range p.Cues {
@@ -104,28 +104,25 @@ func (s *search) stray(m *Map) Stray {
 	if m.Spells && legibility.VerdictOf(m.Here.Fixed) != legibility.Reads {
 		return Stray{} // there is nothing to keep
 	}
+	home, err := s.see(m.Here.Place)
+	if err != nil {
+		return Stray{}
+	}
+	keeps := s.elsewhere.Keeps(home)
 	inParallel(len(ways), func(i int) {
 		across, back := [4]seating.Length{-1, 1, 0, 0}[i], [4]seating.Length{0, 0, -1, 1}[i]
-		ways[i] = s.reach(m, across, back)
+		ways[i] = mosaic.Farthest(strayStep, strayMost, func(d seating.Length) (bool, End) {
+			at := m.Here.Place
+			at.Across, at.Back = at.Across+across*d, at.Back+back*d
+			if !s.canBe(at) {
+				return false, EndRoom
+			}
+			mark, err := s.see(at)
+			if err != nil {
+				return false, EndRoom
+			}
+			return keeps(mark), EndScore
+		})
 	})
 	return Stray{ways[0], ways[1], ways[2], ways[3]}
-}
-
-// reach steps away from the mark until the text no longer reads.
-func (s *search) reach(m *Map, across, back seating.Length) Reach {
-	for d := strayStep; d <= strayMost; d += strayStep {
-		at := m.Here.Place
-		at.Across, at.Back = at.Across+across*d, at.Back+back*d
-		if !s.canBe(at) {
-			return Reach{d - strayStep, EndRoom}
-		}
-		mark, err := s.see(at)
-		if err != nil {
-			return Reach{d - strayStep, EndRoom}
-		}
-		if score := s.score(mark); m.Spells && legibility.VerdictOf(score) != legibility.Reads || !m.Spells && score < 0.9*m.Here.Fixed {
-			return Reach{d - strayStep, EndScore}
-		}
-	}
-	return Reach{strayMost, EndFar}
 }

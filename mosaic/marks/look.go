@@ -42,11 +42,7 @@ func (s *search) sceneAt(at Place) *camera.Scene {
 
 // see looks from a place with all care.
 func (s *search) see(at Place) (mosaic.Mark, error) {
-	v, err := s.view(at)
-	if err != nil {
-		return mosaic.Mark{}, err
-	}
-	return mosaic.Mark{View: v, Sight: s.sceneAt(at).SeeWith(v, lookSamples)}, nil
+	return s.elsewhere.From(markAt(s.plan, at), lookSamples)
 }
 
 // glimpseFrom looks from a place without a frame; nil where no camera can be.
@@ -203,18 +199,6 @@ func (s *search) frameShare(t *camera.Sight, i int, v *camera.View) float32 {
 	across := max(0, min(hi[0], w)-max(lo[0], 0))
 	down := max(0, min(hi[1], h)-max(lo[1], 0))
 	return float32(across * down / max(1e-9, (hi[0]-lo[0])*(hi[1]-lo[1])))
-}
-
-// shown is the share of the cards' area that is seen: what is told where nothing is spelt.
-func (s *search) shown(t *camera.Sight) float64 {
-	sum, n := 0.0, 0
-	for i, ok := range s.cards {
-		if ok {
-			sum += float64(t.Seen[i])
-			n++
-		}
-	}
-	return sum / float64(max(n, 1))
 }
 
 // keepQuads keeps where the cards are, which does not depend on the camera unless they turn to it.

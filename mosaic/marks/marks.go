@@ -96,20 +96,17 @@ func (m *Map) Verdict(score float64) legibility.Verdict {
 	return legibility.VerdictOf(score)
 }
 
-// Reach is how far the camera may go one way.
-type Reach struct {
-	Distance seating.Length
-	End      End
-}
-
-// End is why it may not go farther.
-type End uint8
+// Reach is how far the camera may go one way, and End why it may not go farther.
+type (
+	Reach = mosaic.Reach
+	End   = mosaic.End
+)
 
 // The reasons.
 const (
-	EndScore End = iota // it no longer reads
-	EndRoom             // a wall, the stands or something else is there
-	EndFar              // nobody looked farther
+	EndScore = mosaic.EndScore // it no longer reads
+	EndRoom  = mosaic.EndRoom  // a wall, the stands or something else is there
+	EndFar   = mosaic.EndFar   // nobody looked farther
 )
 
 // Stray is how far from the mark the text still reads, as the plan is.

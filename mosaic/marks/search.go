@@ -144,7 +144,7 @@ func (s *search) canBe(at Place) bool {
 // score is that of the plan as it is.
 func (s *search) score(mark mosaic.Mark) float64 {
 	if s.elsewhere.Texts() == 0 {
-		return thousandth(s.shown(mark.Sight))
+		return thousandth(s.elsewhere.Shown(mark.Sight))
 	}
 	return thousandth(s.elsewhere.Score(mark))
 }

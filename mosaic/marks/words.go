@@ -83,7 +83,7 @@ func (m *Map) sayStray() string {
 	if m.Spells && m.Verdict(m.Here.Fixed) != legibility.Reads {
 		return "Since it does not surely read from the mark itself, there is no room to stray."
 	}
-	if (*s == Stray{Reach{0, EndRoom}, Reach{0, EndRoom}, Reach{0, EndRoom}, Reach{0, EndRoom}}) {
+	if stuck := (Reach{End: EndRoom}); *s == (Stray{stuck, stuck, stuck, stuck}) {
 		return "The camera cannot stray from the mark: on all sides something is in the way, or it is nowhere allowed to stand."
 	}
 	words := func(r Reach, way string) string {

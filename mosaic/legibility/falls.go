@@ -1,0 +1,147 @@
+package legibility
+
+import "math"
+
+// Fall is how much of the score a seat alone takes away, in millionths: where it is empty,
+// and where it shows the wrong side. Below 0 the text reads better so.
+type Fall struct{ Empty, Wrong int32 }
+
+// MostFalls is the most seats for which Falls is worked out: among more none counts for itself.
+const MostFalls = many
+
+// fallTries is how many mishaps each seat is tried in.
+const fallTries = 3
+
+// Falls tries every seat of the field, with what else is expected to be missing, wrong and
+// uneven: the letters near it are read once more without its card, and with the other
+// side. It is nil for more than MostFalls seats. The time it takes is linear in the seats.
+func (c *Chances) Falls() []Fall {
+	j := c.judge
+	n := len(j.field.Seats)
+	if n > MostFalls {
+		return nil
+	}
+	tries := Strikes(j.field, j.o, fallTries)
+	lost := make([][][2]float64, len(tries)) // of the chance, by try and seat
+	bases := make([]float64, len(tries))
+	part := max(64, (n+7)/8) // seats that share a picture
+	parts := (n + part - 1) / part
+	for t := range tries {
+		lost[t] = make([][2]float64, n)
+	}
+	j.inParallel(len(tries)*parts, func(j *judge, i int) {
+		t, from := i/parts, i%parts*part
+		base := j.tryWithout(tries[t], from, min(from+part, n), lost[t])
+		if from == 0 {
+			bases[t] = base
+		}
+	})
+	base := 0.0
+	for _, b := range bases {
+		base += b / float64(len(tries))
+	}
+	whole := j.settledScore(base)
+	out := make([]Fall, n)
+	for i := range out {
+		present, sums := 0.0, [2]float64{}
+		for t, m := range tries {
+			if !m.empty[i] {
+				present++
+				sums[0], sums[1] = sums[0]+lost[t][i][0], sums[1]+lost[t][i][1]
+			}
+		}
+		fall := func(sum float64) int32 {
+			return int32(math.Round(1e6 * (whole - j.settledScore(base-sum/max(present, 1)))))
+		}
+		out[i] = Fall{fall(sums[0]), fall(sums[1])}
+	}
+	return out
+}
+
+// tryWithout changes one seat after the other in the picture of a mishap; lost is how much of the
+// chance that takes. It gives the chance with none of them changed.
+func (j *judge) tryWithout(m *Mishap, from, to int, lost [][2]float64) float64 {
+	as := j.look(m)
+	base := chance(as)
+	p := &j.patch
+	for i := from; i < to; i++ {
+		if m.empty[i] || j.canvas.Places[i].Weight == 0 {
+			continue
+		}
+		k := j.canvas.kern[i]
+		if m.off != nil {
+			k = p.shifted(int32(i), m.off[i])
+		}
+		near := j.nearLetters(&k)
+		if len(near) == 0 {
+			continue
+		}
+		undo := p.keep(&k)
+		inked := j.ink[i] != m.wrong[i]
+		v := m.shown[i]
+		if inked {
+			v = -v
+		}
+		j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), v)
+		lost[i][1] = base - j.chanceWith(as, near)
+		undo()
+		if inked {
+			j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), v)
+		}
+		j.canvas.addKernel(p.weight, j.canvas.W, 0, &k, p.taps(j.canvas, &k), -m.shown[i])
+		lost[i][0] = base - j.chanceWith(as, near)
+		undo()
+	}
+	return base
+}
+
+// chanceWith is the chance with some letters read anew.
+func (j *judge) chanceWith(as []Likeness, anew []int) float64 {
+	p := 1.0
+	for i := range as {
+		c := as[i].Chance
+		for _, k := range anew {
+			if k == i {
+				b := j.boxes[i]
+				c = j.patch.Compare(j.text[i].Rune, b[0], b[1], b[2], b[3]).Chance
+			}
+		}
+		p *= c
+	}
+	return p
+}
+
+// nearLetters are the letters whose window a card's kernel touches.
+func (j *judge) nearLetters(k *kernel) []int {
+	var out []int
+	for i, b := range j.boxes {
+		if b == ([4]float64{}) {
+			continue
+		}
+		high := max(b[3]-b[1], 1)
+		x0, x1 := b[0]-marginX*high-1, b[2]+marginX*high+1
+		y0, y1 := b[1]-marginY*high-1, b[3]+marginY*high+1
+		if float64(k.x) < x1 && float64(k.x+k.nx) > x0 && float64(k.y) < y1 && float64(k.y+k.ny) > y0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// keep remembers the part of the picture that a kernel covers; calling the result puts it
+// back bit by bit, so that no try leaves anything for the next.
+func (p *Patch) keep(k *kernel) func() {
+	w, x := int(k.nx), int(k.x)
+	pix, weight := make([]float32, 0, w*int(k.ny)), make([]float32, 0, w*int(k.ny))
+	for y := int(k.y); y < int(k.y+k.ny); y++ {
+		pix = append(pix, p.pix[y*p.W+x-p.X0:][:w]...)
+		weight = append(weight, p.weight[y*p.c.W+x:][:w]...)
+	}
+	return func() {
+		for r := range int(k.ny) {
+			y := int(k.y) + r
+			copy(p.pix[y*p.W+x-p.X0:][:w], pix[r*w:])
+			copy(p.weight[y*p.c.W+x:][:w], weight[r*w:])
+		}
+	}
+}

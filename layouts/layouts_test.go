@@ -399,3 +399,57 @@ func BenchmarkWrite(b *testing.B) {
 		})
 	}
 }
+
+// The report says what may go wrong on the day with every text: as many outcomes as were simulated, the first ten seats
+// that matter, what a missing section leaves to read, and every text on a phone.
+func TestReportOfTheDay(t *testing.T) {
+	p := plan(t)
+	root, _ := page(t, p)
+	body := textOf(root)
+	for i := range p.Cues {
+		all, planned := p.Unwanted(i)
+		for _, want := range []string{"As planned the letters read " + planned, "Map of the seats that matter"} {
+			if !strings.Contains(body, want) {
+				t.Errorf("no %q", want)
+			}
+		}
+		for _, u := range all {
+			reads := u.Reads
+			if reads == "" {
+				reads = "nothing"
+			}
+			if want := p.Stands.Sections[u.Section].Name + " " + u.How + " " + reads; !strings.Contains(rowsOf(root), want) {
+				t.Errorf("no line %q", want)
+			}
+		}
+		for n, s := range p.MatterMost(i, 10) {
+			if want := strconv.Itoa(n+1) + ". " + p.Stands.ID(int(s)) + ": "; !strings.Contains(body, want) {
+				t.Errorf("seat %q is not named", want)
+			}
+		}
+	}
+	scored := 0
+	for _, td := range all(root, "td") {
+		if text := textOf(td); strings.HasPrefix(text, "0.") && strings.Contains(text, "read") || strings.HasPrefix(text, "0.") && strings.Contains(text, "marginal") {
+			scored++
+		}
+	}
+	if want := len(p.Cues) * (4*4 + 2); scored != want {
+		t.Errorf("%d scores of empty seats, on film and on a phone, want %d", scored, want)
+	}
+}
+
+// rowsOf is the text of all table rows, cells parted by blanks.
+func rowsOf(root *html.Node) string {
+	var b strings.Builder
+	for _, tr := range all(root, "tr") {
+		var cells []string
+		for d := range tr.ChildNodes() {
+			if d.Type == html.ElementNode {
+				cells = append(cells, textOf(d))
+			}
+		}
+		b.WriteString(strings.Join(cells, " ") + "\n")
+	}
+	return b.String()
+}

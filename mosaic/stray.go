@@ -248,6 +248,6 @@ func (p *Plan) sayStray() string {
 	case !p.ReadsAtMark():
 		return "Since it does not surely read from the mark itself, it may not stray: everyseat marks looks for a better one."
 	}
-	return fmt.Sprintf("It may stray from the tape cross %s to a side, %s nearer, %s back, and %s up or down, and %s.",
-		lesser(s.Left, s.Right).Says(), s.Nearer.Says(), s.Back.Says(), lesser(s.Up, s.Down).Says(), kept)
+	return fmt.Sprintf("It may stray from the tape cross %s to a side, %s nearer or back, and %s up or down, and %s.",
+		lesser(s.Left, s.Right).Says(), lesser(s.Nearer, s.Back).Says(), lesser(s.Up, s.Down).Says(), kept)
 }

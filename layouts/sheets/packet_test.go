@@ -76,6 +76,31 @@ func TestPacket(t *testing.T) {
 	}
 }
 
+// What the text reads as with a section missing, late or mirrored is printed, for whoever signs to judge.
+func TestPacketUnwanted(t *testing.T) {
+	p := inHall(t, nil)
+	text := strings.Join(strings.Fields(saidOn(t, "packet.pdf", p)), " ")
+	printed := 0
+	for i := range p.Cues {
+		all, planned := p.Unwanted(i)
+		if p.Cues[i].Text == nil {
+			continue
+		}
+		if !strings.Contains(text, "As planned "+planned+". ") {
+			t.Errorf("cue %d: it does not say that it reads %q as planned", i+1, planned)
+		}
+		for _, u := range all {
+			if want := p.Stands.Sections[u.Section].Name + " " + u.Reads; u.Reads != "" && !strings.Contains(text, want) {
+				t.Errorf("cue %d: no %q", i+1, want)
+			}
+			printed++
+		}
+	}
+	if printed == 0 || !strings.Contains(text, "No list of bad words is kept") {
+		t.Errorf("%d unwanted readings", printed)
+	}
+}
+
 // More people than the sign allows is said in capitals; a sign that nobody has read is asked for.
 func TestPacketPosted(t *testing.T) {
 	for posted, want := range map[int]string{100: "MORE than the posted occupant load of 100", 0: "read it off the sign by the main exit"} {

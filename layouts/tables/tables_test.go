@@ -16,6 +16,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 )
 
@@ -471,5 +472,56 @@ func BenchmarkTables100000(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// What may become of a text is in plan.json: on a phone from every mark, on the day, which seats matter and what a section
+// gone wrong leaves to read; a general JSON reader finds it beside the keys of version 1.
+func TestPlanOfTheDay(t *testing.T) {
+	p := plan(t)
+	var b bytes.Buffer
+	if err := PlanJSON(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Marks []struct{ Scores, Phone []float64 }
+		Stray map[string]float64
+		Cues  []struct {
+			Phone struct {
+				Width   int
+				Score   float64
+				Verdict string
+			}
+			Day []struct {
+				What, Way, Verdict string
+				Share, Score       float64
+			}
+			Matter   []struct{ Seat string }
+			Unwanted []struct{ Section, How, Reads string }
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if len(got.Stray) != 6 {
+		t.Errorf("stray %v", got.Stray)
+	}
+	for i, c := range got.Cues {
+		worst := 1.0
+		for k := range got.Marks {
+			worst = min(worst, got.Marks[k].Phone[i])
+		}
+		if c.Phone.Width != legibility.PhoneWidth || c.Phone.Score != worst || c.Phone.Verdict == "" {
+			t.Errorf("cue %d on a phone: %+v, the marks have %v at worst", i, c.Phone, worst)
+		}
+		all, _ := p.Unwanted(i)
+		if len(c.Day) != len(p.Day(i)) || len(c.Matter) != len(p.MatterMost(i, 10)) || len(c.Unwanted) != len(all) {
+			t.Errorf("cue %d: %d outcomes, %d seats, %d readings", i, len(c.Day), len(c.Matter), len(c.Unwanted))
+		}
+		for k, o := range p.Day(i) {
+			if d := c.Day[k].Score - o.Score; d > 1e-4 || d < -1e-4 || c.Day[k].What != string(o.What) || c.Day[k].Way != o.Way {
+				t.Errorf("outcome %+v became %+v", o, c.Day[k])
+			}
+		}
 	}
 }

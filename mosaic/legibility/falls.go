@@ -9,8 +9,11 @@ type Fall struct{ Empty, Wrong int32 }
 // MostFalls is the most seats for which Falls is worked out: among more none counts for itself.
 const MostFalls = many
 
-// fallTries is how many mishaps each seat is tried in.
-const fallTries = 3
+// fallTries is how many mishaps each seat is tried in; one where there are more than a few thousand seats.
+const (
+	fallTries = 3
+	fallSeats = 2000
+)
 
 // Falls tries every seat of the field, with what else is expected to be missing, wrong and
 // uneven: the letters near it are read once more without its card, and with the other
@@ -22,6 +25,9 @@ func (c *Chances) Falls() []Fall {
 		return nil
 	}
 	tries := Strikes(j.field, j.o, fallTries)
+	if n > fallSeats {
+		tries = tries[:1]
+	}
 	lost := make([][][2]float64, len(tries)) // of the chance, by try and seat
 	bases := make([]float64, len(tries))
 	part := max(64, (n+7)/8) // seats that share a picture

@@ -1,0 +1,70 @@
+package mosaic
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic/colour"
+)
+
+// White and yellow, and white and grey, worked by hand from the formulas of IEC 61966-2-1 (decode c ≤ 0.04045: c/12.92,
+// else ((c+0.055)/1.055)^2.4, SEEN in W3C's repository; encode SEEN-2nd) and WCAG's (L1+0.05)/(L2+0.05) with
+// L = 0.2126 R + 0.7152 G + 0.0722 B (SEEN); the figures are COMPUTED. #fad628 is 0.955973, 0.672443, 0.021219 in
+// linear light; twice that is 1, 1, 0.042438 with two channels full, which is #ffff3a, L 0.930864.
+func TestOneStopTooBright(t *testing.T) {
+	white := &Colour{Name: "white", RGB: colour.RGB{255, 255, 255}}
+	for _, c := range []struct {
+		rgb      colour.RGB
+		recorded [3]string
+		contrast [3]float64
+		lost     int
+	}{
+		{colour.RGB{0xfa, 0xd6, 0x28}, [3]string{"#fad628", "#ffff3a", "#ffff52"}, [3]float64{1.4272, 1.0705, 1.0672}, 0},
+		{colour.RGB{0x8c, 0x8c, 0x8c}, [3]string{"#8c8c8c", "#c0c0c0", "#ffffff"}, [3]float64{3.3627, 1.8194, 1}, 1},
+		{colour.RGB{0x16, 0x29, 0x4d}, [3]string{"#16294d", "#223b6b", "#325494"}, [3]float64{14.3988, 11.0184, 7.4169}, -1},
+	} {
+		pair := lightPair(white, &Colour{Name: "other", RGB: c.rgb}, true)
+		if pair.Lost != c.lost {
+			t.Errorf("%s is lost at %d stops, want %d", c.rgb.Hex(), pair.Lost, c.lost)
+		}
+		for n, at := range pair.At {
+			if at.Stops != n || at.A.Hex() != "#ffffff" || at.B.Hex() != c.recorded[n] || math.Abs(at.Contrast-c.contrast[n]) > 1e-4 {
+				t.Errorf("%s with %d stops: %s at %.4f, want %s at %.4f", c.rgb.Hex(), n, at.B.Hex(), at.Contrast, c.recorded[n], c.contrast[n])
+			}
+		}
+	}
+}
+
+// What is lost is named, with the cure; what is not lost is not.
+func TestLightIsSaid(t *testing.T) {
+	s := gullhaven()
+	if p := mustMake(t, s); p.LightLine() != "" || !strings.HasPrefix(p.SayLight()[0], "With up to two stops too much light no pair") {
+		t.Errorf("white on navy: %q, %q", p.LightLine(), p.SayLight())
+	}
+	s.Colours[0] = Colour{Name: "grey", RGB: colour.RGB{0x8c, 0x8c, 0x8c}, Sheets: -1}
+	p := mustMake(t, s)
+	said := strings.Join(p.SayLight(), " ")
+	if !strings.Contains(said, "With one stop too much light the camera loses white on grey (contrast 1.8 to 1).") || !strings.HasSuffix(said, lockAdvice) {
+		t.Errorf("white on grey: %q", said)
+	}
+	if p.LightLine() != "One stop too bright loses white on grey (contrast 1.8 to 1)." {
+		t.Errorf("to the lens: %q", p.LightLine())
+	}
+}
+
+// Between light cards dark clothes look like dark ink; light letters on a dark ground have nothing to fear.
+func TestDarkClothes(t *testing.T) {
+	s := gullhaven()
+	if said := strings.Join(mustMake(t, s).sayClothes(), " "); !strings.Contains(said, "does not take anything") {
+		t.Errorf("white on navy: %q", said)
+	}
+	s.Cues[0].Ink, s.Cues[0].Ground = "navy", "white"
+	if said := strings.Join(mustMake(t, s).sayClothes(), " "); !strings.Contains(said, "between the white cards looks like navy ink") {
+		t.Errorf("navy on white: %q", said)
+	}
+	s.Cues[0].Ground = Shirts
+	if said := strings.Join(mustMake(t, s).sayClothes(), " "); !strings.Contains(said, "navy letters are lost") {
+		t.Errorf("navy on shirts: %q", said)
+	}
+}

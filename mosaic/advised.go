@@ -78,6 +78,6 @@ func SeatsEach(text *lettering.Layout) float64 {
 // warnNarrow says that letters are too narrow to be relied on, whatever their score.
 func (m *maker) warnNarrow(cue *Cue, text *lettering.Layout) {
 	if each := math.Floor(10*SeatsEach(text)) / 10; Narrow(each) {
-		m.warn("Cue %q: its letters have %.1f seats each, and with three or fewer they cannot be relied on: make two cues of it, write fewer letters, or give it more seats.", cue.Name, each)
+		m.warn("Cue %q: its letters have %.1f seats each, and with fewer than four they cannot be relied on: make two cues of it, write fewer letters, or give it more seats.", cue.Name, each)
 	}
 }

@@ -98,6 +98,7 @@ func (v *voice) build(path string, o buildOptions) error {
 	for _, w := range plan.Warnings {
 		v.warn("%s", w)
 	}
+	v.cautions(file, plan)
 	if o.strict && len(plan.Warnings) > 0 {
 		return errStrict
 	}
@@ -166,6 +167,18 @@ func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
 		err = &moved
 	}
 	return nil, file.Locate(err)
+}
+
+// cautions warns of marks that cannot work, where they stand in the file, and adds it to the plan.
+func (v *voice) cautions(file *stuntfile.File, plan *mosaic.Plan) {
+	for _, c := range marks.Cautions(plan) {
+		at := c.Key
+		if f, ok := errors.AsType[*seating.Fault](file.Locate(&seating.Fault{Key: c.Key})); ok {
+			at = f.Where()
+		}
+		v.warn("%s: %s", at, c.Text)
+		plan.Warnings = append(plan.Warnings, c.Text)
+	}
 }
 
 // chosenCues is the stunt with all cues, or with the one that is asked for.

@@ -16,6 +16,7 @@ import (
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
+	"everyseat/mosaic/marks"
 	"everyseat/seating"
 )
 
@@ -53,6 +54,7 @@ func Measure(stunt *mosaic.Stunt, plan *mosaic.Plan) []mosaic.Advised {
 	for _, i := range weak {
 		s := newStudy(stunt, plan.Stands, i)
 		s.before = plan.Cues[i].Reading.Score
+		s.lens, s.takes = marks.Longest(plan)
 		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
 		s.run(plans(plan.Stands, len(plan.Marks)) / len(weak))
 		a := mosaic.Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
@@ -124,6 +126,8 @@ type study struct {
 	cue       int
 	before    float64
 	seatsEach float64
+	lens      int  // the longest that takes in all cards, millimetres on full frame; 0 = not known
+	takes     bool // so does the lens as it is
 	tried     []*variant
 }
 

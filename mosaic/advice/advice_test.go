@@ -258,7 +258,7 @@ func TestFewSeatsALetter(t *testing.T) {
 		t.Fatalf("the letters have %.2f seats each: give them less room", each)
 	}
 	said := strings.Join(p.Warnings, "\n")
-	for _, want := range []string{"three or fewer they cannot be relied on", "two cues", "fewer letters", "more seats"} {
+	for _, want := range []string{"fewer than four they cannot be relied on", "two cues", "fewer letters", "more seats"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("the warnings lack %q:\n%s", want, said)
 		}

@@ -19,6 +19,7 @@ import (
 const (
 	rankHeld = iota
 	rankTurn
+	rankLens
 	rankPlace
 	rankContrast
 	rankSections
@@ -33,9 +34,9 @@ const (
 // singles are the single changes in the order in which they are made: the first of each
 // kind, then the second of each, since large stands get the first few only.
 func (s *study) singles() []*variant {
-	kinds := [][]*variant{s.cues(), s.places(), s.fewer(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
+	kinds := [][]*variant{s.wider(), s.cues(), s.places(), s.fewer(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
 	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
-		kinds = slices.Insert(kinds, 2, s.moreSeats())
+		kinds = slices.Insert(kinds, 3, s.moreSeats())
 	}
 	var out []*variant
 	for k := 0; ; k++ {
@@ -135,6 +136,19 @@ func (s *study) places() []*variant {
 		out = append(out, v)
 	}
 	return out
+}
+
+// wider is a lens that takes in all cards, where the stunt's own does not.
+func (s *study) wider() []*variant {
+	if s.takes || s.lens < 1 {
+		return nil
+	}
+	return []*variant{{
+		change: "a wider lens", do: fmt.Sprintf("take a lens of %d mm on full frame (sensor = \"36 mm x 24 mm\", lens = \"%d mm\")", s.lens, s.lens), rank: rankLens,
+		apply: func(stunt *mosaic.Stunt) {
+			stunt.Camera.Lens = camera.Lens{SensorWidth: marks.FullFrame, SensorHeight: 24, Focal: float64(s.lens)}
+		},
+	}}
 }
 
 // held is the cards higher, up to over the head.

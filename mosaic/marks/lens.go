@@ -3,6 +3,7 @@ package marks
 import (
 	"math"
 
+	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/camera"
@@ -38,7 +39,7 @@ type Fits struct {
 func (s *search) lens(m *Map) Lens {
 	v := s.plan.Marks[0].View
 	perMM := float64(v.Width) / FullFrame
-	l := Lens{Now: v.Focal / perMM, From: s.fits}
+	l := Lens{Now: v.Focal / perMM, From: s.whereFits()}
 	if across, down := s.plan.Scene.Fill(v); across > 0 && s.allBefore(v) {
 		l.Fill = max(across, down)
 		l.Longest = l.Now * roomy / l.Fill
@@ -59,6 +60,28 @@ func (s *search) lens(m *Map) Lens {
 		}
 	}
 	return l
+}
+
+// whereFits is how far back the stunt's lens takes in all cards.
+func (s *search) whereFits() seating.Length {
+	if s.fits == 0 {
+		s.fits = s.fitsFrom(s.plan.Stunt.Camera.Lens, (s.room.extent.left+s.room.extent.right)/2, s.plan.Stunt.Camera.Height)
+	}
+	return s.fits
+}
+
+// Longest is the longest lens, in whole millimetres on full frame, that takes in all cards from the
+// plan's camera; 0 = none does. Takes says whether its own lens does.
+func Longest(p *mosaic.Plan) (longest int, takes bool) {
+	s := &search{plan: p}
+	s.keepQuads()
+	v := p.Marks[0].View
+	across, down := p.Scene.Fill(v)
+	if across <= 0 || !s.allBefore(v) {
+		return 0, false
+	}
+	fill := max(across, down)
+	return int(v.Focal / (float64(v.Width) / FullFrame) * roomy / fill), math.Round(1e6*fill) <= 1e6
 }
 
 // allBefore says whether every card is before the lens: a frame cannot be filled with what is beside it.

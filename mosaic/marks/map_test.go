@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"regexp"
 	"runtime"
 	"strconv"
 	"strings"
@@ -393,6 +394,63 @@ func TestWarnsOfAMarkThatNoPlanServes(t *testing.T) {
 	mp := mapped(t, s, Options{Places: 4, Heights: []seating.Length{3 * m}})
 	if len(mp.Warnings) != 1 || !strings.Contains(mp.Warnings[0], "side door") {
 		t.Errorf("%q", mp.Warnings)
+	}
+}
+
+// Two marks on both sides: planned for each alone it reads, for both it cannot, and the place that is
+// named instead goes with the camera's.
+func TestWarnsOfMarksThatContradict(t *testing.T) {
+	found := 0
+	for _, at := range [][2]seating.Length{{10 * m, 20 * m}, {9 * m, 14 * m}, {8 * m, 14 * m}, {12 * m, 18 * m}} {
+		s := fair("GO")
+		s.Camera = camera.Mark{Across: -at[0], Back: at[1], Height: 3 * m}
+		s.Marks = []camera.Mark{{Name: "right door", Across: at[0], Back: at[1], Height: 3 * m}}
+		p := planned(t, s)
+		for _, c := range Cautions(p) {
+			if c.Key != "mark[0]" {
+				t.Errorf("%+v", c)
+			}
+			if strings.HasPrefix(c.Text, "The marks camera and right door contradict each other: planned for each alone the text reads, planned for both it reads from ") {
+				found++
+				contradicts(t, s, p, c.Text)
+			}
+		}
+	}
+	if found == 0 {
+		t.Error("no two marks contradict: choose others")
+	}
+}
+
+// contradicts checks what is said of two marks by planning for them.
+func contradicts(t *testing.T, s *mosaic.Stunt, p *mosaic.Plan, text string) {
+	t.Helper()
+	for _, mark := range []camera.Mark{s.Camera, s.Marks[0]} {
+		alone := *s
+		alone.Camera, alone.Marks = mark, nil
+		if v := planned(t, &alone).Cues[0].Reading.Verdict; v == legibility.DoesNotRead {
+			t.Errorf("from %v to the right alone it %s", mark.Across, v)
+		}
+	}
+	if v := p.Cues[0].Reading.Verdict; v == legibility.Reads {
+		t.Errorf("from both it %s", v)
+	}
+	words := regexp.MustCompile(`is ([0-9.]+) m \([^)]*\) back, ([0-9.]+) m \([^)]*\) to the left, lens ([0-9.]+) m`).FindStringSubmatch(text)
+	if words == nil {
+		return // there is none, or it is in the middle
+	}
+	nearer := camera.Mark{Name: "nearer"}
+	for i, to := range []*seating.Length{&nearer.Back, &nearer.Across, &nearer.Height} {
+		l, err := seating.ParseLength(words[i+1] + " m")
+		if err != nil {
+			t.Fatal(err)
+		}
+		*to = l
+	}
+	nearer.Across *= -1
+	both := *s
+	both.Marks = []camera.Mark{nearer}
+	if v := planned(t, &both).Cues[0].Reading.Verdict; v == legibility.DoesNotRead {
+		t.Errorf("with the place that is named instead it %s", v)
 	}
 }
 

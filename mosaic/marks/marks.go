@@ -169,7 +169,9 @@ func Search(p *mosaic.Plan, o Options) (*Map, error) {
 		s.walk(m.Walk)
 	}
 	m.Lens = s.lens(m)
-	m.Warnings = s.warnings(m, o.Walk)
+	for _, c := range s.warnings(o.Walk) {
+		m.Warnings = append(m.Warnings, c.Text)
+	}
 	s.progress.finish()
 	return m, nil
 }

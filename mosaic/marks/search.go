@@ -27,7 +27,7 @@ type search struct {
 func newSearch(p *mosaic.Plan, r *room, o Options) *search {
 	s := &search{plan: p, room: r, o: o, elsewhere: p.Elsewhere(), progress: progress{tell: o.Progress}}
 	s.keepQuads()
-	s.fits = s.fitsFrom(p.Stunt.Camera.Lens, (r.extent.left+r.extent.right)/2, p.Stunt.Camera.Height)
+	s.whereFits()
 	return s
 }
 

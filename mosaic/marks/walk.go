@@ -1,6 +1,7 @@
 package marks
 
 import (
+	"fmt"
 	"math"
 
 	"everyseat/mosaic"
@@ -21,8 +22,10 @@ type Walk struct {
 	// From is how far before its end the text reads without a break until the end; Whole is the
 	// way's length. Both along the floor.
 	From, Whole seating.Length
-	// EndAnew is the score at the end if the plan were made for it alone, or Unknown.
-	EndAnew float64
+	// EndAnew is the score at the end if the plan were made for it alone, or Unknown; FromAnew is
+	// how far before the end that plan reads without a break.
+	EndAnew  float64
+	FromAnew seating.Length
 }
 
 // WalkStep is one place of the way.
@@ -59,14 +62,34 @@ func (s *search) walk(w *Walk) {
 	if s.elsewhere.Texts() == 0 {
 		return
 	}
-	if end, err := s.see(w.Steps[len(w.Steps)-1].Place); err == nil {
-		w.EndAnew = s.anew(end)
-	}
 	for i := len(w.Steps) - 1; i >= 0; i-- {
 		if f := w.Steps[i].Fixed; f == Unknown || legibility.VerdictOf(f) != legibility.Reads {
-			return
+			break
 		}
 		w.From = w.Whole - w.Steps[i].Gone
+	}
+	if !w.Ends() {
+		s.walkAnew(w)
+	}
+}
+
+// walkAnew makes the plan for the way's end alone and walks the way back from there.
+func (s *search) walkAnew(w *Walk) {
+	stunt := *s.plan.Stunt
+	stunt.Camera, stunt.Marks = markAt(s.plan, w.Steps[len(w.Steps)-1].Place), nil
+	plan, err := mosaic.Make(&stunt)
+	if err != nil {
+		w.EndAnew = 0
+		return
+	}
+	w.EndAnew = s.plannedScore(plan)
+	anew := newSearch(plan, s.room, Options{})
+	for i := len(w.Steps) - 1; i >= 0; i-- {
+		mark, err := anew.see(w.Steps[i].Place)
+		if err != nil || legibility.VerdictOf(anew.score(mark)) != legibility.Reads {
+			return
+		}
+		w.FromAnew = w.Whole - w.Steps[i].Gone
 	}
 }
 
@@ -100,17 +123,32 @@ func apart(a, b *camera.Mark) seating.Length {
 	return length(math.Hypot((a.Across - b.Across).Metres(), (a.Back - b.Back).Metres()))
 }
 
+// Caution is a plain sentence about a mark, and the key of the stunt file it is about.
+type Caution struct{ Key, Text string }
+
 // warnings say what contradicts what.
-func (s *search) warnings(m *Map, walks bool) []string {
-	var out []string
-	if why := s.room.refuses(m.Here.Place); why != free && why != inLane {
-		out = append(out, "The stunt's own mark is "+refusalWords[why]+": look at [room] and [camera].")
+func (s *search) warnings(walks bool) []Caution {
+	var out []Caution
+	if why := s.room.refuses(s.own()); why != free && why != inLane {
+		out = append(out, Caution{"camera", "The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
 	}
-	out = append(out, s.oneSection(m)...)
-	if !walks && m.Spells {
+	out = append(out, s.oneSection()...)
+	if !walks && s.elsewhere.Texts() > 0 {
 		out = append(out, s.contradict()...)
 	}
 	return out
+}
+
+// Cautions are about a plan's marks: one where nobody can stand, a lens that sees one
+// section only, two marks that contradict each other, each with the nearest thing that works.
+func Cautions(p *mosaic.Plan) []Caution {
+	r, err := newRoom(p)
+	if err != nil {
+		return nil // Search says it
+	}
+	s := &search{plan: p, room: r, elsewhere: p.Elsewhere()}
+	s.keepQuads()
+	return s.warnings(false)
 }
 
 var refusalWords = [...]string{
@@ -121,7 +159,7 @@ var refusalWords = [...]string{
 }
 
 // oneSection warns of a lens that sees one section only.
-func (s *search) oneSection(m *Map) []string {
+func (s *search) oneSection() []Caution {
 	stands, sight := s.plan.Stands, s.plan.Marks[0].Sight
 	var seen, not []string
 	for i := range stands.Sections {
@@ -137,7 +175,7 @@ func (s *search) oneSection(m *Map) []string {
 		}
 		switch {
 		case cards == 0:
-		case 2*in >= cards:
+		case 4*in >= cards:
 			seen = append(seen, sec.Name)
 		default:
 			not = append(not, sec.Name)
@@ -146,22 +184,23 @@ func (s *search) oneSection(m *Map) []string {
 	if len(seen) != 1 || len(not) == 0 {
 		return nil
 	}
+	lens := s.lens(&Map{})
 	line := "From the mark the lens sees section " + seen[0] + " only, and not " + list(not) + ": "
 	switch {
-	case m.Lens.Longest > 0 && m.Lens.From > 0:
-		line += "take a lens of " + focal(m.Lens.Longest) + " on full frame or shorter, or put the mark " + Span(m.Lens.From) + " back."
-	case m.Lens.From > 0:
-		line += "put the mark " + Span(m.Lens.From) + " back."
+	case lens.Longest > 0 && lens.From > 0:
+		line += "take a lens of " + focal(lens.Longest) + " on full frame or shorter, or put the mark " + Span(lens.From) + " back."
+	case lens.From > 0:
+		line += "put the mark " + Span(lens.From) + " back."
 	default:
 		line += "take a much wider lens."
 	}
-	return []string{line}
+	return []Caution{{"camera", line}}
 }
 
 // contradict finds further marks from which the text would read if it were planned for them alone, and
 // does not since it is planned for the camera too.
-func (s *search) contradict() []string {
-	var out []string
+func (s *search) contradict() []Caution {
+	var out []Caution
 	marks := s.plan.Marks
 	if len(marks) < 2 {
 		return nil
@@ -170,9 +209,10 @@ func (s *search) contradict() []string {
 		if s.readsOf(k) && s.readsOf(0) {
 			continue
 		}
+		say := func(text string) { out = append(out, Caution{fmt.Sprintf("mark[%d]", k-1), text}) }
 		for i := range k {
 			if a, b := marks[i].View.Position, marks[k].View.Position; a == b {
-				out = append(out, "The marks "+marks[i].View.Name+" and "+marks[k].View.Name+" are one place.")
+				say("The marks " + marks[i].View.Name + " and " + marks[k].View.Name + " are one place.")
 			}
 		}
 		first, errFirst := s.elsewhere.Anew(marks[0], nil)
@@ -180,12 +220,23 @@ func (s *search) contradict() []string {
 		name := marks[k].View.Name
 		switch {
 		case errAlone != nil || legibility.VerdictOf(alone) != legibility.Reads:
-			out = append(out, "From "+name+" no plan reads, not even one made for it alone; "+s.nearer(k))
+			say("From " + name + " no plan reads, not even one made for it alone; " + s.nearer(k))
 		case errFirst == nil && legibility.VerdictOf(first) == legibility.Reads:
-			out = append(out, "The marks "+marks[0].View.Name+" and "+name+" contradict each other: what reads from one does not read from the other; "+s.nearer(k))
+			say("The marks " + marks[0].View.Name + " and " + name + " contradict each other: planned for each alone the text reads, planned for both it reads from " + s.readsFrom(k) + "; " + s.nearer(k))
 		}
 	}
 	return out
+}
+
+// readsFrom says from which of the camera and mark k the plan reads.
+func (s *search) readsFrom(k int) string {
+	switch {
+	case s.readsOf(0):
+		return s.plan.Marks[0].View.Name + " only"
+	case s.readsOf(k):
+		return s.plan.Marks[k].View.Name + " only"
+	}
+	return "neither"
 }
 
 func (s *search) readsOf(mark int) bool {

@@ -185,7 +185,13 @@ func (m *Map) sayWalk() string {
 		way += ": at its end the plan does not read."
 	}
 	if w.EndAnew != Unknown && m.Verdict(w.EndAnew) == legibility.Reads {
-		way += fmt.Sprintf(" Planned for its end it reads there (%s): make that place the [camera].", hundred(w.EndAnew))
+		along := "there"
+		if w.FromAnew > 0 {
+			along = "along the last " + Span(w.FromAnew)
+		}
+		way += fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].", along, hundred(w.EndAnew))
+	} else if !w.Ends() && w.EndAnew != Unknown {
+		way += fmt.Sprintf(" Not even planned for its end alone does it read there (%s): end the way elsewhere.", hundred(w.EndAnew))
 	}
 	return way
 }

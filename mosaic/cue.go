@@ -161,7 +161,8 @@ func (m *maker) nearest(l *light, ground int16) int16 {
 // text lays a text on the seats, and keeps the fields by which it can be judged.
 func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	key := fmt.Sprintf("cue[%d].text", i)
-	seats := m.usable(carry, m.cells[0])
+	bare := m.bare(cue)
+	seats := slices.DeleteFunc(m.usable(carry, m.cells[0]), func(s int32) bool { return bare[s] })
 	if len(seats) == 0 {
 		return &seating.Fault{Key: key, What: "none of the seats that should show the text is before the camera", Hint: "turn the camera, or name other sections in on = […]"}
 	}
@@ -190,6 +191,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		m.warn("Cue %q: %s", cue.Name, sentence(note))
 	}
 	m.warnNarrow(cue, layout)
+	m.warnGaps(cue, layout)
 	m.judged[i] = fields
 	return nil
 }

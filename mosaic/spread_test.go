@@ -1,0 +1,66 @@
+package mosaic
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"everyseat/seating"
+)
+
+// A word over two sections that stand far apart falls apart, and that is said; two words do not, nor
+// does a word on sections with an aisle between them.
+func TestWideGapsAreSaid(t *testing.T) {
+	const words = "the word falls apart"
+	far := func(text string) *Stunt {
+		s := gullhaven()
+		s.Stands.Sections = s.Stands.Sections[:2]
+		for k, across := range []seating.Length{-9 * seating.Metre, 9 * seating.Metre} {
+			s.Stands.Sections[k].Place = &seating.Place{Across: across}
+		}
+		s.Camera.Back = 26 * seating.Metre
+		s.Cues[0].Text = text
+		return s
+	}
+	said := func(s *Stunt) string {
+		var out []string
+		for _, w := range mustMake(t, s).Warnings {
+			if strings.Contains(w, words) {
+				out = append(out, w)
+			}
+		}
+		return strings.Join(out, "\n")
+	}
+	if got := said(far("TIDE")); !strings.Contains(got, "between I and D") {
+		t.Errorf("TIDE torn apart: %q", got)
+	}
+	if got := said(far("TI DE")); got != "" {
+		t.Errorf("two words: %q", got)
+	}
+	if got := said(gullhaven()); got != "" {
+		t.Errorf("sections side by side: %q", got)
+	}
+}
+
+// Seats that show no card, or a colour that is neither ink nor ground, do not carry the text: the
+// letters are fitted to the others.
+func TestTextDoesWithoutPaintedSeats(t *testing.T) {
+	s := gullhaven()
+	s.Cues[0].Painted = []Paint{
+		{Section: "B", Seats: seating.SeatRange{Row: "6", From: 3, To: 9}},
+		{Section: "B", Seats: seating.SeatRange{Row: "2", From: 1, To: 2}, Colour: "gold"},
+		{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 2}, Colour: "white"},
+	}
+	p := mustMake(t, s)
+	for _, id := range []string{"B-6-3", "B-6-9", "B-2-1"} {
+		if slices.Contains(p.Cues[0].Field, int32(seat(t, p, id))) {
+			t.Errorf("%s carries the text", id)
+		}
+	}
+	if !slices.Contains(p.Cues[0].Field, int32(seat(t, p, "A-1-1"))) {
+		t.Error("a seat painted with the ink does not count")
+	}
+	if c := p.Cues[0].Colours[seat(t, p, "B-6-5")]; c != None {
+		t.Errorf("B-6-5 shows %d", c)
+	}
+}

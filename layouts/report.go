@@ -108,7 +108,7 @@ func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
 	d := reportData{
 		Title: p.Stunt.Title, Date: p.Stunt.Date, Contact: p.Stunt.Contact, Code: p.Code,
 		Sentences: p.Sentences(), Warnings: p.Warnings, Pictures: withPictures,
-		All: p.Stands.CountAll(), Posted: p.Stands.Spec.Posted, Invited: p.Stands.Spec.People,
+		All: p.CountAll(), Posted: p.Stands.Spec.Posted, Invited: p.Stands.Spec.People,
 		Cautions: cautionsOf(p), Files: reportFiles(p),
 	}
 	if d.Title == "" {
@@ -187,7 +187,7 @@ func sectionsOf(p *mosaic.Plan) []reportSection {
 	counts := make([]int, len(p.Cards))
 	for k := range p.Stands.Sections {
 		s := &p.Stands.Sections[k]
-		list[k] = reportSection{Name: s.Name, Totals: p.Stands.Count(k)}
+		list[k] = reportSection{Name: s.Name, Totals: p.Count(k)}
 		for r := range s.Rows {
 			clear(counts)
 			for seat := s.Rows[r].First; seat < s.Rows[r].Last; seat++ {
@@ -196,7 +196,7 @@ func sectionsOf(p *mosaic.Plan) []reportSection {
 					counts[c]++
 				}
 			}
-			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, p.Stands.CountRow(k, r), countWords(p, counts), ""})
+			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, p.CountRow(k, r), countWords(p, counts), ""})
 		}
 		addSightlines(p, k, &list[k])
 	}

@@ -99,7 +99,7 @@ func weakest(r *legibility.Reading) string {
 }
 
 func (p *Plan) sayMissing() string {
-	cards := p.Stands.CountAll().Cards
+	cards := p.CountAll().Cards
 	var out []string
 	empty, wrong, texts := 1.0, 1.0, 0
 	for i := range p.Cues {
@@ -140,11 +140,11 @@ func bears(text, of string, share, most float64, cards int) string {
 }
 
 func (p *Plan) sayPeople() string {
-	all := p.Stands.CountAll()
+	all := p.CountAll()
 	floor := 0
 	for k := range p.Stands.Sections {
 		if p.Stands.Sections[k].Spec.Kind == seating.Floor {
-			floor += p.Stands.Count(k).People()
+			floor += p.Count(k).People()
 		}
 	}
 	out := fmt.Sprintf("People with cards: %s; people there without one: %s. Of both together %s are on the floor.",
@@ -179,12 +179,12 @@ func (p *Plan) sayCamera() string {
 		}
 	}
 	if turned > 0 {
-		out += fmt.Sprintf(" %s of %s cards face away from it or are behind it: is the section's facing right?", thousands(turned), thousands(p.Stands.CountAll().Cards))
+		out += fmt.Sprintf(" %s of %s cards face away from it or are behind it: is the section's facing right?", thousands(turned), thousands(p.CountAll().Cards))
 	}
 	if cut == 0 {
 		out += " It cuts off no card."
 	} else {
-		out += fmt.Sprintf(" Its frame cuts off %s of %s cards.", thousands(cut), thousands(p.Stands.CountAll().Cards))
+		out += fmt.Sprintf(" Its frame cuts off %s of %s cards.", thousands(cut), thousands(p.CountAll().Cards))
 	}
 	if n := len(p.Marks); n > 1 {
 		var names []string

@@ -17,7 +17,7 @@ func (t Totals) People() int { return t.Cards + t.Persons }
 func (s *Stands) Count(section int) Totals {
 	var t Totals
 	for row := range s.Sections[section].Rows {
-		t = t.plus(s.CountRow(section, row))
+		t = t.Plus(s.CountRow(section, row))
 	}
 	return t
 }
@@ -43,11 +43,12 @@ func (s *Stands) CountRow(section, row int) Totals {
 func (s *Stands) CountAll() Totals {
 	var t Totals
 	for section := range s.Sections {
-		t = t.plus(s.Count(section))
+		t = t.Plus(s.Count(section))
 	}
 	return t
 }
 
-func (t Totals) plus(o Totals) Totals {
+// Plus adds the counts of two parts of the stands.
+func (t Totals) Plus(o Totals) Totals {
 	return Totals{t.Places + o.Places, t.Missing + o.Missing, t.Cards + o.Cards, t.Reserved + o.Reserved, t.Persons + o.Persons, t.Capacity + o.Capacity}
 }

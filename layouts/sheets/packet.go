@@ -64,7 +64,7 @@ func (k *packet) asked() {
 		where = "outdoors; in rain, wind or thunder it does not take place"
 	}
 	k.pair("Where", where+"; the stands and the floor as on the map in this packet", sizeBody)
-	all := p.Stands.CountAll()
+	all := p.CountAll()
 	k.pair("Who", fmt.Sprintf("%s with cards, %s without; %s of them on the floor. %s", plural(all.Cards, "seat"), thousands(all.Persons), thousands(floorPeople(p)), k.invited()), sizeBody)
 	k.pair("Asked by", orBlank(p.Stunt.Contact), sizeBody)
 	k.pair("Says yes", list(p.Stunt.Day.Signs, "whoever has charge of the stands, and the local fire official (others are not in the stunt file: signs = [...])"), sizeBody)

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"syscall"
@@ -16,11 +17,63 @@ import (
 )
 
 // Folder is a sink on disk. Each file is written beside its place under another name and then
-// renamed, so that it appears whole or not at all.
+// renamed, so that it appears whole or not at all; after Together, so does the whole set.
 type Folder struct {
 	path string
 	seq  atomic.Int64
 	put  sync.Map // names of the files that are whole
+
+	mu       sync.Mutex
+	together bool
+	dropped  bool
+	parts    []part // files that do not have their own names yet
+}
+
+// part is a file under another name.
+type part struct{ now, path, name string }
+
+// Together makes the files wait, once they are whole, until Keep gives all of them their names: a disk
+// that fills in between then leaves what was there before.
+func (f *Folder) Together() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.together = true
+}
+
+// Keep gives all files that wait their names. Errors are *seating.Fault; what has no name by then is removed.
+func (f *Folder) Keep() error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	var failed error
+	for _, p := range f.parts {
+		if failed == nil {
+			failed = f.name(p)
+		} else {
+			os.Remove(p.now)
+		}
+	}
+	f.parts = nil
+	return failed
+}
+
+// Drop removes what does not have its name yet; nothing more can be put. It may be called at any time.
+func (f *Folder) Drop() {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for _, p := range f.parts {
+		os.Remove(p.now)
+	}
+	f.parts, f.dropped = nil, true
+}
+
+// name gives a whole file its name.
+func (f *Folder) name(p part) error {
+	if err := os.Rename(p.now, p.path); err != nil {
+		os.Remove(p.now)
+		return diskFault(p.path, err)
+	}
+	f.put.Store(p.name, nil)
+	return nil
 }
 
 // NewFolder makes the folder where there is none. A path that is something
@@ -47,20 +100,45 @@ func (f *Folder) Put(name string, write func(io.Writer) error) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
 		return diskFault(filepath.Dir(path), err)
 	}
-	file, err := f.create(filepath.Dir(path))
+	file, err := f.create(part{path: path, name: name})
 	if err != nil {
 		return diskFault(path, err)
 	}
-	err = fill(file, write)
-	if err == nil {
-		err = os.Rename(file.Name(), path)
-	}
-	if err != nil {
+	if err := fill(file, write); err != nil {
+		f.done(file.Name())
 		os.Remove(file.Name())
-	} else {
-		f.put.Store(name, nil)
+		return diskFault(path, err)
 	}
-	return diskFault(path, err)
+	if f.waits() {
+		return nil
+	}
+	if p, ok := f.done(file.Name()); ok {
+		return f.name(p)
+	}
+	return errDropped
+}
+
+// errDropped ends what is written to a folder after Drop.
+var errDropped = errors.New("stopped")
+
+// waits says whether whole files keep their other names for now.
+func (f *Folder) waits() bool {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return f.together && !f.dropped
+}
+
+// done takes a part off the list; ok is false where it was dropped.
+func (f *Folder) done(now string) (p part, ok bool) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	i := slices.IndexFunc(f.parts, func(p part) bool { return p.now == now })
+	if i < 0 {
+		return part{}, false
+	}
+	p = f.parts[i]
+	f.parts = slices.Delete(f.parts, i, i+1)
+	return p, true
 }
 
 // Others lists, by name, the files of one of the folder's own folders ("sheets") that were not
@@ -82,13 +160,24 @@ func (f *Folder) Others(dir string) []string {
 
 // create makes a new file with a short name, which fits wherever the final name does. A
 // name that is taken is one that a run before left when it was stopped.
-func (f *Folder) create(dir string) (*os.File, error) {
+func (f *Folder) create(p part) (*os.File, error) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if f.dropped {
+		return nil, errDropped
+	}
+	dir := filepath.Dir(p.path)
 	for range maxLeftOver {
 		name := filepath.Join(dir, fmt.Sprintf(".part-%d-%d", os.Getpid(), f.seq.Add(1)))
 		file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if !errors.Is(err, fs.ErrExist) {
-			return file, err
+		if errors.Is(err, fs.ErrExist) {
+			continue
 		}
+		if err == nil {
+			p.now = name
+			f.parts = append(f.parts, p)
+		}
+		return file, err
 	}
 	return nil, &fs.PathError{Op: "open", Path: dir, Err: fs.ErrExist}
 }

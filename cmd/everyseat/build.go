@@ -113,15 +113,8 @@ func (v *voice) build(path string, o buildOptions) error {
 
 // write writes the plan's files into the folder out.
 func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error {
-	_, missing := os.Stat(out)
-	folder, err := layouts.NewFolder(out)
-	if err == nil {
-		err = layouts.Write(plan, only, watched{folder, v})
-	}
+	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(plan, only, sink) })
 	if err != nil {
-		if missing != nil {
-			removeEmpty(out)
-		}
 		return err
 	}
 	if len(only.Only) == 0 {
@@ -130,6 +123,34 @@ func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error
 		}
 	}
 	return nil
+}
+
+// fill writes a set of files into the folder out: all of them appear, or none.
+func (v *voice) fill(out string, write func(layouts.Sink) error) (*layouts.Folder, error) {
+	_, missing := os.Stat(out)
+	folder, err := layouts.NewFolder(out)
+	undo := func() {
+		if folder != nil {
+			folder.Drop()
+		}
+		if missing != nil {
+			removeEmpty(out)
+		}
+	}
+	v.whenStopped(undo)
+	if err == nil {
+		folder.Together()
+		err = write(watched{folder, v})
+	}
+	if err == nil {
+		err = folder.Keep()
+	}
+	v.whenStopped(nil)
+	if err != nil {
+		undo()
+		return nil, err
+	}
+	return folder, nil
 }
 
 // removeEmpty removes the folders that a failed build has left without a file.

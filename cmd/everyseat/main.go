@@ -26,6 +26,8 @@ const (
 	exitDone  = 0
 	exitFault = 1 // something in the stunt or a file is wrong
 	exitUsage = 2 // wrong use of the command
+	// exitStopped: somebody stopped it, 128 and the signal's number, which is 2 for Ctrl-C.
+	exitStopped = 130
 )
 
 // run does what the arguments say and gives the exit code.
@@ -37,6 +39,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 			code = exitFault
 		}
 	}()
+	defer voice.heedStops()()
 	root := newRoot(voice)
 	root.SetArgs(args)
 	root.SetIn(stdin)

@@ -17,6 +17,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -31,6 +32,7 @@ func TestMain(m *testing.M) {
 //	replace FILE OLD NEW  changes a text that stands in the file once
 //	sametree A B          both folders hold the same files with the same bytes
 //	picture KIND FILE     writes an image: good, truncated or vast (in its header)
+//	stopped DIR ARG…      everyseat ARG…, stopped while it writes into DIR, ends with 130 and says one line
 //	disk KIND DIR         makes DIR a full or a read-only disk; condition: [disks]
 func TestScripts(t *testing.T) {
 	root, err := filepath.Abs("../..")
@@ -60,6 +62,7 @@ func TestScripts(t *testing.T) {
 			"replace":  replace,
 			"sametree": sameTree,
 			"picture":  picture,
+			"stopped":  stopped,
 			"disk":     disk,
 		},
 	})
@@ -91,6 +94,45 @@ func refused(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if strings.HasSuffix(lines[0], ".") || strings.Contains(lines[0], "goroutine") {
 		ts.Fatalf("not how everyseat speaks: %q", lines[0])
+	}
+}
+
+func stopped(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: stopped DIR ARG…")
+	}
+	program := ""
+	for _, dir := range filepath.SplitList(ts.Getenv("PATH")) {
+		if path := filepath.Join(dir, "everyseat"); program == "" {
+			if _, err := os.Stat(path); err == nil {
+				program = path
+			}
+		}
+	}
+	var said strings.Builder
+	cmd := exec.Command(program, args[1:]...)
+	cmd.Dir, cmd.Stderr = ts.MkAbs("."), &said
+	cmd.Env = append(os.Environ(), "PATH="+ts.Getenv("PATH"))
+	ts.Check(cmd.Start())
+	parts := func() int {
+		found, _ := filepath.Glob(filepath.Join(ts.MkAbs(args[0]), "*", ".part-*"))
+		return len(found)
+	}
+	for tries := 0; parts() == 0; tries++ {
+		if tries == 6000 {
+			cmd.Process.Kill()
+			ts.Fatalf("nothing is written within a minute")
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	ts.Check(cmd.Process.Signal(os.Interrupt))
+	cmd.Wait()
+	if code := cmd.ProcessState.ExitCode(); code != exitStopped {
+		ts.Fatalf("ended with %d:\n%s", code, said.String())
+	}
+	lines := strings.Split(strings.TrimSpace(said.String()), "\n")
+	if last := lines[len(lines)-1]; last != "everyseat: stopped" {
+		ts.Fatalf("it says %q", last)
 	}
 }
 

@@ -103,11 +103,7 @@ func (v *voice) marks(path string, o marksOptions) error {
 	if o.strict && len(m.Warnings) > 0 {
 		return errStrict
 	}
-	folder, err := layouts.NewFolder(out)
-	if err != nil {
-		return err
-	}
-	if err := layouts.WriteMarks(m, watched{folder, v}); err != nil {
+	if _, err := v.fill(out, func(sink layouts.Sink) error { return layouts.WriteMarks(m, sink) }); err != nil {
 		return err
 	}
 	for _, line := range m.Sentences() {

@@ -19,6 +19,9 @@ type voice struct {
 
 	mu    sync.Mutex // files are written at the same time
 	shown int        // width of the progress line that stands there
+
+	stopping sync.Mutex
+	undo     func() // what to undo if somebody stops the program now; may be nil
 }
 
 // say writes a line that was asked for.

@@ -121,6 +121,55 @@ func faultOf(t *testing.T, err error) *seating.Fault {
 	return f
 }
 
+// Files that are put together have their names all at once; what is dropped leaves nothing.
+func TestFolderTogether(t *testing.T) {
+	dir := t.TempDir()
+	put := func(f *Folder, name, text string) error {
+		return f.Put(name, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
+	}
+	open := func() *Folder {
+		f, err := NewFolder(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.Together()
+		return f
+	}
+	f := open()
+	if err := errors.Join(put(f, "a.csv", "old"), put(f, "sheets/b.pdf", "old")); err != nil {
+		t.Fatal(err)
+	}
+	if got := inFolder(t, dir); slices.Contains(got, "a.csv") || len(got) != 2 {
+		t.Errorf("before they are kept: %v", got)
+	}
+	if err := f.Keep(); err != nil {
+		t.Fatal(err)
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sheets/b.pdf"}) {
+		t.Errorf("kept: %v", got)
+	}
+	f = open()
+	if err := put(f, "a.csv", "new"); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Put("c.csv", func(w io.Writer) error { f.Drop(); return nil }); err != nil {
+		if got := err.Error(); got != "stopped" {
+			t.Error(got)
+		}
+	} else {
+		t.Error("a file was put after all were dropped")
+	}
+	if err := put(f, "d.csv", "new"); err == nil {
+		t.Error("a file was begun after all were dropped")
+	}
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sheets/b.pdf"}) {
+		t.Errorf("dropped: %v", got)
+	}
+	if text, err := os.ReadFile(filepath.Join(dir, "a.csv")); err != nil || string(text) != "old" {
+		t.Errorf("a.csv is %q, %v", text, err)
+	}
+}
+
 func TestFolderFaults(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "file")

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
@@ -17,6 +18,7 @@ const (
 	MaxCues    = 500
 	MaxMarks   = 50
 	MaxText    = 200 // runes in one cue
+	MaxTitle   = 120 // runes of what stands on every sheet: title, date, contact
 )
 
 // check refuses what cannot be planned before anything is built.
@@ -25,6 +27,9 @@ func check(s *Stunt) error {
 		return noColours(s.Cues)
 	}
 	if err := checkColours(s.Colours); err != nil {
+		return err
+	}
+	if err := checkTitles(s); err != nil {
 		return err
 	}
 	if err := checkCard(s.Card); err != nil {
@@ -64,6 +69,16 @@ func check(s *Stunt) error {
 			if err := checkInk(s.rgb(c.Ink), s.rgb(c.Ground), c, fmt.Sprintf("cue[%d].ink", i)); err != nil {
 				return err
 			}
+		}
+	}
+	return nil
+}
+
+// checkTitles bounds what stands on every sheet of paper.
+func checkTitles(s *Stunt) error {
+	for _, t := range []struct{ key, text string }{{"title", s.Title}, {"date", s.Date}, {"contact", s.Contact}} {
+		if n := utf8.RuneCountInString(t.text); n > MaxTitle {
+			return &seating.Fault{Key: t.key, What: fmt.Sprintf("the %s has %d characters, more than the %d that fit on a sheet", t.key, n, MaxTitle), Hint: "write a shorter one"}
 		}
 	}
 	return nil

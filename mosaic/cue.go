@@ -192,6 +192,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	}
 	m.warnNarrow(cue, layout)
 	m.warnGaps(cue, layout)
+	m.noteBare(seats, layout)
 	m.judged[i] = fields
 	return nil
 }

@@ -33,6 +33,26 @@ func (m *maker) warnGaps(cue *Cue, text *lettering.Layout) {
 	}
 }
 
+// noteBare says which sections that could carry the text have no letter.
+func (m *maker) noteBare(seats []int32, text *lettering.Layout) {
+	stands := m.p.Stands
+	could, has := make([]bool, len(stands.Sections)), make([]bool, len(stands.Sections))
+	for k, s := range seats {
+		section := stands.Seats[s].Section
+		could[section] = true
+		has[section] = has[section] || text.Ink[k]
+	}
+	var bare []string
+	for k := range could {
+		if could[k] && !has[k] {
+			bare = append(bare, stands.Sections[k].Name)
+		}
+	}
+	if len(bare) > 0 {
+		text.Notes = append(text.Notes, "no letter lies on section "+firstFew(bare)+": the ground shows there")
+	}
+}
+
 // wordBegins says for every letter of a text, spaces not counted, whether a word begins with it.
 func wordBegins(text string) []bool {
 	var out []bool

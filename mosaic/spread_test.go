@@ -42,6 +42,21 @@ func TestWideGapsAreSaid(t *testing.T) {
 	}
 }
 
+// A section that carries no letter is named.
+func TestBareSectionsAreNoted(t *testing.T) {
+	s := gullhaven()
+	s.Stands.Sections[2].Seats = []int{2}
+	s.Cues[0].Text = "GO"
+	p := mustMake(t, s)
+	bare := true
+	for k, i := range p.Cues[0].Field {
+		bare = bare && (p.Stands.Seats[i].Section != 2 || !p.Cues[0].Text.Ink[k])
+	}
+	if said := slices.Contains(p.Cues[0].Text.Notes, "no letter lies on section C: the ground shows there"); !bare || !said {
+		t.Errorf("two seats a row carry no letter: %v, notes %q", bare, p.Cues[0].Text.Notes)
+	}
+}
+
 // Seats that show no card, or a colour that is neither ink nor ground, do not carry the text: the
 // letters are fitted to the others.
 func TestTextDoesWithoutPaintedSeats(t *testing.T) {

@@ -308,6 +308,31 @@ func TestMend(t *testing.T) {
 	}
 }
 
+// Stands of few rows get the advice of more, and it keeps what each row is.
+func TestMoreRows(t *testing.T) {
+	s := hard("SEA", 1, 6, 24)
+	s.Stands.Sections[0].Rows, s.Stands.Sections[0].Seats = 0, []int{20, 20, 22, 22, 24, 24}
+	stands, err := seating.Build(s.Stands)
+	if err != nil {
+		t.Fatal(err)
+	}
+	more := newStudy(s, stands, 0).moreRows()
+	if len(more) != 1 || more[0].do != "use stands of 10 rows instead of 6" {
+		t.Fatalf("%+v", more)
+	}
+	c := copied(s)
+	more[0].apply(c)
+	if taller, err := seating.Build(c.Stands); err != nil || len(taller.Sections[0].Rows) != 10 || len(taller.Seats) != 2*(20+22+24)+4*24 {
+		t.Errorf("%v, %v", c.Stands.Sections[0].Seats, err)
+	}
+	if len(s.Stands.Sections[0].Seats) != 6 {
+		t.Error("the stunt itself was changed")
+	}
+	if more := newStudy(hard("SEA", 1, 10, 24), planned(t, hard("SEA", 1, 10, 24)).Stands, 0).moreRows(); more != nil {
+		t.Errorf("ten rows are enough: %+v", more)
+	}
+}
+
 func BenchmarkMeasure450(b *testing.B) {
 	s := hard("5B8D07", 3, 15, 10)
 	p := planned(b, s)

@@ -38,6 +38,7 @@ func (s *study) singles() []*variant {
 	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
 		kinds = slices.Insert(kinds, 3, s.moreSeats())
 	}
+	kinds = append(kinds, s.moreRows())
 	var out []*variant
 	for k := 0; ; k++ {
 		some := false
@@ -371,6 +372,47 @@ func (s *study) moreSeats() []*variant {
 			do:    fmt.Sprintf("use stands with rows %g times as long, %d seats across instead of %d", t, int(math.Ceil(t*float64(across))), across),
 			apply: func(stunt *mosaic.Stunt) { lengthen(stunt.Stands.Sections, t) },
 		})
+	}
+	return out
+}
+
+// goodRows is how many rows are enough for any letter, and how many are added where there are fewer.
+const goodRows = 10
+
+// moreRows is stands with the rows that a letter needs, where these have fewer.
+func (s *study) moreRows() []*variant {
+	rows := 0
+	for i := range s.stands.Sections {
+		if sec := &s.stands.Sections[i]; sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+			rows = max(rows, len(sec.Rows))
+		}
+	}
+	if rows == 0 || rows >= goodRows {
+		return nil
+	}
+	return []*variant{{
+		change: "more rows", rank: rankSeats, do: fmt.Sprintf("use stands of %d rows instead of %d", goodRows, rows),
+		apply: func(stunt *mosaic.Stunt) {
+			for i := range stunt.Stands.Sections {
+				sec := &stunt.Stands.Sections[i]
+				if more := goodRows - rows; sec.Kind != seating.Floor && !sec.NoCards {
+					sec.Rows = len(s.stands.Sections[i].Rows) + more
+					sec.Seats, sec.Bench = longer(sec.Seats, more), longer(sec.Bench, more)
+					sec.RowNames.Names = nil
+				}
+			}
+		},
+	}}
+}
+
+// longer repeats the last of a list of rows; one alone serves all rows anyway.
+func longer[T any](list []T, more int) []T {
+	if len(list) < 2 {
+		return list
+	}
+	out := slices.Clone(list)
+	for range more {
+		out = append(out, list[len(list)-1])
 	}
 	return out
 }

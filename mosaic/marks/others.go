@@ -15,7 +15,8 @@ const (
 
 // Others are a few places where the stunt's camera could stand instead, those that help most
 // often first: higher, in the middle, nearer and farther; inside the room and not in a lane.
-// Where the room names places for cameras, they are the middle of each, at its heights.
+// Where the room names places for cameras, they are in the middle and the
+// outer parts of each, at its heights.
 func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
 	r, err := newRoom(&mosaic.Plan{Stunt: stunt, Stands: stands})
 	if err != nil {
@@ -28,8 +29,10 @@ func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
 	middle := (r.extent.left + r.extent.right) / 2
 	var all []Place
 	if spots := stunt.Room.Spots; len(spots) > 0 {
-		for i := range spots {
-			all = append(all, middleOf(&spots[i], own.Height)...)
+		for _, part := range []seating.Length{3, 1, 5} { // sixths from the left: the middle first
+			for i := range spots {
+				all = append(all, placesIn(&spots[i], part, own.Height)...)
+			}
 		}
 	} else {
 		all = around(own, middle)
@@ -75,15 +78,16 @@ func around(own Place, middle seating.Length) []Place {
 	return out
 }
 
-// middleOf is the middle of a spot at each of its heights.
-func middleOf(s *mosaic.Spot, height seating.Length) []Place {
+// placesIn is a place in a spot, so many sixths of its width from the left, at each of its heights.
+func placesIn(s *mosaic.Spot, sixths, height seating.Length) []Place {
 	heights := s.Heights
 	if len(heights) == 0 {
 		heights = []seating.Length{height, highHeight}
 	}
 	var out []Place
 	for _, h := range unique(heights) {
-		out = append(out, Place{toCentimetre(s.Left+s.Right, 0), -toCentimetre(s.Near+s.Far, 0), h})
+		across := s.Left + (s.Right-s.Left)*sixths/6
+		out = append(out, Place{toCentimetre(2*across, 0), -toCentimetre(s.Near+s.Far, 0), h})
 	}
 	return out
 }

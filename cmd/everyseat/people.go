@@ -93,11 +93,7 @@ func (v *voice) people(path string, o peopleOptions) error {
 	if o.strict && len(warnings) > 0 {
 		return errStrict
 	}
-	folder, err := layouts.NewFolder(o.out)
-	if err != nil {
-		return err
-	}
-	if err := layouts.WritePeople(plan, seated, watched{folder, v}); err != nil {
+	if _, err := v.fill(o.out, func(sink layouts.Sink) error { return layouts.WritePeople(plan, seated, sink) }); err != nil {
 		return err
 	}
 	v.seated(seated, plan)

@@ -362,6 +362,9 @@ func TestWalk(t *testing.T) {
 			t.Errorf("%v before the end it does not read", w.Whole-st.Gone)
 		}
 	}
+	if !w.Ends() && w.EndAnew == Unknown {
+		t.Error("it does not read along the last part, and nobody planned for the end")
+	}
 	for _, c := range []struct {
 		from, whole seating.Length
 		want        bool
@@ -373,6 +376,31 @@ func TestWalk(t *testing.T) {
 	s.Marks = nil
 	if _, err := Search(planned(t, s), Options{Places: 4, Walk: true, Heights: []seating.Length{2 * m}}); err == nil || !strings.Contains(err.Error(), "one mark alone") {
 		t.Errorf("a walk of one mark: %v", err)
+	}
+}
+
+// A walk that begins far aside and ends before the middle: a plan for its beginning does not read at its
+// end; planned for the end it does, and how far before it too is what that plan is read from there.
+func TestWalkIsPlannedForItsEnd(t *testing.T) {
+	s := fair("GO")
+	s.Camera = camera.Mark{Across: -11 * m, Back: 12 * m, Height: 3 * m}
+	s.Marks = []camera.Mark{{Name: "end", Back: 18 * m, Height: 3 * m}}
+	mp := mapped(t, s, Options{Places: 2, Walk: true, Heights: []seating.Length{3 * m}})
+	w := mp.Walk
+	if w.Ends() {
+		t.Skipf("planned for both ends it reads along the last %v", w.From)
+	}
+	one := *s
+	one.Camera, one.Marks = camera.Mark{Back: 18 * m, Height: 3 * m}, nil
+	p := planned(t, &one)
+	if want := thousandth(p.Cues[0].Reading.Score); w.EndAnew != want {
+		t.Errorf("planned for the end %g, a plan made there %g", w.EndAnew, want)
+	}
+	if mp.Verdict(w.EndAnew) != legibility.Reads || w.FromAnew >= w.Whole {
+		t.Errorf("planned for the end: %g there, along the last %v of %v", w.EndAnew, w.FromAnew, w.Whole)
+	}
+	if said := mp.sayWalk(); !strings.Contains(said, "Planned for its end alone it reads") || !strings.Contains(said, "make that place the [camera]") {
+		t.Errorf("%q", said)
 	}
 }
 

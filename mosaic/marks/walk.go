@@ -133,7 +133,7 @@ func (s *search) warnings(walks bool) []Caution {
 		out = append(out, Caution{"camera", "The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
 	}
 	out = append(out, s.oneSection()...)
-	if !walks && s.elsewhere.Texts() > 0 {
+	if !walks && len(s.plan.Marks) > 1 && s.elsewhere.Texts() > 0 {
 		out = append(out, s.contradict()...)
 	}
 	return out
@@ -146,7 +146,10 @@ func Cautions(p *mosaic.Plan) []Caution {
 	if err != nil {
 		return nil // Search says it
 	}
-	s := &search{plan: p, room: r, elsewhere: p.Elsewhere()}
+	s := &search{plan: p, room: r}
+	if len(p.Marks) > 1 {
+		s.elsewhere = p.Elsewhere()
+	}
 	s.keepQuads()
 	return s.warnings(false)
 }

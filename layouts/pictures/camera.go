@@ -172,6 +172,8 @@ func (s *studio) polygon(g *camera.Polygon) {
 		s.who = s.look.person(g.Owner)
 		s.who.fine = s.fine(g.Owner)
 		s.who.behind = s.behind(g.Owner)
+		stands := s.plan.Stands
+		s.who.kneels = stands.Sections[stands.Seats[g.Owner].Section].Spec.Posture == seating.Kneeling
 		s.pool(g.Owner)
 	}
 	switch g.Part {

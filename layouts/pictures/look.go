@@ -65,6 +65,7 @@ type person struct {
 	lips                  uint8
 	long, beard, bareArms bool
 	behind                bool    // seen from behind
+	kneels                bool    // on the knees: no shoes are seen
 	fine                  bool    // large enough in the picture for details
 	collar                float64 // where it ends, of the height from shoulder to neck
 	fringe                float64 // where the hair ends, of half the head's height below its middle

@@ -108,6 +108,9 @@ func (s *studio) legs(p []seating.Point) {
 		return
 	}
 	s.over(s.look.gap, lift1, way(p[0], p[1], 0.47), way(p[0], p[1], 0.53), way(p[3], p[2], 0.6), way(p[3], p[2], 0.4))
+	if s.who.kneels {
+		return
+	}
 	l, r := way(p[3], p[0], 0.16), way(p[2], p[1], 0.16)
 	s.over(s.look.shoe, lift2, l, way(l, r, 0.38), way(p[3], p[2], 0.38), p[3])
 	s.over(s.look.shoe, lift2, way(l, r, 0.62), r, p[2], way(p[3], p[2], 0.62))

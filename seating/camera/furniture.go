@@ -140,13 +140,13 @@ func (b *brush) row(s *Scene, section, row int) {
 		seat := &s.Stands.Seats[r.First]
 		f := frameOf(seat.Position, seat.Facing)
 		left := -float64((float64(seat.Place) + 0.5) * pitch)
-		b.tier(&f, t, left, left+float64(float64(r.Places)*pitch), true)
+		b.tier(&f, t, left, left+float64(float64(r.Places)*pitch), true, true)
 	} else {
 		// Chords of the arc, a little longer than the places so that no crack shows between them.
 		const lap = 1.04
 		for i := r.First; i < r.Last; i++ {
 			f := frameOf(s.Stands.Seats[i].Position, s.Stands.Seats[i].Facing)
-			b.tier(&f, t, -pitch/2*lap, pitch/2*lap, false)
+			b.tier(&f, t, -pitch/2*lap, pitch/2*lap, i == r.First, i+1 == r.Last)
 		}
 	}
 	if sec.Spec.Kind == seating.Chairs {
@@ -156,8 +156,8 @@ func (b *brush) row(s *Scene, section, row int) {
 	}
 }
 
-// tier draws one step; ends are those of its seat board.
-func (b *brush) tier(f *frame, t tier, left, right float64, ends bool) {
+// tier draws one step; its seat board may end on its left and on its right.
+func (b *brush) tier(f *frame, t tier, left, right float64, endLeft, endRight bool) {
 	if f.origin[2] > 0 {
 		b.level(f, -1, PartStep, left, right, t.behind, t.before, 0)
 	}
@@ -170,10 +170,14 @@ func (b *brush) tier(f *frame, t tier, left, right float64, ends bool) {
 		low := math.Max(0, t.board-boardThick)
 		b.level(f, -1, PartBench, left, right, back, front, t.board)
 		b.upright(f, -1, PartBench, left, right, front, low, t.board)
-		if ends {
-			for _, x := range [2]float64{left, right} {
-				b.draw(-1, PartBench, f.at(x, back, t.board), f.at(x, front, t.board), f.at(x, front, low), f.at(x, back, low))
-			}
+		end := func(x float64) {
+			b.draw(-1, PartBench, f.at(x, back, t.board), f.at(x, front, t.board), f.at(x, front, low), f.at(x, back, low))
+		}
+		if endLeft {
+			end(left)
+		}
+		if endRight {
+			end(right)
 		}
 	}
 }
@@ -206,7 +210,7 @@ func (b *brush) steps(s *Scene, section int) {
 		tread := f
 		tread.origin = f.at(0, -sec.Rows[row].Front.Metres()-t.before, sec.Rows[row].Height.Metres())
 		t.board = 0
-		b.tier(&tread, t, left, right, false)
+		b.tier(&tread, t, left, right, false, false)
 	}
 }
 

@@ -22,9 +22,6 @@ func Calldown(w io.Writer, p *mosaic.Plan) error {
 	if p.People != nil {
 		what += ", list " + p.People.Code()
 	}
-	if namesOnPaper(p) {
-		what += ", with names: for " + nameKeeper(p) + " alone"
-	}
 	f, err := uprightFlow(p, what)
 	if err != nil {
 		return err
@@ -39,7 +36,9 @@ func Calldown(w io.Writer, p *mosaic.Plan) error {
 	c.table()
 	c.counting()
 	c.free()
-	f.newPage()
+	if namesOnPaper(p) {
+		c.what += ", with names: for " + nameKeeper(p) + " alone"
+	}
 	for i := range c.list {
 		c.slip(i)
 	}
@@ -212,7 +211,13 @@ func (c *calldown) free() {
 		c.pair("Free seats", "None: late-comers watch from beside the camera.", sizeBody)
 		return
 	}
-	c.pair("Free seats", fmt.Sprintf("%s, those that matter least for the picture; late-comers take them: %s.", plural(len(seats), "seat"), rowsShort(c.plan, spansOf(c.plan, seats))), sizeBody)
+	const few = 12 // spans that are said seat by seat
+	spans := spansOf(c.plan, seats)
+	where := rowsShort(c.plan, spans) + "."
+	if len(spans) <= few {
+		where = strings.Join(seatWords(c.plan, spans), " ")
+	}
+	c.pair("Free seats", fmt.Sprintf("%s, those that matter least for the picture; late-comers take them. %s", plural(len(seats), "seat"), where), sizeBody)
 }
 
 // slip is one group's: to cut off, and to be held by its leader.
@@ -226,9 +231,12 @@ func (c *calldown) slip(i int) {
 		high += c.pairHeight(part[1])
 	}
 	high += slipCounts
-	if c.y+high > c.bottom() && c.y > edgeMargin+6 {
-		c.newPage()
+	if first := i == 0; first || namesOnPaper(c.plan) || c.y+high > c.bottom() {
+		c.newPage() // names of two groups never share a sheet
+	} else {
+		c.cutHere()
 	}
+	c.continued = g.Name + ", continued"
 	c.slipHead(g, false)
 	for _, part := range parts {
 		c.pairAt(part[0], part[1], sizeBody, slipIndent)
@@ -237,7 +245,8 @@ func (c *calldown) slip(i int) {
 	if len(names) > 0 {
 		c.names(names)
 	}
-	c.cutHere(i == len(c.list)-1)
+	c.slipFoot()
+	c.continued = ""
 }
 
 // Sizes of a slip: millimetres, points.
@@ -375,14 +384,14 @@ func (c *calldown) doing(s *groupSeats) string {
 func (c *calldown) counts(g *people.Group) {
 	c.y += 9
 	wide := (c.width() - 12) / 4
-	for i, under := range []string{"counted in the room", "counted at the door", "counted when all sit", "of " + strconv.Itoa(g.People()) + ": who is missing, told to"} {
+	for i, under := range []string{"counted in the room", "counted at the door", "counted when all sit", "of " + strconv.Itoa(g.People()) + ": who is missing"} {
 		c.blank(c.left+float64(i)*(wide+4), c.y, wide, under)
 	}
 	c.y += 5
 }
 
-// cutHere draws where the slip is cut off; after the last one nothing follows.
-func (c *calldown) cutHere(last bool) {
+// slipFoot says which plan and list the slip is of, once it is cut off.
+func (c *calldown) slipFoot() {
 	const size = 7.5
 	c.y += 2
 	words := "Plan " + c.plan.Code + ", list " + c.who.Code()
@@ -391,9 +400,10 @@ func (c *calldown) cutHere(last bool) {
 	}
 	c.pen().text(c.left, c.y+1.5, size, regular, shortenText(words, size, regular, c.width()))
 	c.y += 3.5
-	if last {
-		return
-	}
+}
+
+// cutHere draws where two slips are cut apart.
+func (c *calldown) cutHere() {
 	p := c.pen()
 	p.lineColour(grey)
 	p.lineWidth(0.15)

@@ -12,7 +12,9 @@ import (
 type flow struct {
 	*document
 	plan        *mosaic.Plan
-	what        string // for the footer
+	what        string   // for the footer of the pages from here on
+	whats       []string // of the pages so far
+	continued   string   // what stands at the top of a page that goes on with something
 	left, right float64
 	y           float64 // the next thing's top
 	letters     []string
@@ -57,10 +59,15 @@ func (f *flow) pen() *pen { return &f.page }
 
 func (f *flow) newPage() {
 	p := f.addPage()
+	f.whats = append(f.whats, f.what)
 	p.inkColour(black)
 	f.y = edgeMargin + 5
 	if f.plan.Flashing != "" { // no sheet goes without it
 		f.boxed("FLASHING", []string{f.plan.Flashing})
+	}
+	if f.continued != "" {
+		f.lines(f.left, f.width(), f.continued, sizeBody, bold)
+		f.y += 1.5
 	}
 }
 
@@ -81,7 +88,7 @@ func (f *flow) finish(w io.Writer) error {
 		f.page.fillColour(white)
 		f.page.inkColour(black)
 		f.pdf.SetFontSize(1)
-		f.footer(f.plan, f.what, pages)
+		f.footer(f.plan, f.whats[n-1], pages)
 	}
 	return f.write(w)
 }

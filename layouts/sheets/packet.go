@@ -10,6 +10,7 @@ import (
 
 	"everyseat/mosaic"
 	"everyseat/seating"
+	"everyseat/seating/people"
 )
 
 // Packet writes packet.pdf, what an administrator and a fire official must see to say yes: the
@@ -291,8 +292,21 @@ func (k *packet) crowd() {
 	}
 	k.pair("Crowd managers", words+" The figure is help: the fire official decides. They keep exits, aisles and lanes free and do nothing else.", sizeBody)
 	k.pair("Leaders", fmt.Sprintf("%s, one a block of at most %d people; they know the exits and repeat the calls.", plural(countBlocks(k.plan), "leader"), mosaic.BlockPeople), sizeBody)
-	k.pair("Not filmed", "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card and no reason asked. How many: ______. No names on paper. "+k.outOfSight(), sizeBody)
+	k.pair("Not filmed", "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card and no reason asked. How many: "+k.notFilmed()+". No names on paper. "+k.outOfSight(), sizeBody)
 	k.pair("Told before", "Everybody hears: exits, no jumping, nothing thrown, alarm means card down and walk; that it is filmed; that nobody has to take part.", sizeBody)
+}
+
+// notFilmed is how many may not be filmed, and where they are, as far as the groups say.
+func (k *packet) notFilmed() string {
+	who := k.plan.People
+	if who == nil {
+		return "______"
+	}
+	n := who.Roster.Count(-1, func(p *people.Person) bool { return p.Unfilmed })
+	if n == 0 {
+		return "nobody by the groups' lists; asked again on the day: ______"
+	}
+	return thousands(n) + ", " + unfilmedWhere(n, who.Aside())
 }
 
 // outOfSight is the plan's own sentence about seats that the lens does not see.

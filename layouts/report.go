@@ -284,6 +284,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/deal.pdf", "how the row bags are made up from the stacks, with their labels"},
 		{"sheets/leaders.pdf", "a map of every block for whoever looks after it"},
 		{"sheets/runsheet.pdf", "the day by the clock, and the signals"},
+		{"sheets/calldown.pdf", "who comes when, through which door, to which rows, with a slip for every leader"},
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
 		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},

@@ -2,9 +2,8 @@ package mosaic
 
 import (
 	"fmt"
-	"math"
+	"slices"
 
-	"everyseat/seating"
 	"everyseat/seating/people"
 )
 
@@ -52,45 +51,14 @@ func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 	return out
 }
 
-// How much it matters that somebody sits on a seat, for each cue (ours, no source): an empty seat of the ground
-// is a dark speck, one of a letter is a part of its stroke, and at an edge it blurs the shape.
-const (
-	weightShown  = 1 // it shows something
-	weightFigure = 2 // something other than the ground
-	weightEdge   = 1 // and a neighbour in the row shows something else
-)
-
-// weights is by seat how much it matters that somebody sits there: over all cues, times the share of
-// its card that the camera sees, in hundredths.
+// weights is by seat how much it matters that somebody sits there: its place among those that drop out when few
+// come, see Trim. People without cards matter least.
 func (p *Plan) weights() []int64 {
+	keys := p.trimKeys()
+	slices.SortFunc(keys, trimKey.compare)
 	out := make([]int64, len(p.Stands.Seats))
-	for i := range p.Cues {
-		colours := p.Cues[i].Colours
-		ground, _ := p.groundOf(&p.Stunt.Cues[i])
-		for s, c := range colours {
-			if c == None {
-				continue
-			}
-			out[s] += weightShown
-			if c != ground {
-				out[s] += weightFigure
-			}
-			if p.differs(colours, s, s-1) || p.differs(colours, s, s+1) {
-				out[s] += weightEdge
-			}
-		}
-	}
-	for s := range out {
-		out[s] *= int64(math.Round(float64(p.Marks[0].Sight.Seen[s]) * 100))
+	for k := range keys {
+		out[keys[k].seat] = int64(k + 1)
 	}
 	return out
-}
-
-// differs says whether two seats stand side by side and show different colours.
-func (p *Plan) differs(colours []int16, s, t int) bool {
-	if t < 0 || t >= len(colours) || colours[s] == colours[t] {
-		return false
-	}
-	a, b := &p.Stands.Seats[s], &p.Stands.Seats[t]
-	return a.Section == b.Section && a.Row == b.Row && max(a.Place-b.Place, b.Place-a.Place) == 1 && b.Use == seating.UseCard
 }

@@ -37,7 +37,7 @@ func Calldown(w io.Writer, p *mosaic.Plan) error {
 	c.counting()
 	c.free()
 	if namesOnPaper(p) {
-		c.what += ", with names: for " + nameKeeper(p) + " alone"
+		c.footerFrom(c.what + ", with names: for " + nameKeeper(p) + " alone")
 	}
 	for i := range c.list {
 		c.slip(i)

@@ -12,9 +12,9 @@ import (
 type flow struct {
 	*document
 	plan        *mosaic.Plan
-	what        string   // for the footer of the pages from here on
-	whats       []string // of the pages so far
-	continued   string   // what stands at the top of a page that goes on with something
+	what        string         // for the footer of this page and the next ones
+	before      map[int]string // of pages that had another footer
+	continued   string         // what stands at the top of a page that goes on with something
 	left, right float64
 	y           float64 // the next thing's top
 	letters     []string
@@ -59,7 +59,6 @@ func (f *flow) pen() *pen { return &f.page }
 
 func (f *flow) newPage() {
 	p := f.addPage()
-	f.whats = append(f.whats, f.what)
 	p.inkColour(black)
 	f.y = edgeMargin + 5
 	if f.plan.Flashing != "" { // no sheet goes without it
@@ -69,6 +68,19 @@ func (f *flow) newPage() {
 		f.lines(f.left, f.width(), f.continued, sizeBody, bold)
 		f.y += 1.5
 	}
+}
+
+// footerFrom gives the pages from the next one on another footer.
+func (f *flow) footerFrom(what string) {
+	if f.before == nil {
+		f.before = map[int]string{}
+	}
+	for n := 1; n <= f.pdf.PageNo(); n++ {
+		if _, known := f.before[n]; !known {
+			f.before[n] = f.what
+		}
+	}
+	f.what = what
 }
 
 // need starts a page where less than so much is left of this one.
@@ -88,7 +100,11 @@ func (f *flow) finish(w io.Writer) error {
 		f.page.fillColour(white)
 		f.page.inkColour(black)
 		f.pdf.SetFontSize(1)
-		f.footer(f.plan, f.whats[n-1], pages)
+		what, other := f.before[n]
+		if !other {
+			what = f.what
+		}
+		f.footer(f.plan, what, pages)
 	}
 	return f.write(w)
 }

@@ -36,8 +36,9 @@ func Bands(p *mosaic.Plan, put func(name string, write func(io.Writer) error) er
 type bands struct {
 	plan   *mosaic.Plan
 	grid   sheetGrid
-	peeled bool // labels; else strips to cut
-	named  bool // with names
+	peeled bool   // labels; else strips to cut
+	named  bool   // with names
+	code   string // of the list of people
 	when   *arrivals
 	by     map[int]int // group: its place in when.list
 
@@ -81,6 +82,7 @@ func newBands(p *mosaic.Plan) (*bands, error) {
 		return nil, &seating.Fault{Key: "print.band_grid", What: fmt.Sprintf("a band has no room on a label of %.1f × %.1f mm", b.grid.width, b.grid.height), Hint: "take larger labels: about 50 × 25 mm at least"}
 	}
 	if p.People != nil {
+		b.code = p.People.Code()
 		b.when = dayOf(p).arrivals
 		b.by = map[int]int{}
 		for i, one := range b.when.list {
@@ -149,17 +151,16 @@ func bandSeats(p *mosaic.Plan) []int32 {
 func (b *bands) file(seats []int32, w io.Writer) error {
 	what := "Bands"
 	if b.plan.People != nil {
-		what += ", list " + b.plan.People.Code()
+		what += ", list " + b.code
 	}
 	d := newDocument(what, b.grid.sheetWidth, b.grid.sheetHeight)
-	d.pdf.SetCompression(true)
 	per := b.grid.places()
 	pages := (len(seats) + per - 1) / per
 	for k, seat := range seats {
 		if k%per == 0 {
 			d.addPage().inkColour(black)
 			if !b.peeled {
-				d.page.cutLines(&b.grid)
+				d.show(d.stamp("cuts", d.width, d.height, func(p *pen) { p.cutLines(&b.grid) }), 0, 0)
 				d.footer(b.plan, b.footer(what), pages)
 			}
 		}
@@ -227,7 +228,7 @@ func (b *bands) words(seat int) []string {
 	if b.plan.People == nil {
 		return add(b.plan.Stunt.Title, b.plan.Stunt.Date)
 	}
-	code += ", list " + b.plan.People.Code()
+	code += ", list " + b.code
 	who := b.plan.People.Person[seat]
 	if who == people.None {
 		return add("free, for whoever comes late")

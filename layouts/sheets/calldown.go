@@ -49,11 +49,12 @@ func Calldown(w io.Writer, p *mosaic.Plan) error {
 type calldown struct {
 	*flow
 	*arrivals
-	who *people.Seated
+	who  *people.Seated
+	code string // of who
 }
 
 func newCalldown(f *flow) *calldown {
-	return &calldown{flow: f, arrivals: dayOf(f.plan).arrivals, who: f.plan.People}
+	return &calldown{flow: f, arrivals: dayOf(f.plan).arrivals, who: f.plan.People, code: f.plan.People.Code()}
 }
 
 func (c *calldown) group(i int) *people.Group { return &c.who.Roster.Groups[c.list[i].group] }
@@ -394,7 +395,7 @@ func (c *calldown) counts(g *people.Group) {
 func (c *calldown) slipFoot() {
 	const size = 7.5
 	c.y += 2
-	words := "Plan " + c.plan.Code + ", list " + c.who.Code()
+	words := "Plan " + c.plan.Code + ", list " + c.code
 	if c.plan.Stunt.Title != "" {
 		words += ". " + c.plan.Stunt.Title
 	}

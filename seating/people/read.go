@@ -31,7 +31,7 @@ func Read(name string, data []byte) (*Roster, error) {
 	if len(tables) == 0 {
 		return nil, &seating.Fault{File: name, What: "the roster is empty", Hint: "give a line a person: person, group; or a line a group: group, count"}
 	}
-	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, several: len(tables) > 1}
+	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, written: map[string]*gathering{}, several: len(tables) > 1}
 	headed := 0
 	for _, t := range tables {
 		if r.table = t; r.findHeader() {
@@ -62,6 +62,7 @@ type reader struct {
 
 	out     *Roster
 	groups  map[string]*gathering // by groupKey
+	written map[string]*gathering // by name as it stands
 	order   []*gathering
 	total   int // people so far
 	above   int // lines that name no group
@@ -341,16 +342,27 @@ func (r *reader) group(row int) (g *gathering, named bool, err error) {
 	if col >= 0 && r.table.Date(row, col) != "" {
 		r.list(row, col, fmt.Sprintf("a spreadsheet made a date of the group's name; it probably was %s: format the column as text and type it anew", r.table.Date(row, col)))
 	}
+	g = r.gathering(name)
+	if len(r.order) > MaxGroups {
+		return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups), "the column of groups names classes or clubs, not people")
+	}
+	return g, named, nil
+}
+
+// gathering is the group of a name, the same for all ways of writing it.
+func (r *reader) gathering(name string) *gathering {
+	if g := r.written[name]; g != nil {
+		return g
+	}
 	key := groupKey(name)
-	if g = r.groups[key]; g == nil {
+	g := r.groups[key]
+	if g == nil {
 		g = &gathering{party: Party{Name: name}}
 		r.groups[key] = g
 		r.order = append(r.order, g)
-		if len(r.order) > MaxGroups {
-			return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups), "the column of groups names classes or clubs, not people")
-		}
 	}
-	return g, named, nil
+	r.written[name] = g
+	return g
 }
 
 // shared reads what holds for the whole group: room, door, time, leader.

@@ -452,30 +452,51 @@ func canBeWhole(sizes, room []int) bool {
 	return false
 }
 
-// A stadium: 100,000 seats in 250 sections, 3,900 groups.
-func BenchmarkSeat100000(b *testing.B) {
-	var sections []seating.SectionSpec
-	for k := range 250 {
-		sections = append(sections, bench(fmt.Sprint("S", k), 20, 20))
+// Seats in sections of 400, a group for every 25 people, one in three with somebody who may not be filmed.
+func BenchmarkSeat(b *testing.B) {
+	for _, seats := range []int{10_000, 100_000} {
+		b.Run(fmt.Sprint(seats), func(b *testing.B) {
+			var sections []seating.SectionSpec
+			for k := range seats / 400 {
+				sections = append(sections, bench(fmt.Sprint("S", k), 20, 20))
+			}
+			h := hallOf(b, laying.Spec{Serpentine: true}, false, sections...)
+			for i := range h.Unseen {
+				h.Unseen[i] = i%97 == 0
+			}
+			var parties []Party
+			left := seats * 98 / 100
+			for k := 0; left > 0; k++ {
+				n := min(7+k*13%37, left)
+				p := party(fmt.Sprint("group ", k), n)
+				if n > 10 {
+					p.Unfilmed = k % 3 % 2
+				}
+				parties = append(parties, p)
+				left -= n
+			}
+			r := counted(b, parties...)
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Seat(r, h); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
-	h := hallOf(b, laying.Spec{Serpentine: true}, false, sections...)
-	for i := range h.Unseen {
-		h.Unseen[i] = i%97 == 0
+}
+
+// A roster of 100,000 lines.
+func BenchmarkRead(b *testing.B) {
+	var text strings.Builder
+	text.WriteString("name,group,needs,may be filmed\n")
+	for i := range 100_000 {
+		fmt.Fprintf(&text, "P-%d,group %d,,yes\n", i, i/30)
 	}
-	var parties []Party
-	left := 98_000
-	for k := 0; left > 0; k++ {
-		n := min(7+k*13%37, left)
-		p := party(fmt.Sprint("group ", k), n)
-		if n > 10 {
-			p.Unfilmed = k % 3 % 2
-		}
-		parties = append(parties, p)
-		left -= n
-	}
-	r := counted(b, parties...)
+	data := []byte(text.String())
+	b.SetBytes(int64(len(data)))
 	for b.Loop() {
-		if _, err := Seat(r, h); err != nil {
+		if _, err := Read("r.csv", data); err != nil {
 			b.Fatal(err)
 		}
 	}

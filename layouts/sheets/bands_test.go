@@ -43,6 +43,9 @@ func TestBands(t *testing.T) {
 	grids["name tags"] = &mosaic.LabelGrid{Columns: 3, Rows: 10, Width: 667 * mm / 10, Height: 254 * mm / 10, Left: 48 * mm / 10, Top: 127 * mm / 10, Across: 698 * mm / 10}
 	for name, grid := range grids {
 		for _, groups := range []bool{true, false} {
+			if !groups && grid != nil {
+				continue // once is enough: labels are laid out alike
+			}
 			p := inHall(t, nil)
 			if groups {
 				p = atFair(t, nil)

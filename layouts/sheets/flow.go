@@ -32,7 +32,6 @@ const (
 // newFlow starts a file with its first page.
 func newFlow(p *mosaic.Plan, what string, width, height float64) *flow {
 	d := newDocument(what, width, height)
-	d.pdf.SetCompression(true)
 	f := &flow{document: d, plan: p, what: what, left: edgeMargin + labelPad, right: width - edgeMargin - labelPad,
 		letters: colourLetters(p.Stunt.Colours)}
 	f.newPage()

@@ -30,6 +30,7 @@ type document struct {
 	width, height float64
 	stamps        map[string]*stamp
 	page          pen
+	packed        bool // compressed; a large file takes too long
 }
 
 // stamp is a drawing that the file holds once and shows many times.
@@ -46,8 +47,7 @@ func newDocument(title string, width, height float64) *document {
 		UnitStr:        "mm",
 		Size:           gofpdf.SizeType{Wd: width, Ht: height},
 	})
-	// A compressor a page costs several times the drawing itself.
-	pdf.SetCompression(false)
+	pdf.SetCompression(false) // see pack
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(printDate)
 	pdf.SetModificationDate(printDate)
@@ -60,7 +60,7 @@ func newDocument(title string, width, height float64) *document {
 		// The library writes into the bytes it is given.
 		pdf.AddUTF8FontFromBytes("noto", style, bytes.Clone(faces()[w].file))
 	}
-	return &document{pdf: pdf, width: width, height: height, stamps: map[string]*stamp{}}
+	return &document{pdf: pdf, width: width, height: height, stamps: map[string]*stamp{}, packed: true}
 }
 
 // addPage starts the next page and gives the pen for it.
@@ -85,7 +85,16 @@ func (d *document) footer(p *mosaic.Plan, what string, pages int) {
 }
 
 // write finishes the file.
-func (d *document) write(w io.Writer) error { return d.pdf.Output(w) }
+func (d *document) write(w io.Writer) error {
+	if !d.packed {
+		return d.pdf.Output(w)
+	}
+	var file bytes.Buffer
+	if err := d.pdf.Output(&file); err != nil {
+		return err
+	}
+	return pack(w, file.Bytes())
+}
 
 // stamp makes the drawing of this name at its first call. A page must have been added.
 func (d *document) stamp(name string, width, height float64, draw func(*pen)) *stamp {

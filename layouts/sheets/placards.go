@@ -12,6 +12,10 @@ import (
 // PerFile is how many placards one file holds at most.
 const PerFile = 2000
 
+// packed is up to how many labels a file's pages are compressed: it takes a third off a small file, whose fonts and
+// drawings few labels share, and too long for a large one.
+const packed = 600
+
 // Margins of a placard sheet in millimetres: what a copier leaves white, and the footer.
 const (
 	edgeMargin   = 7.0
@@ -231,6 +235,7 @@ func (l *labelSheets) file(rows []rowWork, w io.Writer) error {
 	}
 	what := "Placards, section " + l.plan.Stands.Sections[rows[0].section].Name
 	d := newDocument(what, l.grid.sheetWidth, l.grid.sheetHeight)
+	d.packed = len(pieces) <= packed
 	if l.plan.Stunt.Print.WholePile {
 		l.pileByPile(d, pieces, what)
 	} else {

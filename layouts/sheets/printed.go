@@ -78,6 +78,7 @@ func (c *printedCards) file(section string, leaves []leaf, w io.Writer) error {
 	}
 	what := "Printed cards, section " + section
 	d := newDocument(what, c.grid.sheetWidth, c.grid.sheetHeight)
+	d.packed = len(leaves) <= packed
 	for _, j := range printJobs(len(leaves), &c.grid) {
 		c.startJob(d, &j, what, leaves)
 		for sheet := range j.sheets {

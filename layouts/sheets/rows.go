@@ -29,7 +29,6 @@ func Rows(w io.Writer, p *mosaic.Plan) error {
 		l, pages = flat, fewer
 	}
 	d := newDocument("Rows", l.width, l.height)
-	d.pdf.SetCompression(true) // a page holds much that is alike, and there are few pages
 	for i := range pages {
 		l.draw(d, &pages[i], len(pages))
 	}

@@ -230,6 +230,7 @@ func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
 	}
 	name := s.colour(colour)
 	d := newDocument("Placards on "+name, s.grid.sheetWidth, s.grid.sheetHeight)
+	d.packed = len(leaves) <= packed
 	jobs := printJobs(len(leaves), &s.grid)
 	for _, j := range jobs {
 		page := d.pdf.PageNo() + 1
@@ -296,6 +297,7 @@ func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.
 		under += fmt.Sprintf(" Each card is first put together of %s.", plural(s.tiles.count(), "sheet"))
 	}
 	d := newDocument(what, l.grid.sheetWidth, l.grid.sheetHeight)
+	d.packed = len(leaves) <= packed
 	jobs := printJobs(len(leaves), &l.grid)
 	pages := jobPages(jobs)
 	for _, j := range jobs {

@@ -41,6 +41,13 @@ func check(s *Stunt) error {
 	if s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo) {
 		return &seating.Fault{Key: "tempo", What: fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), Hint: "write tempo = 120"}
 	}
+	if s.Walks && len(s.Marks) == 0 {
+		return &seating.Fault{Key: "camera.walks", What: "the camera walks, and there is one mark alone",
+			Hint: "add the places it passes in order, each as [[mark]] with back, across and height"}
+	}
+	if err := checkExits(s.Room.Exits); err != nil {
+		return err
+	}
 	if len(s.Marks) > MaxMarks {
 		return &seating.Fault{Key: fmt.Sprintf("mark[%d]", MaxMarks), What: fmt.Sprintf("there are more than %d marks", MaxMarks)}
 	}
@@ -270,4 +277,22 @@ func distance(a, b string) int {
 		}
 	}
 	return line[len(rb)]
+}
+
+// Bounds of exits: more or wider ones are a slip of the pen.
+const (
+	mostExits = 100
+	widest    = 20 * seating.Metre
+)
+
+func checkExits(exits []Exit) error {
+	if len(exits) > mostExits {
+		return &seating.Fault{Key: fmt.Sprintf("room.exit[%d]", mostExits), What: fmt.Sprintf("there are more than %d exits", mostExits)}
+	}
+	for i, e := range exits {
+		if e.Width < 0 || e.Width > widest {
+			return &seating.Fault{Key: fmt.Sprintf("room.exit[%d].width", i), What: fmt.Sprintf("an exit of %s", e.Width), Hint: `measure the opening: width = "1.8 m"`}
+		}
+	}
+	return nil
 }

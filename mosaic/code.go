@@ -23,6 +23,7 @@ func code(p *Plan) string {
 	c.view(p)
 	c.seats(p)
 	c.cues(p)
+	c.ways(p.Stunt)
 	n := c.total()
 	out := make([]byte, codeLength)
 	for i := range out {
@@ -139,6 +140,17 @@ func (c canon) cues(p *Plan) {
 			h := p.Hands[i][s]
 			c.number(int64(k)<<32 ^ int64(h.Card)<<8 ^ int64(h.Side))
 		}
+	}
+}
+
+// ways are the exits and the camera's walk.
+func (c canon) ways(s *Stunt) {
+	for _, e := range s.Room.Exits {
+		c.text(e.Name)
+		c.number(int64(e.Across), int64(e.Away), int64(e.Width))
+	}
+	if s.Walks {
+		c.text("walks")
 	}
 }
 

@@ -24,6 +24,7 @@ type Stunt struct {
 	Room    Room
 	Camera  camera.Mark
 	Marks   []camera.Mark // further marks; the worst one counts
+	Walks   bool          // the camera walks from its mark over the further ones, in order
 	Card    CardSpec
 	Colours []Colour
 	Cues    []Cue
@@ -63,6 +64,14 @@ type Room struct {
 	Walls     [][2]seating.Length // corners on the floor, across and away, in order
 	Obstacles []camera.Obstacle
 	Spots     []Spot // where a camera may stand; none = on the floor before the stands
+	Exits     []Exit
+}
+
+// Exit is a door on the floor plan by which people leave.
+type Exit struct {
+	Name         string
+	Across, Away seating.Length // of its middle, as of an obstacle
+	Width        seating.Length // of the opening
 }
 
 // Spot is a rectangle on the floor plan where a camera may stand: a stage, a gallery, the

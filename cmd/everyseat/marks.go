@@ -88,7 +88,7 @@ func (v *voice) marks(path string, o marksOptions) error {
 		return err
 	}
 	shown := -1
-	m, err := marks.Search(plan, marks.Options{Heights: heights, Walk: o.walk, Progress: func(done, of int) {
+	m, err := marks.Search(plan, marks.Options{Heights: heights, Walk: o.walk || plan.Stunt.Walks, Progress: func(done, of int) {
 		if percent := 100 * done / max(of, 1); percent > shown {
 			shown = percent
 			v.progress(fmt.Sprintf("looking from every place: %d %%", percent))

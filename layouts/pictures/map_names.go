@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"everyseat/seating"
 	"everyseat/seating/camera"
@@ -34,7 +35,7 @@ func (c *chart) lane(l *seating.Lane) {
 	if w < 2 || h < 2 {
 		return
 	}
-	c.add(shape{points: rectangle(a.x, a.y, w, h), fill: &inkLane, name: "lane " + l.Name})
+	c.add(shape{points: rectangle(a.x, a.y, w, h), fill: &inkLane, name: laneName(l.Name)})
 	c.hatch(a, b)
 	c.taken.take(extent{a.x, a.y, b.x, b.y})
 	text := lettering{size: 14, colour: inkText, anchor: atMiddle}
@@ -45,7 +46,7 @@ func (c *chart) lane(l *seating.Lane) {
 	if math.Min(w, h) < 20 {
 		return
 	}
-	text.words = shorten("lane "+l.Name+", kept free", false, text.size, long-20)
+	text.words = shorten(laneName(l.Name)+", kept free", false, text.size, long-20)
 	pad := advance(text.words, false)*text.size + 16
 	m := middle([]spot{a, b})
 	if h > w {
@@ -54,6 +55,14 @@ func (c *chart) lane(l *seating.Lane) {
 		c.area(inkLane, rectangle(whole(m.x-pad/2), whole(m.y-10), whole(pad), 20)...)
 	}
 	c.write(m, text)
+}
+
+// laneName says that it is a lane, unless its name does.
+func laneName(name string) string {
+	if low := strings.ToLower(name); strings.Contains(low, "lane") || strings.Contains(low, "way") {
+		return name
+	}
+	return strings.TrimSpace("lane " + name)
 }
 
 // obstacle draws what stands on the floor near the seats.

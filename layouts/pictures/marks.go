@@ -381,10 +381,7 @@ func (p *panel) ways() {
 
 // nameLane names a lane along its longer side, where it has room.
 func (p *panel) nameLane(name string, a, b spot) {
-	words := printable(name, false)
-	if low := strings.ToLower(words); !strings.Contains(low, "lane") && !strings.Contains(low, "way") {
-		words = strings.TrimSpace("lane " + words)
-	}
+	words := laneName(printable(name, false))
 	long := advance(words, false)*smallType + 8
 	t := tag{at: spot{(a.x + b.x) / 2, (a.y + b.y) / 2}, words: words}
 	switch {

@@ -118,7 +118,7 @@ func plural(n int, what string) string {
 func idleWord(s *seating.Seat) string {
 	switch s.Use {
 	case seating.UseReserved:
-		if s.For != "" {
+		if s.For != "" && s.For != "nobody" {
 			return "kept for " + s.For
 		}
 		return "kept free"

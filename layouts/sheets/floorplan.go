@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"math"
+	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -36,6 +37,9 @@ func newFloorPlan(p *mosaic.Plan, x, y, width, height float64) floorPlan {
 		hold(l.Left.Metres(), l.Near.Metres(), 0.1)
 		hold(l.Right.Metres(), l.Far.Metres(), 0.1)
 	}
+	for _, e := range p.Stunt.Room.Exits {
+		hold(e.Across.Metres(), e.Away.Metres(), 0.9)
+	}
 	for _, w := range p.Stunt.Room.Walls {
 		hold(w[0].Metres(), w[1].Metres(), 0.2)
 	}
@@ -62,6 +66,8 @@ func (f *floorPlan) draw(p *pen) {
 		f.walls(p)
 		f.lanes(p)
 		f.seats(p)
+		f.exits(p)
+		f.path(p)
 		f.things(p)
 	})
 	f.names(p)
@@ -187,6 +193,10 @@ func (f *floorPlan) names(p *pen) {
 	for _, o := range f.plan.Stunt.Room.Obstacles {
 		a := f.at(o.Across.Metres(), o.Away.Metres())
 		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 7.5, regular, o.Name)
+	}
+	for _, e := range f.plan.Stunt.Room.Exits {
+		a := f.at(e.Across.Metres(), e.Away.Metres())
+		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
 	}
 	for i, m := range f.plan.Marks {
 		a := f.at(m.View.Position[0], m.View.Position[1])

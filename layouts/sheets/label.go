@@ -201,9 +201,7 @@ func (l *labels) cue(p *pen, x, y, width float64, seat, cue int) {
 	if len(l.plan.Cues) == 1 {
 		name = "Cue"
 	}
-	if c.Name != "" {
-		name += " " + c.Name
-	}
+	name += quotedCue(l.plan, cue)
 	if c.At != "" {
 		name += " (" + c.At + ")"
 	}

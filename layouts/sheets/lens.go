@@ -22,7 +22,7 @@ func Camera(w io.Writer, p *mosaic.Plan) error {
 		return errNoCamera
 	}
 	// All of it is one page: type and picture shrink until they fit.
-	for size, share := sizeBody, 0.42; ; size, share = size-0.5, share-0.02 {
+	for size, share := sizeBody, 0.42; ; size, share = max(size-0.5, sizeLeast), share-0.02 {
 		f, err := uprightFlow(p, "Camera")
 		if err != nil {
 			return err
@@ -34,7 +34,7 @@ func Camera(w io.Writer, p *mosaic.Plan) error {
 		l.lens()
 		l.frame()
 		l.lock()
-		if f.pdf.PageNo() == 1 || size <= sizeLeast {
+		if f.pdf.PageNo() == 1 || share < 0.1 {
 			return f.finish(w)
 		}
 	}
@@ -107,7 +107,7 @@ func (l *lensSheet) place() {
 	}
 	l.pairs("Tape cross", text)
 	stray := "Put the lens over the cross within a hand's width. " + l.stray()
-	if len(l.plan.Marks) > 1 {
+	if len(l.plan.Marks) > 1 && !l.plan.Stunt.Walks {
 		var names []string
 		for _, m := range l.plan.Marks[1:] {
 			names = append(names, m.View.Name)
@@ -115,6 +115,7 @@ func (l *lensSheet) place() {
 		stray += " The plan reads from " + strings.Join(names, ", ") + " too."
 	}
 	l.pairs("May stray", stray)
+	l.walk()
 	l.pairs("Lens height", span(at[2])+" above the floor, to the middle of the glass. The frame's sides stand upright; "+l.aim())
 }
 
@@ -292,5 +293,8 @@ func (l *lensSheet) lock() {
 	l.pairs("With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the picture jumps when they come up. The lightest card must not burn out: look at it at full size. "+l.plan.LightLine())
 	l.pairs("Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame of the take at full size: letters the right way round, nobody in the lane, both ends in.")
 	walk := "The camera stands still. Whoever must walk backwards with it has a spotter with a hand on the shoulder."
+	if l.plan.Stunt.Walks {
+		walk = "Whoever walks with the camera has a spotter with a hand on the shoulder, who looks where they go; nobody else is on the path."
+	}
 	l.pairs("Caution", walk+" Tripod feet and cables are taped and covered, and never in an aisle or lane. No ladder; nothing is flown or hung over people. An alarm: camera down and walk.")
 }

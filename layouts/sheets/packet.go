@@ -259,17 +259,37 @@ func (k *packet) postedWords(people int) string {
 // floor is the map.
 func (k *packet) floor() {
 	k.newPage()
-	k.heading("The map: aisles, lanes, wheelchair places")
+	k.heading("The map: aisles, lanes, exits, wheelchair places")
 	const below = 46.0
 	f := newFloorPlan(k.plan, k.left, k.y+2, k.width(), k.bottom()-k.y-2-below)
 	f.draw(k.pen())
 	k.y += 2 + f.depth + 6
-	k.paragraph("Grey = a person with a card. White = a person without. Crossed = kept free. W = wheelchair place, C = companion. Hatched = a lane that stays free. Dashed lines = what the lens takes in. The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
+	k.paragraph("Grey = a person with a card. White = a person without. Crossed = kept free. W = wheelchair place, C = companion. Hatched = a lane that stays free. A black bar = an exit. Dashed lines = what the lens takes in. The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
 	w := wheelchairs(k.plan)
 	seats, _, want := k.plan.Stands.WheelchairPlaces()
 	k.y += 1
 	k.pair("Wheelchairs", fmt.Sprintf("%s and %s kept. For %s seats in the stands the ADA 2010 table (221.2.1.1) asks for %s, as help.", plural(w["wheelchair"], "wheelchair place"), plural(w["companion"], "companion place"), thousands(seats), thousands(want)), sizeBody)
-	k.pair("Exits", "The survey holds no exits: draw each one in, with the way to it, before signing. Checked on the day by: ________________", sizeBody)
+	k.pair("Exits", exitWords(k.plan.Stunt.Room.Exits), sizeBody)
+}
+
+// exitWords list the exits with their widths.
+func exitWords(exits []mosaic.Exit) string {
+	const check = " Tried and found free on the day by: ________________"
+	if len(exits) == 0 {
+		return "The stunt file holds no exits ([room], exit = …): draw each one in, with the way to it, before signing." + check
+	}
+	var parts []string
+	for _, e := range exits {
+		name := e.Name
+		if name == "" {
+			name = "one without a name"
+		}
+		if e.Width > 0 {
+			name += " (" + span(e.Width.Metres()) + " wide)"
+		}
+		parts = append(parts, name)
+	}
+	return plural(len(exits), "exit") + ": " + strings.Join(parts, ", ") + ". The lanes lead to them and stay free." + check
 }
 
 // crowdManagers is the figure that codes give: more than 500 people, one for each 250 or part, two at

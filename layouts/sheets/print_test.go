@@ -360,7 +360,7 @@ func TestType(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := judge(t, "pdftotext", "-raw", filepath.Join(dir, f.placards()[0]), "-")
-		if !strings.Contains(text, name+": show") {
+		if !strings.Contains(text, "“"+name+"”: show") {
 			t.Errorf("%q is read back as %q", name, text)
 		}
 	}

@@ -129,6 +129,9 @@ func writtenByCrew(p *mosaic.Plan) []written {
 	for i, o := range p.Stunt.Room.Obstacles {
 		all = append(all, written{fmt.Sprintf("room.obstacle[%d].name", i), o.Name})
 	}
+	for i, e := range p.Stunt.Room.Exits {
+		all = append(all, written{fmt.Sprintf("room.exit[%d].name", i), e.Name})
+	}
 	for _, m := range p.Stunt.Marks {
 		all = append(all, written{m.Key, m.Name})
 	}

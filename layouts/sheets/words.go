@@ -62,14 +62,20 @@ func occasion(p *mosaic.Plan) string {
 
 // cueName is how a cue is called on paper.
 func cueName(p *mosaic.Plan, cue int) string {
-	name := "cue " + strconv.Itoa(cue+1)
-	if len(p.Cues) == 1 {
-		name = "the cue"
+	name := "the cue"
+	if len(p.Cues) > 1 {
+		name = "cue " + strconv.Itoa(cue+1)
 	}
-	if n := p.Cues[cue].Name; n != "" {
-		name += " “" + n + "”"
+	return name + quotedCue(p, cue)
+}
+
+// quotedCue is a cue's own name after its number, or nothing where that is all there is to say.
+func quotedCue(p *mosaic.Plan, cue int) string {
+	n := p.Cues[cue].Name
+	if n == "" || n == "cue "+strconv.Itoa(cue+1) {
+		return ""
 	}
-	return name
+	return " “" + n + "”"
 }
 
 // list joins words with commas, or gives what stands for nothing.

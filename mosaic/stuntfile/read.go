@@ -180,10 +180,30 @@ func (r *reader) room(s scope, st *mosaic.Stunt) {
 		o.close()
 		st.Room.Obstacles = append(st.Room.Obstacles, ob)
 	}
+	for _, e := range room.each("exit") {
+		st.Room.Exits = append(st.Room.Exits, r.exit(e))
+	}
 	for _, c := range room.each("camera") {
 		st.Room.Spots = append(st.Room.Spots, r.spot(c))
 	}
 	room.close()
+}
+
+// exit is a door: its middle, and how wide it opens.
+func (r *reader) exit(s scope) mosaic.Exit {
+	var e mosaic.Exit
+	s.text("name", &e.Name)
+	for _, side := range []struct {
+		key string
+		to  *seating.Length
+	}{{"across", &e.Across}, {"away", &e.Away}} {
+		if !s.length(side.key, side.to) && !s.has(side.key) {
+			s.absent(side.key, `an exit is where its middle is: across and away (from the camera), such as "-12 m"`)
+		}
+	}
+	s.measured("width", &e.Width)
+	s.close()
+	return e
 }
 
 // spot is a place where a camera may stand.
@@ -228,6 +248,7 @@ func (r *reader) cameras(s scope, st *mosaic.Stunt) {
 		s.absent("[camera]", `write [camera] with back = "20 m": how far in front of the stands it is`)
 	}
 	r.mark(c, &st.Camera, there)
+	c.flag("walks", &st.Walks)
 	c.close()
 	for _, m := range s.each("mark") {
 		mark := camera.Mark{Lens: st.Camera.Lens} // the same camera, unless it says otherwise

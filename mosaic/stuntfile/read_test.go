@@ -89,8 +89,10 @@ facing = 90
 walls = [["-10 m", "-12 m"], ["10 m", "-12 m"]]
 lane = [{ name = "door", left = "-1 m", right = "1 m", near = "-8 m", far = "-1 m" }]
 obstacle = [{ name = "hoop", kind = "hoop", across = "0 m", away = "-2 m", width = "1.8 m", depth = "5 cm", height = "1 m", bottom = "2.9 m" }]
+exit = [{ name = "north door", across = "-10 m", away = "-6 m", width = "1.8 m" }]
 
 [camera]
+walks = true
 across = "-2 m"
 back = "20 m"
 height = "3 m"
@@ -239,7 +241,9 @@ func TestEveryKeyIsRead(t *testing.T) {
 			Walls: [][2]seating.Length{{-10 * m, -12 * m}, {10 * m, -12 * m}},
 			Obstacles: []camera.Obstacle{{Name: "hoop", Kind: "hoop", Away: -2 * m, Width: 180 * cm, Depth: 5 * cm,
 				Height: m, Bottom: 290 * cm}},
+			Exits: []mosaic.Exit{{Name: "north door", Across: -10 * m, Away: -6 * m, Width: 180 * cm}},
 		},
+		Walks: true,
 		Camera: camera.Mark{Across: -2 * m, Back: 20 * m, Height: 3 * m, Aim: &seating.Point{1, 3, 2},
 			Picture: [2]int{1920, 1080}, Lens: camera.Lens{Sees: 630 * cm, At: 5 * m}},
 		Marks: []camera.Mark{

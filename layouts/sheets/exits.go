@@ -2,9 +2,13 @@ package sheets
 
 import (
 	"math"
+	"strings"
 
 	"everyseat/mosaic"
 )
+
+// leastDoor is how wide a door is drawn at least, in metres.
+const leastDoor = 0.9
 
 // exits draws each door as a heavy bar as wide as it opens.
 func (f *floorPlan) exits(p *pen) {
@@ -12,12 +16,25 @@ func (f *floorPlan) exits(p *pen) {
 	for i := range f.plan.Stunt.Room.Exits {
 		e := &f.plan.Stunt.Room.Exits[i]
 		across := f.exitAcross(e)
-		w, d := max(e.Width.Metres(), 0.9)/2, 0.18
+		w, d := max(e.Width.Metres(), leastDoor)/2, 0.18
 		if !across {
 			w, d = d, w
 		}
 		a := f.at(e.Across.Metres()-w, e.Away.Metres()+d)
 		p.filled(a[0], a[1], 2*w*f.scale, 2*d*f.scale)
+	}
+}
+
+// exitNames stand over the doors.
+func (f *floorPlan) exitNames(p *pen) {
+	for i := range f.plan.Stunt.Room.Exits {
+		e := &f.plan.Stunt.Room.Exits[i]
+		high := 0.18
+		if !f.exitAcross(e) {
+			high = max(e.Width.Metres(), leastDoor) / 2
+		}
+		a := f.at(e.Across.Metres(), e.Away.Metres()+high)
+		f.plate(p, [2]float64{a[0], a[1] - 2.6}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
 	}
 }
 

@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"math"
-	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -194,10 +193,7 @@ func (f *floorPlan) names(p *pen) {
 		a := f.at(o.Across.Metres(), o.Away.Metres())
 		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 7.5, regular, o.Name)
 	}
-	for _, e := range f.plan.Stunt.Room.Exits {
-		a := f.at(e.Across.Metres(), e.Away.Metres())
-		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
-	}
+	f.exitNames(p)
 	for i, m := range f.plan.Marks {
 		a := f.at(m.View.Position[0], m.View.Position[1])
 		name := m.View.Name

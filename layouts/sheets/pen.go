@@ -82,6 +82,11 @@ func (d *document) footer(p *mosaic.Plan, what string, pages int) {
 	}
 	room := right - left - textWidth(size, regular, page) - 5
 	d.page.text(left, y, size, regular, shortenText(what, size, regular, room))
+	if p.Flashing != "" { // no sheet goes without it
+		words := "FLASHING: " + p.Flashing
+		small := max(sizeFor(words, bold, right-left, 7.5), 5)
+		d.page.text(left, y-3.3, small, bold, shortenText(words, small, bold, right-left))
+	}
 }
 
 // write finishes the file.

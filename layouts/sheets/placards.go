@@ -153,17 +153,34 @@ func newLabels(p *mosaic.Plan, paper Paper) (*labelSheets, error) {
 	}
 	l := &labelSheets{grid: grid}
 	fits := false
-	if l.labels, fits = newDesign(p, grid.width, grid.height); fits {
+	if l.labels, fits = newDesign(p, grid.width, grid.height); fits && grid.height >= leastLabel && grid.width >= leastLabel {
 		return l, nil
 	}
 	fault := &seating.Fault{Key: "print.per_sheet",
 		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", plural(len(p.Cues), "cue"), grid.places()),
 		Hint: "fewer placards a sheet, or larger paper"}
 	if p.Stunt.Print.Grid != nil {
-		fault.Key, fault.Hint = "print.grid", "larger labels"
+		fault.Key, fault.Hint = "print.grid", smallestLabel(p, grid.width)
 		fault.What = fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", plural(len(p.Cues), "cue"), grid.width, grid.height)
 	}
 	return nil, fault
+}
+
+// leastLabel is the least side of a label, in millimetres, at which an id can be read at arm's length.
+const leastLabel = 25.0
+
+// smallestLabel says how large a label must be for what this plan has to say, found by trying in whole millimetres: as
+// wide as the stunt's, or where that is too narrow at any height, as wide as half a Letter sheet.
+func smallestLabel(p *mosaic.Plan, width float64) string {
+	const half, highest = 107, 300
+	for _, wide := range []float64{max(width, leastLabel), half} {
+		for height := leastLabel; height <= highest; height++ {
+			if _, fits := newDesign(p, wide, height); fits {
+				return fmt.Sprintf("no side may be under %g mm; the smallest label that holds everything at %.1f mm wide is %g mm high", leastLabel, wide, height)
+			}
+		}
+	}
+	return "larger labels, or fewer cues"
 }
 
 // labelGrid is where the labels lie on a sheet.

@@ -3,6 +3,7 @@ package sheets
 import (
 	"errors"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -162,5 +163,33 @@ func TestDarkStockOnStickers(t *testing.T) {
 	text := judge(t, "pdftotext", "-raw", "-l", "1", filepath.Join(dir, "placards-Navy.pdf"), "-")
 	if !strings.Contains(text, "Load 1 sheet of labels") || strings.Contains(text, "cut it") {
 		t.Errorf("the banner says %q", text)
+	}
+}
+
+// A label that is too small is told how small it may be, and one of that size is taken.
+func TestSmallestLabel(t *testing.T) {
+	mm := seating.Millimetre
+	for _, side := range [][2]seating.Length{{63 * mm, 24 * mm}, {20 * mm, 40 * mm}, {99 * mm, 12 * mm}} {
+		p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
+		p.Stunt.Print.Grid = &mosaic.LabelGrid{Columns: 1, Rows: 2, Width: side[0], Height: side[1], Left: 10 * mm, Top: 10 * mm}
+		var fault *seating.Fault
+		if err := Check(p); !errors.As(err, &fault) || fault.Key != "print.grid" || !strings.Contains(fault.Hint, "25 mm") {
+			t.Fatalf("%v × %v: %v", side[0], side[1], err)
+		}
+		m := regexp.MustCompile(`at ([\d.]+) mm wide is (\d+) mm high`).FindStringSubmatch(fault.Hint)
+		if m == nil {
+			t.Fatalf("no size in %q", fault.Hint)
+		}
+		high := seating.Length(number(t, m[2])) * mm
+		p.Stunt.Print.Grid.Width, p.Stunt.Print.Grid.Height = seating.Length(number(t, m[1])*1e6), high
+		if err := Check(p); err != nil {
+			t.Errorf("a label of the size that was asked for: %v", err)
+		}
+		if high -= mm; high >= 25*mm {
+			p.Stunt.Print.Grid.Height = high
+			if Check(p) == nil {
+				t.Errorf("a label of %v is taken, and the smallest was to be %v", high, high+mm)
+			}
+		}
 	}
 }

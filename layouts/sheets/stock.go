@@ -158,6 +158,9 @@ func (c *cardLabels) colour(index int16) string { return c.plan.Stunt.Colours[in
 func (c *cardLabels) footLine(p *pen, x, y float64, g *sheetGrid, words string) {
 	const size = 6.5
 	x += c.inset() + labelPad
+	if c.plan.Flashing != "" {
+		words += ". FLASHING: " + c.plan.Flashing
+	}
 	p.text(x, y+g.height-c.reach-1.6, size, regular, shortenText(words, size, regular, g.width-2*(c.inset()+labelPad)))
 }
 
@@ -326,7 +329,10 @@ func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.
 // note stands in the rim of a label, where the cut leaves it.
 func (l *labels) note(p *pen, x, y float64, words string) {
 	const size = 5.5
-	p.textRight(x+l.width-labelPad, y+labelPad-0.9, size, regular, words)
+	if l.plan.Flashing != "" {
+		words += ". FLASHING: " + l.plan.Flashing
+	}
+	p.textRight(x+l.width-labelPad, y+labelPad-0.9, size, regular, shortenText(words, size, regular, l.width-2*labelPad))
 }
 
 // rowCounts says how many pieces of each row there are: "B-1 14, B-2 13".

@@ -68,7 +68,10 @@ func Placards(p *mosaic.Plan, put func(name string, write func(io.Writer) error)
 }
 
 // placards are one of the ways of printing them, ready to be written.
-type placards interface{ files(put) error }
+type placards interface {
+	files(put) error
+	run() printRun
+}
 
 func newPlacards(p *mosaic.Plan) (placards, error) {
 	paper, err := LookUpPaper(p.Stunt.Print.Paper)

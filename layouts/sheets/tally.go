@@ -151,8 +151,8 @@ func (t *tally) hours() {
 		lay = fmt.Sprintf("%s a row to hand in, shared by %s; then the longest row at %s a card", seconds(spec.PerRow), plural(w.helpers, "helper"), seconds(spec.PerCard))
 	}
 	rows := [][]cell{
-		{{text: "Print labels"}, {text: fmt.Sprintf("%s, %s on %s", plural(w.labels, "label"), plural(w.bags, "row slip"), plural(w.labelSheets, "sheet"))},
-			{text: fmt.Sprintf("%d sheets a minute, jams counted in", printSheets)}, {text: hours(minutes(w.print))}},
+		{{text: w.printing.what}, {text: w.printing.words()},
+			{text: fmt.Sprintf("%d pages a minute, jams counted in, and %s a job of at most %d sheets", printPages, minuteWords(loadJob), jobSheets)}, {text: hours(minutes(w.print))}},
 	}
 	if w.making > 0 {
 		rows = append(rows, []cell{{text: "Make cards"}, {text: plural(t.plan.Bill().Cards, "card") + ", spares counted in"}, {text: "one person"}, {text: hours(minutes(w.making))}})

@@ -88,7 +88,6 @@ func list(words []string, nothing string) string {
 
 // Speeds at which paper is worked off (common practice, no source).
 const (
-	printSheets  = 12               // sheets a minute through the bypass tray, jobs and jams counted in
 	dealPerCard  = 3 * time.Second  // to take a card off its stack
 	dealPerBag   = 40 * time.Second // to count, label and close a bag
 	spareMinutes = 15               // between the last card laid and the doors
@@ -97,8 +96,7 @@ const (
 // work is what there is to do, and how long it takes.
 type work struct {
 	cards, bags, longest int // cards in people's hands; rows that get any; most in one row
-	labels               int // seats that get a label
-	labelSheets          int
+	printing             printRun
 	making, print, deal  time.Duration // for one person
 	lay                  time.Duration // for all helpers together
 	helpers              int
@@ -108,7 +106,6 @@ type work struct {
 func workOf(p *mosaic.Plan, sections [][]rowWork) work {
 	w := work{helpers: max(p.Stunt.Laying.Helpers, 1)}
 	for _, rows := range sections {
-		slots := 0
 		for i := range rows {
 			n := 0
 			for _, c := range rows[i].cards {
@@ -118,17 +115,14 @@ func workOf(p *mosaic.Plan, sections [][]rowWork) work {
 			w.longest = max(w.longest, n)
 			if n > 0 {
 				w.bags++
-				slots += 1 + rows[i].placards
 			}
-			w.labels += rows[i].placards
 		}
-		per := max(p.Stunt.Print.PerSheet, 1)
-		w.labelSheets += (slots + per - 1) / per
 	}
 	if b := p.Bill(); b != nil {
 		w.making = time.Duration(b.Minutes) * time.Minute
 	}
-	w.print = time.Duration(w.labelSheets) * time.Minute / printSheets
+	w.printing = runOf(p)
+	w.print = w.printing.time()
 	w.deal = time.Duration(w.cards)*dealPerCard + time.Duration(w.bags)*dealPerBag
 	spec := p.Stunt.Laying
 	if spec.Pass {

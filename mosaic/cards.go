@@ -42,7 +42,7 @@ func (p *Plan) handOut() error {
 			p.Hands[i][s] = Hold(h)
 		}
 	}
-	p.bill, err = stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.Stunt.Work.of())
+	p.bill, err = stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.making())
 	if err != nil {
 		return &seating.Fault{Key: "colour", What: err.Error()}
 	}

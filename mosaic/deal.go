@@ -37,7 +37,7 @@ func (m *maker) deal() error {
 	asked := m.asks()
 	usable := make([]int, len(p.Stunt.Colours))
 	for c, k := range p.Stunt.Colours {
-		usable[c] = stock.Usable(k.Sheets, 1) // no more than this can ever be dealt
+		usable[c] = stock.Usable(p.cardsIn(&k), 1) // no more than this can ever be dealt
 	}
 	// Spares depend on how the cards fall on the sections, so what may be dealt is found
 	// by dealing. Should that not end well, enough is kept back for the worst case.
@@ -86,7 +86,7 @@ func lower(usable []int, bill *stock.Bill) []int {
 func (m *maker) usableAtWorst() []int {
 	out := make([]int, len(m.p.Stunt.Colours))
 	for c, k := range m.p.Stunt.Colours {
-		out[c] = stock.Usable(k.Sheets, m.cardSections())
+		out[c] = stock.Usable(m.p.cardsIn(&k), m.cardSections())
 	}
 	return out
 }
@@ -185,7 +185,7 @@ func (m *maker) tellDeal() {
 func (m *maker) shortNames() []string {
 	var names []string
 	for c, n := range m.sheetsWanted() {
-		if k := m.p.Stunt.Colours[c]; k.Sheets >= 0 && n > k.Sheets {
+		if k := m.p.Stunt.Colours[c]; k.Sheets >= 0 && n > m.p.cardsIn(&k) {
 			names = append(names, k.Name)
 		}
 	}
@@ -254,10 +254,10 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 	usable := m.usableAtWorst()
 	var out []string
 	if n := m.missing(usable, colour, asked); n > 0 {
-		have := max(m.p.Stunt.Colours[colour].Sheets, 0)
+		have, each := max(m.p.Stunt.Colours[colour].Sheets, 0), m.p.SheetsPerCard()
 		out = append(out,
-			fmt.Sprintf("%s more of %s, spares counted in", plural(m.sheetsFor(usable[colour]+n)-have, "sheet"), m.p.Stunt.Colours[colour].Name),
-			fmt.Sprintf("another colour of which there are %s", plural(m.sheetsFor(n), "sheet")))
+			fmt.Sprintf("%s more of %s, spares counted in", plural(m.sheetsFor(usable[colour]+n)*each-have, "sheet"), m.p.Stunt.Colours[colour].Name),
+			fmt.Sprintf("another colour of which there are %s", plural(m.sheetsFor(n)*each, "sheet")))
 		out = append(out, m.fewerSeats(n))
 	}
 	if n := m.withShirts(usable, asked); n >= 0 {

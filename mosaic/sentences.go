@@ -242,6 +242,15 @@ func (p *Plan) sayPrint() string {
 	return fmt.Sprintf(" Print %s, %d on a sheet.", plural(p.placards(), "placard label"), p.Stunt.Print.PerSheet)
 }
 
+// sayTiles says that a card is put together of several sheets.
+func (p *Plan) sayTiles() string {
+	n := p.SheetsPerCard()
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf(" Each card is larger than the paper and is put together of %s.", plural(n, "sheet"))
+}
+
 func (p *Plan) sayBuy() string {
 	b := p.bill
 	if b.Cards == 0 {
@@ -251,7 +260,7 @@ func (p *Plan) sayBuy() string {
 	for _, l := range b.Lines {
 		buy = append(buy, p.sayLine(l))
 	}
-	out := fmt.Sprintf("Sheets, spares counted in: %s.", strings.Join(buy, ", ")) + p.sayPrint() + p.sayMade()
+	out := fmt.Sprintf("Sheets, spares counted in: %s.", strings.Join(buy, ", ")) + p.sayTiles() + p.sayPrint() + p.sayMade()
 	if names := p.darkColours(); len(names) > 0 {
 		out += fmt.Sprintf(" Black cannot be read on %s: take white labels there.", strings.Join(names, " and "))
 	}

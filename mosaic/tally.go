@@ -48,7 +48,7 @@ func (p *Plan) billAs(making stock.Making) *stock.Bill {
 	if err != nil {
 		return nil
 	}
-	bill, err := stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.Stunt.Work.of())
+	bill, err := stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.making())
 	if err != nil || making != stock.Printed && p.bill.Making != stock.Printed && bill.Sheets == p.bill.Sheets && bill.Minutes == p.bill.Minutes {
 		return nil
 	}

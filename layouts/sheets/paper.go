@@ -3,6 +3,7 @@ package sheets
 import (
 	"strings"
 
+	"everyseat/mosaic"
 	"everyseat/seating"
 )
 
@@ -12,16 +13,14 @@ type Paper struct {
 	Width, Height float64
 }
 
-// Papers are the sizes a printer is asked for: ISO 216 A3 to A5, and the
-// customary inch sizes (Letter is ANSI A, Tabloid ANSI B).
-var Papers = []Paper{
-	{"Letter", 215.9, 279.4},
-	{"Legal", 215.9, 355.6},
-	{"Tabloid", 279.4, 431.8},
-	{"A4", 210, 297},
-	{"A3", 297, 420},
-	{"A5", 148, 210},
-}
+// Papers are mosaic.PaperSizes.
+var Papers = func() []Paper {
+	list := make([]Paper, len(mosaic.PaperSizes))
+	for i, s := range mosaic.PaperSizes {
+		list[i] = Paper{s.Name, millimetres(s.Width), millimetres(s.Height)}
+	}
+	return list
+}()
 
 // LookUpPaper finds a size by its name, large or small letters alike; "" is
 // Letter. The error is a *seating.Fault.

@@ -23,6 +23,9 @@ func TestPrintRunCountsThePages(t *testing.T) {
 	for _, how := range []mosaic.Placards{mosaic.OnStock, mosaic.FullColoured} {
 		tiled := onCards(t, sample{sections: []string{"A"}, rows: 3, seats: 9, title: "x", paper: "Letter"}, how, 22*seating.Inch, 17*seating.Inch)
 		tiled.Stunt.Print.Tile = true
+		for i := range tiled.Stunt.Colours { // no stock so dark that it takes labels
+			tiled.Stunt.Colours[i].RGB = sampleColours[1]
+		}
 		cases["tiled "+string(how)] = tiled
 	}
 	for name, p := range cases {
@@ -36,6 +39,9 @@ func TestPrintRunCountsThePages(t *testing.T) {
 			r := runOf(p)
 			if r.pages != pages || pages == 0 {
 				t.Errorf("%d pages are reckoned with, and the files have %d", r.pages, pages)
+			}
+			if n := p.SheetsPerCard(); p.Stunt.Print.Tile && (n < 2 || r.sheets != n*r.pieces) {
+				t.Errorf("%d sheets for %d cards of %d sheets", r.sheets, r.pieces, n)
 			}
 			if r.jobs*jobSheets < r.sheets {
 				t.Errorf("%d sheets in %d jobs", r.sheets, r.jobs)

@@ -11,9 +11,6 @@ import (
 	"everyseat/seating"
 )
 
-// usualMargin is what a printer leaves white where nobody measured it (common practice, no source).
-const usualMargin = 5 * seating.Millimetre
-
 // millimetres is a length in the unit of paper.
 func millimetres(l seating.Length) float64 { return float64(l) / float64(seating.Millimetre) }
 
@@ -22,7 +19,7 @@ func printMargin(p *mosaic.Plan) float64 {
 	if m := p.Stunt.Print.Margin; m > 0 {
 		return millimetres(m)
 	}
-	return millimetres(usualMargin)
+	return millimetres(mosaic.UsualMargin)
 }
 
 // heldSize is the card as it is held.

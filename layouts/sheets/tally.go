@@ -95,6 +95,9 @@ func (t *tally) buy() {
 	if bill.Toner > 0 {
 		t.paragraph(fmt.Sprintf("%s to flood with toner are counted into the sum.", plural(bill.Toner, "side")), sizeSmall)
 	}
+	if n := t.plan.SheetsPerCard(); n > 1 {
+		t.paragraph(fmt.Sprintf("Each card is larger than the paper and takes %s, which are counted here.", plural(n, "sheet")), sizeSmall)
+	}
 	t.paragraph("Spares are a tenth, and five at least, of every colour in every section that shows it (common practice, no source).", sizeSmall)
 	t.ways()
 }

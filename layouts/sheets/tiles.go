@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -11,8 +10,6 @@ import (
 )
 
 const (
-	tileRim   = 4.0  // millimetres between the printer's reach and a piece, for the marks
-	leastLap  = 15.0 // millimetres by which neighbouring pieces overlap at least
 	lapTick   = 4.0
 	mostTiles = 24 // sheets of one card
 )
@@ -31,38 +28,32 @@ type tiling struct {
 // newTiling takes the paper upright or on its side, whichever needs fewer sheets. The error is a *seating.Fault.
 func newTiling(p *mosaic.Plan, paper Paper) (*tiling, error) {
 	width, height := heldSize(p)
-	inset := printMargin(p) + tileRim
-	var best *tiling
-	for _, side := range [...][2]float64{{paper.Width, paper.Height}, {paper.Height, paper.Width}} {
-		t := &tiling{sheetWidth: side[0], sheetHeight: side[1], cardWidth: millimetres(width), cardHeight: millimetres(height),
-			held: fmt.Sprintf("%s × %s", width, height)}
-		g := &t.piece
-		*g = sheetGrid{sheetWidth: side[0], sheetHeight: side[1]}
-		g.columns, g.rows = 1, 1
-		t.columns, t.stepX, g.width = pieces(t.cardWidth, side[0]-2*inset)
-		t.rows, t.stepY, g.height = pieces(t.cardHeight, side[1]-2*inset)
-		g.left, g.top = (side[0]-g.width)/2, (side[1]-g.height)/2
-		if t.columns > 0 && t.rows > 0 && (best == nil || t.count() < best.count()) {
-			best = t
-		}
-	}
-	if best == nil || best.columns > mostTiles || best.rows > mostTiles || best.count() > mostTiles {
+	counts := p.TilesOn(paper.Name)
+	if n := counts.Count(); n == 0 || counts.Columns > mostTiles || counts.Rows > mostTiles || n > mostTiles {
 		return nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s takes more than %d sheets of %s paper", width, height, mostTiles, paper.Name),
 			Hint: "larger paper, or smaller cards"}
 	}
-	return best, nil
+	side := [2]float64{paper.Width, paper.Height}
+	if counts.Flat {
+		side[0], side[1] = side[1], side[0]
+	}
+	inset := printMargin(p) + millimetres(mosaic.TileRim)
+	t := &tiling{sheetWidth: side[0], sheetHeight: side[1], cardWidth: millimetres(width), cardHeight: millimetres(height),
+		columns: counts.Columns, rows: counts.Rows, held: fmt.Sprintf("%s × %s", width, height)}
+	g := &t.piece
+	*g = sheetGrid{sheetWidth: side[0], sheetHeight: side[1], columns: 1, rows: 1}
+	t.stepX, g.width = pieceStep(t.cardWidth, side[0]-2*inset, t.columns)
+	t.stepY, g.height = pieceStep(t.cardHeight, side[1]-2*inset, t.rows)
+	g.left, g.top = (side[0]-g.width)/2, (side[1]-g.height)/2
+	return t, nil
 }
 
-// pieces shares a length out among pieces of at most room; n is 0 where that cannot be.
-func pieces(length, room float64) (n int, step, size float64) {
-	switch {
-	case length <= room+sameLength:
-		return 1, 0, length
-	case room <= 2*leastLap || length > 1e6:
-		return 0, 0, 0
+// pieceStep is how far n pieces that share a length lie apart, and how long each is.
+func pieceStep(length, room float64, n int) (step, size float64) {
+	if n == 1 {
+		return 0, length
 	}
-	n = int(math.Ceil((length - leastLap) / (room - leastLap)))
-	return n, (length - room) / float64(n-1), room
+	return (length - room) / float64(n-1), room
 }
 
 func (t *tiling) count() int { return t.columns * t.rows }

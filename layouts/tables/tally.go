@@ -238,7 +238,7 @@ func (t *tallyBook) stockOf(cards []int) []int {
 	for i, l := range bill.Lines {
 		for c, n := range cards {
 			if sides := t.plan.Cards[c].Sides; l.Colour < 0 || int(sides[0]) == l.Colour || int(sides[1]) == l.Colour {
-				out[i] += n
+				out[i] += n * t.plan.SheetsPerCard()
 			}
 		}
 	}
@@ -252,7 +252,7 @@ func (t *tallyBook) spareStock(spares []int) []int {
 	for i, l := range bill.Lines {
 		for c, n := range spares {
 			if l.Colour < 0 || c == l.Colour {
-				out[i] += n
+				out[i] += n * t.plan.SheetsPerCard()
 			}
 		}
 	}

@@ -25,6 +25,7 @@ type Work struct {
 	BondSeconds    int    // more, to put two sheets back to back
 	PrintSeconds   int    // more, for each side that is flooded
 	SpoiledPercent int    // of the cards that are printed or bonded
+	SheetsPerCard  int    // that one colour of a card takes, put together side by side; 0 = 1
 }
 
 // DefaultWork are assumptions, all common practice, no source: a volunteer's hour
@@ -87,6 +88,8 @@ func (b *Bill) Short() bool {
 //   - Bonded: two sheets back to back; a card of one colour is a single sheet.
 //   - Printed: a white card, toner on each side that is not white.
 //
+// Where Work says that a card takes several sheets, all of these are so many.
+//
 // Spares are single-coloured cards, by Spares for each colour and section: two of
 // them held back to back stand in for a card of two colours.
 func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, error) {
@@ -95,9 +98,14 @@ func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, erro
 	}
 	b := &Bill{Making: making, Priced: true}
 	made, lines := toMake(making, piles, len(supplies), work.SpoiledPercent)
+	each := max(work.SheetsPerCard, 1)
+	for c := range lines {
+		lines[c].Cards *= each
+		lines[c].Spares *= each
+	}
 	b.labour(made, supplies, work)
 	b.GoodsCents = b.Toner * work.TonerCents
-	paper := Line{Colour: -1, Cards: b.Cards}
+	paper := Line{Colour: -1, Cards: b.Cards * each}
 	for c, line := range lines {
 		paper.Cards -= line.Spares
 		paper.Spares += line.Spares
@@ -190,14 +198,16 @@ func (p Pile) colours() []int16 {
 func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {
 	seconds := 0
 	for _, p := range made {
+		sheets := max(work.SheetsPerCard, 1)
 		each := work.SheetSeconds
 		if b.Making == Bonded && !p.plain() {
-			each += work.BondSeconds
+			each += sheets * work.BondSeconds
 		}
+		each += (sheets - 1) * work.BondSeconds // piece on piece
 		for _, c := range p.Sides {
 			if b.Making == Printed && !supplies[c].White {
-				each += work.PrintSeconds
-				b.Toner += p.Count
+				each += work.PrintSeconds * sheets
+				b.Toner += p.Count * sheets
 			}
 		}
 		b.Cards += p.Count

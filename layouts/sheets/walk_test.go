@@ -9,8 +9,8 @@ import (
 	"everyseat/seating/camera"
 )
 
-// walking is the hall with a camera that goes 6 m back, and one that stands still.
-func walking(t *testing.T, walks bool) *mosaic.Plan {
+// walkingCamera is the hall with a camera that goes 6 m back, and one that stands still.
+func walkingCamera(t *testing.T, walks bool) *mosaic.Plan {
 	t.Helper()
 	s := hall()
 	s.Camera.Across = 0
@@ -30,7 +30,7 @@ func walking(t *testing.T, walks bool) *mosaic.Plan {
 // A camera that walks gets its path and its last steps; worked by hand: 3 m straight back, then 3 m to the right, 6 m in
 // all, 9 steps of 70 cm, and short tapes at 2.1, 1.4 and 0.7 m. It is still one page.
 func TestCameraWalks(t *testing.T) {
-	p := walking(t, true)
+	p := walkingCamera(t, true)
 	text := saidOn(t, "camera.pdf", p)
 	for _, want := range []string{
 		"3.00 m (9 ft 10 in) BACKWARD to “bend” (13.00 m (42 ft 8 in) in front of the front row, in the middle",
@@ -52,7 +52,7 @@ func TestCameraWalks(t *testing.T) {
 			t.Errorf("%d pages on %s", n, paper)
 		}
 	}
-	if text := saidOn(t, "camera.pdf", walking(t, false)); strings.Contains(text, "Last steps") || !strings.Contains(text, "The camera stands still.") {
+	if text := saidOn(t, "camera.pdf", walkingCamera(t, false)); strings.Contains(text, "Last steps") || !strings.Contains(text, "The camera stands still.") {
 		t.Error("a camera that stands still is told to walk")
 	}
 }

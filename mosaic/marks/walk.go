@@ -151,7 +151,7 @@ func Cautions(p *mosaic.Plan) []Caution {
 		s.elsewhere = p.Elsewhere()
 	}
 	s.keepQuads()
-	return s.warnings(false)
+	return s.warnings(s.plan.Stunt.Walks)
 }
 
 var refusalWords = [...]string{

@@ -139,7 +139,7 @@ func saidOn(t testing.TB, name string, p *mosaic.Plan) string {
 func TestCrewSheetsAreSound(t *testing.T) {
 	need(t, "qpdf", "pdfinfo", "pdffonts")
 	sizes := sizesInPoints(t)
-	for _, paper := range []string{"Letter", "A5", "A4", "Tabloid"} {
+	for _, paper := range []string{"Letter", "A5", "A4", "Legal", "Tabloid", "A3"} {
 		t.Run(paper, func(t *testing.T) {
 			t.Parallel()
 			p := inHall(t, onPaperSize(paper))
@@ -381,4 +381,29 @@ func onlyCards(list []string) []string {
 		}
 	}
 	return cards
+}
+
+// A section in which nobody sits is a good page everywhere, or one line that says so.
+func TestSectionWithoutSeats(t *testing.T) {
+	s := hall()
+	s.Stands.Sections = append(s.Stands.Sections, seating.SectionSpec{
+		Name: "D", Rows: 2, Seats: []int{0, 0}, Pitch: 20 * seating.Inch, Rise: 10 * seating.Inch, Run: 26 * seating.Inch, SeatBoard: 17 * seating.Inch,
+	})
+	p, err := mosaic.Make(s)
+	var fault *seating.Fault
+	if errors.As(err, &fault) {
+		if fault.Key == "" || fault.What == "" {
+			t.Errorf("%v", err)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, sheet := range crewSheets {
+		isSound(t, onPaper(t, sheet.name, p))
+	}
+	if _, err := printAll(p); err != nil {
+		t.Error(err)
+	}
 }

@@ -185,6 +185,9 @@ func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int
 	}
 	first := times[0]
 	d.add(step{at: min(atSafety, first-5), what: safety, who: "crew", counted: true})
+	if w.cards > 0 {
+		d.add(step{at: max(doors+2, min(atSafety, first-5)-4), what: fewWords(p), who: "leaders, caller", counted: true})
+	}
 	for i, at := range times {
 		what := fmt.Sprintf("Rehearsal %d, camera off: READY, UP, HOLD, DOWN, every cue once.", i+1)
 		if i == len(times)-1 && i > 0 || len(times) == 1 {
@@ -192,6 +195,12 @@ func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int
 		}
 		d.add(step{at: at, what: what, who: "caller, leaders", counted: i >= given})
 	}
+}
+
+// fewWords say what is done when few people have come.
+func fewWords(p *mosaic.Plan) string {
+	return fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or “70”, and row ends leave empty what their strip marks.",
+		plural(p.Stands.CountAll().Cards, "seat"))
 }
 
 // after the last rehearsal: check, take, collect, sweep, close.
@@ -322,10 +331,20 @@ func outdoors(f *flow) {
 		"Sun: behind the lens, never behind the stands. Look at the mark at the hour of the take the day before.",
 		"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; if cards fly, call it off.",
 		"Rain or thunder: no paper, no crowd on the stands. Thunder empties the stands at once.",
-		"Who decides: ______________________   by (time): ____________   other date: ____________",
+		"Who decides: ______________________   by: " + decideBy(f.plan) + "   other date: ____________",
 	} {
 		f.item("–", s, sizeBody)
 	}
+}
+
+// decideBy is when the weather is decided upon: three hours before the take, before anybody sets out (common
+// practice, no source).
+func decideBy(p *mosaic.Plan) string {
+	const before = 180
+	if take, ok := readClock(p.Stunt.Day.Take); ok {
+		return (take - before).String() + " (three hours before the take)"
+	}
+	return "three hours before the take"
 }
 
 // wheelchairs counts the places kept for somebody, by use.

@@ -29,10 +29,11 @@ const maxRounds = 4
 // colour than its stock has sheets.
 //
 // Where the cues' own optima fit the stock together, they are the answer, an exact
-// optimum. Otherwise cue after cue is dealt exactly with the others as they are (a
-// colour that a person has anyway takes nothing from the stock), round after round
-// while that helps; Colours.Least bounds what a perfect answer could save. Errors
-// are those of Assign.
+// optimum. Otherwise scarce colours get prices, so that the cues share them, and cue after
+// cue is dealt exactly with the others as they are (a colour that a person has anyway
+// takes nothing from the stock), first with prices and then without, while that helps.
+// Colours.Least, which prices give as well, bounds what a perfect answer could save.
+// Errors are those of Assign.
 func AssignCues(cues []Cue, seats int, stock []int) (*Colours, error) {
 	d := &dealer{cues: cues, stock: stock, out: &Colours{ByCue: make([][]int16, len(cues))}}
 	for q, cue := range cues {
@@ -61,9 +62,10 @@ func (c Cue) check(seats, colours int) error {
 }
 
 type dealer struct {
-	cues  []Cue
-	stock []int
-	out   *Colours
+	cues   []Cue
+	stock  []int
+	prices []int64 // a sheet, while cards are shared out; nil = none
+	out    *Colours
 }
 
 // alone deals every cue by itself and says whether the stock bears them all.
@@ -131,15 +133,42 @@ func (d *dealer) wanted() []int {
 	return d.used(held)
 }
 
-// together deals one cue at a time on top of the others.
+// together deals one cue at a time on top of the others, without prices and with them, and
+// keeps what costs less; of two that cost the same, what is shared more fairly.
 func (d *dealer) together() error {
+	if err := d.afresh(); err != nil || d.out.Cost == d.out.Least {
+		return err
+	}
+	plain, other := d.out, *d
+	other.out = &Colours{Least: plain.Least}
+	for _, colours := range plain.ByCue {
+		other.out.ByCue = append(other.out.ByCue, slices.Clone(colours))
+	}
+	if err := other.priced(plain.Cost); err != nil {
+		return err
+	}
+	d.out.Least = max(d.out.Least, other.out.Least)
+	if other.out.Cost < plain.Cost || other.out.Cost == plain.Cost && other.worst() < d.worst() {
+		other.out.Least = d.out.Least
+		*d.out = *other.out
+	}
+	return nil
+}
+
+// afresh begins with nobody having a card.
+func (d *dealer) afresh() error {
 	for q := range d.cues {
 		for s := range d.out.ByCue[q] {
 			d.out.ByCue[q][s] = None
 		}
 	}
+	return d.rounds(maxRounds)
+}
+
+// rounds deals every cue again with the others as they are, while that helps.
+func (d *dealer) rounds(most int) error {
 	before := int64(-1)
-	for range maxRounds {
+	for range most {
 		d.out.Cost = 0
 		for q := range d.cues {
 			cost, err := d.deal(q)
@@ -154,6 +183,65 @@ func (d *dealer) together() error {
 		before = d.out.Cost
 	}
 	return nil
+}
+
+// priced shares scarce colours out by their prices, beginning anew, and then deals without.
+func (d *dealer) priced(cost int64) error {
+	m := newMarket(d, d.cues)
+	d.out.Least = max(d.out.Least, m.settle(cost))
+	if len(m.priced) == 0 {
+		d.out.Cost = cost
+		return nil
+	}
+	own := d.cues
+	d.cues = apart(own)
+	shared := newMarket(d, d.cues)
+	copy(shared.prices, m.prices)
+	shared.priced = m.priced
+	shared.settle(cost + cost/toldApart)
+	d.prices = shared.prices
+	for q := range d.cues {
+		for s := range d.out.ByCue[q] {
+			d.out.ByCue[q][s] = None
+		}
+	}
+	if err := d.rounds(pricedPasses); err != nil {
+		return err
+	}
+	d.cues, d.prices = own, nil
+	return d.rounds(maxRounds)
+}
+
+// worst is the dearest cue.
+func (d *dealer) worst() int64 {
+	var most int64
+	for q, cue := range d.cues {
+		var sum int64
+		for i, s := range cue.Seats {
+			sum += int64(cue.Cost[i*len(d.stock)+int(d.out.ByCue[q][s])])
+		}
+		most = max(most, sum)
+	}
+	return most
+}
+
+// apart makes like seats differ a little, each in its own way at every cue: where all would pay
+// the same for a colour, some of each cue then get it, and not all of one.
+func apart(cues []Cue) []Cue {
+	out := make([]Cue, len(cues))
+	for q, cue := range cues {
+		out[q] = Cue{cue.Seats, slices.Clone(cue.Cost)}
+		for i, s := range cue.Seats {
+			k := len(cue.Cost) / len(cue.Seats)
+			more := int64(mixed(uint64(q)<<32|uint64(s)) % 256)
+			for c := i * k; c < (i+1)*k; c++ {
+				if v := int64(cue.Cost[c]); v != Never {
+					out[q].Cost[c] = int32(min(v+v*more/(256*toldApart), MaxCost))
+				}
+			}
+		}
+	}
+	return out
 }
 
 // deal is exact for cue q. One more colour, without limit, stands for the best of those
@@ -177,6 +265,11 @@ func (d *dealer) deal(q int) (int64, error) {
 		row := cue.Cost[i*k : (i+1)*k]
 		own[i] = cheapestOf(row, held[s])
 		cost = append(cost, row...)
+		for c, price := range d.prices {
+			if at := &cost[len(cost)-k+c]; price > 0 && *at != Never && held[s]>>c&1 == 0 {
+				*at = int32(min(int64(*at)+price, MaxCost))
+			}
+		}
 		if own[i] == None {
 			cost = append(cost, Never)
 		} else {
@@ -233,4 +326,12 @@ func (d *dealer) waiting(q int, held []uint64) int {
 		}
 	}
 	return n
+}
+
+// mixed is a whole number that looks like chance (the finaliser of SplitMix64; Steele, Lea, Flood 2014).
+func mixed(n uint64) uint64 {
+	n = (n + 1) * 0x9e3779b97f4a7c15
+	n = (n ^ n>>30) * 0xbf58476d1ce4e5b9
+	n = (n ^ n>>27) * 0x94d049bb133111eb
+	return n ^ n>>31
 }

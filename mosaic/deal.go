@@ -42,6 +42,7 @@ func (m *maker) deal() error {
 	// Spares depend on how the cards fall on the sections, so what may be dealt is found
 	// by dealing. Should that not end well, enough is kept back for the worst case.
 	const rounds = 12
+	var first *stock.Colours // more than it deals no plan can, so its bound holds
 	for n := 0; p.bill.Short(); n++ {
 		switch {
 		case n == rounds:
@@ -49,15 +50,18 @@ func (m *maker) deal() error {
 		case n > 0:
 			usable = lower(usable, p.bill)
 		}
-		dealt, err := stock.AssignCues(asked, len(p.Stands.Seats), usable)
+		dealt, err := m.assign(first, asked, usable)
 		if short := new(stock.Short); errors.As(err, &short) && 0 < n && n < rounds {
 			n, usable = rounds, m.usableAtWorst()
-			dealt, err = stock.AssignCues(asked, len(p.Stands.Seats), usable)
+			dealt, err = m.assign(first, asked, usable)
 		}
 		if short := new(stock.Short); errors.As(err, &short) {
 			return m.shortFault(short, asked)
 		} else if err != nil {
 			return &seating.Fault{Key: "colour", What: err.Error()}
+		}
+		if first == nil || len(asked) == 1 { // of one cue every deal is exact
+			first = dealt
 		}
 		for i := range p.Cues {
 			p.Cues[i].Colours = dealt.ByCue[i]
@@ -65,10 +69,18 @@ func (m *maker) deal() error {
 		if err := p.handOut(); err != nil {
 			return err
 		}
-		p.Figures.Error, p.Figures.LeastError = dealt.Cost, dealt.Least
+		p.Figures.Error, p.Figures.LeastError = dealt.Cost, first.Least
 	}
 	m.tellDeal()
 	return nil
+}
+
+// assign deals what may be dealt, the second time and later by the prices of the first.
+func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*stock.Colours, error) {
+	if first == nil {
+		return stock.AssignCues(asked, len(m.p.Stands.Seats), usable)
+	}
+	return stock.AssignCuesAs(first, asked, len(m.p.Stands.Seats), usable)
 }
 
 // lower takes off what the last deal used too much.
@@ -270,7 +282,7 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 func (m *maker) missing(usable []int, colour int, asked []stock.Cue) int {
 	more := slices.Clone(usable)
 	for range len(asked) + 1 {
-		_, err := stock.AssignCues(asked, len(m.p.Stands.Seats), more)
+		_, err := stock.AssignCuesAs(nil, asked, len(m.p.Stands.Seats), more)
 		short := new(stock.Short)
 		if err == nil {
 			return more[colour] - usable[colour]
@@ -310,7 +322,7 @@ func (m *maker) withShirts(usable []int, asked []stock.Cue) int {
 	if len(people) == 0 {
 		return -1
 	}
-	if _, err := stock.AssignCues(fewer, len(p.Stands.Seats), usable); err != nil {
+	if _, err := stock.AssignCuesAs(nil, fewer, len(p.Stands.Seats), usable); err != nil {
 		return -1
 	}
 	return len(people)

@@ -18,6 +18,8 @@ type Colours struct {
 	ByCue [][]int16 // [cue][seat], None where the seat shows no card
 	Cost  int64
 	Least int64 // no answer costs less; equal to Cost, the answer is an optimum
+
+	prices []int64 // a sheet of each colour, by which the cues shared
 }
 
 // maxRounds bounds how often every cue is dealt again with the others as they are. A
@@ -35,7 +37,21 @@ const maxRounds = 4
 // Colours.Least, which prices give as well, bounds what a perfect answer could save.
 // Errors are those of Assign.
 func AssignCues(cues []Cue, seats int, stock []int) (*Colours, error) {
-	d := &dealer{cues: cues, stock: stock, out: &Colours{ByCue: make([][]int16, len(cues))}}
+	return assignCues(cues, seats, stock, nil)
+}
+
+// AssignCuesAs is AssignCues where the stock differs little from that of an answer: its prices
+// are taken as they are, which is much faster, and the bound is weaker. Without an answer
+// before there are no prices, and all that is found out is whether the cards suffice.
+func AssignCuesAs(before *Colours, cues []Cue, seats int, stock []int) (*Colours, error) {
+	if before == nil {
+		before = new(Colours)
+	}
+	return assignCues(cues, seats, stock, before)
+}
+
+func assignCues(cues []Cue, seats int, stock []int, before *Colours) (*Colours, error) {
+	d := &dealer{before: before, cues: cues, stock: stock, out: &Colours{ByCue: make([][]int16, len(cues))}}
 	for q, cue := range cues {
 		if err := cue.check(seats, len(stock)); err != nil {
 			return nil, fmt.Errorf("cue %d: %w", q+1, err)
@@ -62,6 +78,7 @@ func (c Cue) check(seats, colours int) error {
 }
 
 type dealer struct {
+	before *Colours // whose prices are taken; nil = they are looked for
 	cues   []Cue
 	stock  []int
 	prices []int64 // a sheet, while cards are shared out; nil = none
@@ -136,7 +153,7 @@ func (d *dealer) wanted() []int {
 // together deals one cue at a time on top of the others, without prices and with them, and
 // keeps what costs less; of two that cost the same, what is shared more fairly.
 func (d *dealer) together() error {
-	if err := d.afresh(); err != nil || d.out.Cost == d.out.Least {
+	if err := d.afresh(); err != nil || d.out.Cost == d.out.Least || d.before != nil && d.before.prices == nil {
 		return err
 	}
 	plain, other := d.out, *d
@@ -187,19 +204,19 @@ func (d *dealer) rounds(most int) error {
 
 // priced shares scarce colours out by their prices, beginning anew, and then deals without.
 func (d *dealer) priced(cost int64) error {
-	m := newMarket(d, d.cues)
-	d.out.Least = max(d.out.Least, m.settle(cost))
-	if len(m.priced) == 0 {
-		d.out.Cost = cost
-		return nil
-	}
 	own := d.cues
 	d.cues = apart(own)
-	shared := newMarket(d, d.cues)
-	copy(shared.prices, m.prices)
-	shared.priced = m.priced
-	shared.settle(cost + cost/toldApart)
-	d.prices = shared.prices
+	if d.before != nil {
+		d.prices = d.before.prices
+	} else {
+		m := newMarket(d, own)
+		d.out.Least = max(d.out.Least, m.settle(cost, priceRounds))
+		shared := newMarket(d, d.cues)
+		shared.prices, shared.priced = m.prices, m.priced
+		shared.settle(cost+cost/toldApart, moreRounds)
+		d.prices = shared.prices
+	}
+	d.out.prices = d.prices
 	for q := range d.cues {
 		for s := range d.out.ByCue[q] {
 			d.out.ByCue[q][s] = None

@@ -7,7 +7,8 @@ import (
 
 // The search for prices.
 const (
-	priceRounds  = 60
+	priceRounds  = 50
+	moreRounds   = 20   // from these prices on, where like seats are told apart
 	fullRounds   = 2    // of them over all seats, where prices were found on some
 	someSeats    = 2000 // on which prices are found where there are many more
 	mostPriced   = 7    // colours: a person's best kit is looked for among all sets of them
@@ -50,7 +51,7 @@ func newMarket(d *dealer, cues []Cue) *market {
 }
 
 // settle looks for prices, from a plan's cost, and gives the most that the bound came to.
-func (m *market) settle(cost int64) int64 {
+func (m *market) settle(cost int64, rounds int) int64 {
 	seats := len(m.rows[0])
 	step := 1
 	if seats > 2*someSeats {
@@ -59,12 +60,12 @@ func (m *market) settle(cost int64) int64 {
 	most, kept := int64(math.MinInt64), append([]int64(nil), m.prices...)
 	slow := 1.0
 	since := 0
-	for round := range priceRounds {
+	for round := range rounds {
 		stride := step
-		if round >= priceRounds-fullRounds {
+		if round >= rounds-fullRounds {
 			stride = 1
 		}
-		if stride == 1 && round == priceRounds-fullRounds && step > 1 {
+		if stride == 1 && round == rounds-fullRounds && step > 1 {
 			most, since = math.MinInt64, 0
 		}
 		bound, used := m.ask(stride)

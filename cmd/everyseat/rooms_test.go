@@ -27,9 +27,10 @@ var allowed = map[string][]string{
 	"mosaic/stuntfile":       {"mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying", "seating/people"},
 	"mosaic/marks":           {"mosaic", "mosaic/colour", "mosaic/legibility", "mosaic/lettering", "seating", "seating/camera"},
 	"mosaic/advice":          {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "mosaic/lettering", "seating", "seating/camera"},
+	"layouts/fonts":          {},
 	"layouts/tables":         {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera", "seating/laying", "seating/people"},
-	"layouts/pictures":       {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera"},
-	"layouts/sheets":         {"mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying", "seating/people"},
+	"layouts/pictures":       {"layouts/fonts", "mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera"},
+	"layouts/sheets":         {"layouts/fonts", "mosaic", "mosaic/colour", "seating", "seating/camera", "seating/laying", "seating/people"},
 	"layouts":                {"mosaic", "mosaic/marks", "mosaic/colour", "mosaic/legibility", "seating", "seating/camera", "seating/people", "layouts/tables", "layouts/pictures", "layouts/sheets"},
 	"cmd/everyseat":          {"mosaic", "mosaic/advice", "mosaic/marks", "mosaic/stuntfile", "mosaic/colour", "seating", "seating/people", "layouts", "layouts/tables"},
 }

@@ -14,7 +14,7 @@ import (
 func (d *drawing) writeSVG(w io.Writer, title string) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, `<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %[1]s %[2]s" font-family="Go, 'Helvetica Neue', Arial, sans-serif">
+<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %[1]s %[2]s" font-family="'Noto Sans', 'Helvetica Neue', Arial, sans-serif">
 `, num(d.width), num(d.height))
 	b.WriteString("<title>")
 	escape(b, title)

@@ -107,7 +107,9 @@ func (c *chart) cameraMark(y float64) float64 {
 	c.area(inkText, rectangle(x-8, body.y-15, 16, 6)...)
 	c.area(inkWhite, circle(spot{x, body.y + 1}, 7.5)...)
 	c.area(inkText, circle(spot{x, body.y + 1}, 4.5)...)
-	c.write(spot{x, body.y + 30}, lettering{words: c.cameraWords(), size: 14, colour: inkText, anchor: atMiddle})
+	l := lettering{words: c.cameraWords(), size: 14, colour: inkText, anchor: atMiddle}
+	half := l.length() / 2
+	c.write(spot{math.Max(mapMargin+half, math.Min(c.width-mapMargin-half, x)), body.y + 30}, l)
 	return body.y + 30
 }
 

@@ -345,4 +345,25 @@ func (c *chart) sectionName(s *seating.Section) {
 			return
 		}
 	}
+	c.nameAside(s, row, l)
+}
+
+// nameAside writes the name of a section that stands tight between others at the end of its row,
+// beyond the row's own name: at the left, else at the right; smaller where there is little room.
+func (c *chart) nameAside(s *seating.Section, row *seating.Row, l lettering) {
+	l.turn = 0
+	pitch := s.Spec.Pitch.Metres() * c.scale
+	beyond := pitch/2 + blockMargin(s) + 6 + advance(printable(row.Name, true), true)*smallType + 8
+	for _, size := range []float64{l.size, 14, smallType} {
+		l.size = size
+		for _, end := range []struct {
+			seat int
+			sign float64
+		}{{row.First, -1}, {row.Last - 1, 1}} {
+			right, _ := axes(&c.stands.Seats[end.seat])
+			if c.beside(end.seat, onPage(spot{right.x * end.sign, right.y * end.sign}), beyond, l) {
+				return
+			}
+		}
+	}
 }

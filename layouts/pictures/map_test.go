@@ -293,16 +293,46 @@ func TestColourKeys(t *testing.T) {
 	}
 }
 
+// TestTightRowIsNamed: a row on the floor that stands close between others has its name at its end.
+func TestTightRowIsNamed(t *testing.T) {
+	spec := hall(true)
+	row := spec.Sections[3]
+	row.Name, row.Rows, row.Seats, row.NoCards = "QUAY", 1, []int{24}, false
+	row.Place = &seating.Place{Away: -3 * seating.Metre}
+	spec.Sections = append(spec.Sections, row)
+	spec.Lanes[0].Near, spec.Lanes[0].Far = -22*seating.Metre/10, -5*seating.Metre/10
+	spec.Sections[3].Place = &seating.Place{Away: -(13*seating.Metre + 6*seating.Metre/10)}
+	c, err := newChart(painted(t, spec, "GLOW", smallMark()), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range c.stands.Sections {
+		s := &c.stands.Sections[i]
+		named := false
+		for k := range c.shapes {
+			if l := c.shapes[k].text; l != nil && l.bold && strings.Contains(l.words, s.Name+"  (") {
+				named = true
+			}
+		}
+		if !named {
+			t.Errorf("section %s has no name on the map", s.Name)
+		}
+	}
+}
+
 func TestPrintable(t *testing.T) {
 	for in, want := range map[string]string{
-		"Größe":     "Größe",
-		"Ωμέγα":     "Ωμέγα",
-		"Ж":         "Ж",
-		"ếm":        "êm", // no such letter in the face: the nearest that is
-		"日":         "?",
-		"a\x00b\nc": "a b c",
-		"  ":        "",
-		"e\u0301":   "é",
+		"Größe":         "Größe",
+		"Ωμέγα":         "Ωμέγα",
+		"Ж":             "Ж",
+		"Bến Ngự":       "Bến Ngự",
+		"Ѐжик ᾅ":        "Ѐжик ᾅ",
+		"x\u0323\u0302": "x\u0323\u0302",
+		"\ufb00":        "f", // no such letter in the face: the nearest that is
+		"日":             "?",
+		"a\x00b\nc":     "a b c",
+		"  ":            "",
+		"e\u0301":       "é",
 	} {
 		if got := printable(in, false); got != want {
 			t.Errorf("%q prints as %q, want %q", in, got, want)

@@ -144,7 +144,11 @@ func (s *site) small(some []group, column float64) {
 
 func (s *site) panelTitle(x float64, words, below string, size, wide float64) {
 	s.write(spot{x, s.y + 8}, lettering{words: shorten(words, true, size, wide), size: size, bold: true, colour: inkText})
-	s.write(spot{x, s.y + 36}, lettering{words: shorten(below, false, 15, wide), size: 15, colour: inkText})
+	small := 15.0
+	for small > smallType && advance(printable(below, false), false)*small > wide {
+		small--
+	}
+	s.write(spot{x, s.y + 36}, lettering{words: shorten(below, false, small, wide), size: small, colour: inkText})
 }
 
 // feet is a length in both ways: 3.00 m (9 ft 10 in).

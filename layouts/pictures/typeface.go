@@ -7,22 +7,22 @@ import (
 	"unicode"
 
 	"github.com/golang/freetype/truetype"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/text/unicode/norm"
+
+	"everyseat/layouts/fonts"
 )
 
-// capital is the capitals' height of the Go fonts, in ems.
-const capital = 0.72
+// capital is the capitals' height of Noto Sans, in ems.
+const capital = 0.714
 
 // faces are the two that maps are set in: regular and bold.
 var faces = sync.OnceValue(func() [2]*truetype.Font {
 	var out [2]*truetype.Font
-	for i, data := range [][]byte{goregular.TTF, gobold.TTF} {
+	for i, data := range [][]byte{fonts.Regular, fonts.Bold} {
 		f, err := truetype.Parse(data)
 		if err != nil {
-			panic(fmt.Sprintf("a font of the Go project does not parse: %v", err))
+			panic(fmt.Sprintf("a font does not parse: %v", err))
 		}
 		out[i] = f
 	}

@@ -1,7 +1,6 @@
 package sheets
 
 import (
-	"embed"
 	"fmt"
 	"strings"
 	"sync"
@@ -11,12 +10,10 @@ import (
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/text/unicode/norm"
 
+	"everyseat/layouts/fonts"
 	"everyseat/mosaic"
 	"everyseat/seating"
 )
-
-//go:embed fonts/NotoSans-Regular.ttf fonts/NotoSans-Bold.ttf
-var fontFiles embed.FS
 
 // weight picks one of the two faces.
 type weight uint8
@@ -37,17 +34,13 @@ type face struct {
 
 var faces = sync.OnceValue(func() [2]*face {
 	return [2]*face{
-		loadFace("fonts/NotoSans-Regular.ttf"),
-		loadFace("fonts/NotoSans-Bold.ttf"),
+		loadFace(fonts.Regular),
+		loadFace(fonts.Bold),
 	}
 })
 
 // loadFace reads an embedded file; a broken one is a broken build of the program.
-func loadFace(name string) *face {
-	file, err := fontFiles.ReadFile(name)
-	if err != nil {
-		panic(err)
-	}
+func loadFace(file []byte) *face {
 	f, err := sfnt.Parse(file)
 	if err != nil {
 		panic(err)

@@ -108,6 +108,24 @@ func (p *Plan) Phone(cue int) []legibility.Shrunk {
 	return d.phone.by
 }
 
+// lostOnPhones are the texts that read on film, and on a phone do not.
+func (p *Plan) lostOnPhones() (names []string) {
+	for i := range p.Cues {
+		if p.Cues[i].Reading.Verdict != legibility.Reads {
+			continue
+		}
+		if slices.ContainsFunc(p.Phone(i), func(s legibility.Shrunk) bool { return s.Verdict != legibility.Reads }) {
+			names = append(names, quoted(p.Cues[i].Name))
+		}
+	}
+	return names
+}
+
+// PhoneAt is Phone from one mark for a film shrunk to another width.
+func (p *Plan) PhoneAt(cue, mark, width int) legibility.Shrunk {
+	return p.chances(cue).chances[mark].Shrunk(float64(width))
+}
+
 // Pixels is how many pixels of the film the smallest letter of the cue's text has, across
 // or up, by mark; nil where the cue has no text.
 func (p *Plan) Pixels(cue int) []float64 {

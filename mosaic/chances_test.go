@@ -75,6 +75,22 @@ func TestPhone(t *testing.T) {
 	}
 }
 
+// A film of which the stands fill a small part reads as it is and not on a phone: the first sentence says so.
+func TestLostOnPhones(t *testing.T) {
+	s := gullhaven()
+	if text := mustMake(t, s).sayReads(); strings.Contains(text, "On a phone") {
+		t.Error(text)
+	}
+	s.Camera.Lens.FieldOfView = 140
+	p := mustMake(t, s)
+	if p.Cues[0].Reading.Verdict != legibility.Reads || p.Phone(0)[0].Pixels >= legibility.FewestPixels() {
+		t.Fatalf("%v on film, %+v on a phone", p.Cues[0].Reading, p.Phone(0))
+	}
+	if text := p.sayReads(); !strings.Contains(text, "On a phone, with the film shrunk to 640 pixels across, these do not surely read: “GLOW”.") {
+		t.Error(text)
+	}
+}
+
 // The seats that matter are seats of the text, in order, and the outcomes name seats of the stands.
 func TestSeatsThatMatter(t *testing.T) {
 	p := mustMake(t, gullhaven())

@@ -73,6 +73,9 @@ func (p *Plan) sayReads() string {
 	default:
 		out = append(out, sentence(number(pictures)+" cues are pictures, which nobody can spell: look at them as the camera sees them"))
 	}
+	if names := p.lostOnPhones(); len(names) > 0 {
+		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely read: %s.", legibility.PhoneWidth, strings.Join(names, ", ")))
+	}
 	return strings.Join(out, " ")
 }
 

@@ -128,7 +128,7 @@ func (l *lensSheet) stray() string {
 	case !l.plan.ReadsAtMark():
 		return "It does not surely read from the cross itself, so it may not stray at all."
 	}
-	return fmt.Sprintf("If it must move, turned to the stands again: LEFT %s, RIGHT %s, nearer %s, back %s, up %s, down %s; farther it no longer surely reads.",
+	return fmt.Sprintf("If it must move, turned to the stands again: LEFT %s, RIGHT %s, nearer %s, back %s, up %s, down %s. Farther it no longer surely reads, or nobody looked.",
 		s.Left.Says(), s.Right.Says(), s.Nearer.Says(), s.Back.Says(), s.Up.Says(), s.Down.Says())
 }
 

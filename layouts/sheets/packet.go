@@ -161,7 +161,7 @@ func (k *packet) unwanted(cue int) {
 		if reads == "" {
 			reads = "nothing"
 		}
-		by[at] += k.plan.Stands.Sections[u.Section].Name + " " + reads
+		by[at] += k.plan.Stands.Sections[u.Section].Name + " = " + reads
 	}
 	words := "read the same whichever section is missing or laid from the wrong end."
 	if len(by) > 0 {
@@ -170,7 +170,7 @@ func (k *packet) unwanted(cue int) {
 	if more > 0 {
 		words += fmt.Sprintf(" %s in report.html.", plural(more, "more reading"))
 	}
-	k.pair("Readings nobody wants", "As planned "+orBlank(planned)+". "+words+" A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeBody)
+	k.pair("Other readings", "Readings nobody wants. As planned: "+orBlank(planned)+". "+words+" A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeBody)
 }
 
 // nearestRivals are the three letters with the least margin, each with the one it would be taken for.

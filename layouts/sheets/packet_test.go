@@ -86,11 +86,11 @@ func TestPacketUnwanted(t *testing.T) {
 		if p.Cues[i].Text == nil {
 			continue
 		}
-		if !strings.Contains(text, "As planned "+planned+". ") {
+		if !strings.Contains(text, "As planned: "+planned+". ") {
 			t.Errorf("cue %d: it does not say that it reads %q as planned", i+1, planned)
 		}
 		for _, u := range all {
-			if want := p.Stands.Sections[u.Section].Name + " " + u.Reads; u.Reads != "" && !strings.Contains(text, want) {
+			if want := p.Stands.Sections[u.Section].Name + " = " + u.Reads; u.Reads != "" && !strings.Contains(text, want) {
 				t.Errorf("cue %d: no %q", i+1, want)
 			}
 			printed++

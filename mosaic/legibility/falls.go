@@ -108,13 +108,21 @@ func (j *judge) chanceWith(as []Likeness, anew []int) float64 {
 		c := as[i].Chance
 		for _, k := range anew {
 			if k == i {
-				b := j.boxes[i]
-				c = j.patch.Compare(j.text[i].Rune, b[0], b[1], b[2], b[3]).Chance
+				c = j.patch.chanceOf(j.text[i].Rune, j.boxes[i])
 			}
 		}
 		p *= c
 	}
 	return p
+}
+
+// chanceOf is Compare's chance alone.
+func (p *Patch) chanceOf(r rune, b [4]float64) float64 {
+	in := p.input(b)
+	if right, _, _, known := foretell(&in, r); known {
+		return right
+	}
+	return p.Compare(r, b[0], b[1], b[2], b[3]).Chance
 }
 
 // nearLetters are the letters whose window a card's kernel touches.

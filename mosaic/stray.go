@@ -114,7 +114,7 @@ func (p *Plan) strayTo(e *Elsewhere, way [3]seating.Length, keeps func(Mark) boo
 }
 
 // Farthest is the largest multiple of step, up to most, at which try holds, if what holds far
-// away holds nearer too: in strides that double, then by halves. Where try does not hold it says why.
+// away holds nearer too: in strides of 4, 16 … steps, then by halves. Where try does not hold it says why.
 func Farthest(step, most seating.Length, try func(seating.Length) (holds bool, why End)) Reach {
 	n := int(most / step)
 	good, bad, end := 0, n+1, EndFar
@@ -125,7 +125,7 @@ func Farthest(step, most seating.Length, try func(seating.Length) (holds bool, w
 			bad, end = k, why
 		}
 	}
-	for k := 2; bad > n && good < n; k *= 2 {
+	for k := 4; bad > n && good < n; k *= 4 {
 		look(min(k, n))
 	}
 	for bad-good > 1 {

@@ -37,7 +37,7 @@ type matter struct {
 }
 
 // matterInks are the classes from the least: five greys, which a copy without colour and every eye keep.
-var matterInks = [...]rgb{{0xff, 0xff, 0xff}, {0xd8, 0xd8, 0xd8}, {0xa6, 0xa6, 0xa6}, {0x6a, 0x6a, 0x6a}, {0x24, 0x24, 0x24}}
+var matterInks = [...]rgb{{0xf4, 0xf4, 0xf4}, {0xd4, 0xd4, 0xd4}, {0xa6, 0xa6, 0xa6}, {0x6a, 0x6a, 0x6a}, {0x24, 0x24, 0x24}}
 
 var matterWords = [...]string{"less", "an eighth of it", "a quarter", "half of it", "nearly as much as the worst seat"}
 
@@ -71,7 +71,7 @@ func (c *chart) weighed(i int, k int16, name string) {
 	class := c.matter.class[i]
 	fill := matterInks[class]
 	cell := c.cell(i, c.gap())
-	c.add(shape{points: cell, fill: &fill, stroke: &inkHair, width: 1, name: name})
+	c.add(shape{points: cell, fill: &fill, name: name})
 	if n := c.matter.rank[i]; n > 0 {
 		c.numbered(cell, n)
 		return

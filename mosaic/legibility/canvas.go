@@ -239,7 +239,9 @@ func (p *Patch) at(x, y float64) float32 {
 	fx, fy := math.Floor(x), math.Floor(y)
 	ix, iy := int(fx), int(fy)
 	ax, ay := float32(x-fx), float32(y-fy)
-	return (p.px(ix, iy)*(1-ax)+p.px(ix+1, iy)*ax)*(1-ay) + (p.px(ix, iy+1)*(1-ax)+p.px(ix+1, iy+1)*ax)*ay
+	top := float32(p.px(ix, iy)*(1-ax)) + float32(p.px(ix+1, iy)*ax)
+	low := float32(p.px(ix, iy+1)*(1-ax)) + float32(p.px(ix+1, iy+1)*ax)
+	return float32(top*(1-ay)) + float32(low*ay)
 }
 
 func (p *Patch) px(x, y int) float32 {

@@ -293,6 +293,18 @@ func TestSpell(t *testing.T) {
 	}
 }
 
+// Lines are read one after the other, also lines of a single letter.
+func TestLinesOfText(t *testing.T) {
+	f := block(10, 30, 0)
+	text := []Glyph{{'A', [4]float64{200, 100, 260, 140}}, {'B', [4]float64{210, 160, 270, 200}}, {'C', [4]float64{290, 161, 350, 201}}, {'D', [4]float64{100, 205, 160, 220}}}
+	j := NewChances([]*Field{f}, 0, make([]bool, len(f.Seats)), text, usual).judge
+	for i, want := range []int{0, 1, 1, 2} {
+		if got := j.line(i); got != want {
+			t.Errorf("letter %d is on line %d, want %d", i, got, want)
+		}
+	}
+}
+
 // A stroke of two seats of 20 pixels, and a letter's box as it was given.
 func TestLettersInTheFilm(t *testing.T) {
 	f := block(10, 30, 0)

@@ -59,11 +59,11 @@ func (c *Chances) Spell(shows []Shows, from []int32) []Spelt {
 }
 
 // line counts the lines of the text before a letter: a new one begins where the letters begin again
-// at the left.
+// at the left, or below.
 func (j *judge) line(glyph int) int {
 	n := 0
 	for i := 1; i <= glyph; i++ {
-		if j.text[i].Box[0] < j.text[i-1].Box[0] {
+		if a, b := &j.text[i-1].Box, &j.text[i].Box; b[0] < a[0] || b[1] > (a[1]+a[3])/2 {
 			n++
 		}
 	}

@@ -191,7 +191,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		m.warn("Cue %q: %s", cue.Name, sentence(note))
 	}
 	m.warnNarrow(cue, layout)
-	m.warnGaps(cue, layout)
+	plan.Torn = m.warnGaps(cue, layout)
 	m.noteBare(seats, layout)
 	m.judged[i] = fields
 	return nil
@@ -296,6 +296,7 @@ func (m *maker) read(i int) {
 	first := len(fields) - len(m.p.Marks)
 	for k := range m.p.Marks {
 		reading := legibility.Judge(fields, first+k, ink, plan.Text.Glyphs(), m.options(cue))
+		plan.holdBack(&reading)
 		m.p.Marks[k].Scores = append(m.p.Marks[k].Scores, reading.Score)
 		if k == 0 || reading.Score < plan.Reading.Score {
 			plan.Reading = reading

@@ -85,7 +85,7 @@ func (e *Elsewhere) Score(mark Mark) float64 {
 	m, _ := e.at(mark, nil)
 	for i := range e.texts {
 		t := &e.texts[i]
-		worst = min(worst, t.laid.Expect(m.fields(e.p.Cues[t.cue].Field)[0]))
+		worst = min(worst, e.p.Cues[t.cue].heldBack(t.laid.Expect(m.fields(e.p.Cues[t.cue].Field)[0])))
 	}
 	return worst
 }
@@ -97,7 +97,9 @@ func (e *Elsewhere) Read(mark Mark) []legibility.Reading {
 	for i := range e.texts {
 		t := &e.texts[i]
 		views := []*lettering.Field{t.home, m.fields(e.p.Cues[t.cue].Field)[0]}
-		out = append(out, legibility.Judge(views, 1, t.ink, t.letters, t.options))
+		reading := legibility.Judge(views, 1, t.ink, t.letters, t.options)
+		e.p.Cues[t.cue].holdBack(&reading)
+		out = append(out, reading)
 	}
 	return out
 }
@@ -120,7 +122,7 @@ func (e *Elsewhere) Anew(mark Mark, further []Mark) (float64, error) {
 		fields := m.judged[t.cue]
 		for k := range p.Marks {
 			first := len(fields) - len(p.Marks)
-			worst = min(worst, legibility.Expect(fields, first+k, ink, plan.Text.Glyphs(), t.options))
+			worst = min(worst, plan.heldBack(legibility.Expect(fields, first+k, ink, plan.Text.Glyphs(), t.options)))
 		}
 	}
 	return worst, nil

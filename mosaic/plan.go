@@ -74,6 +74,8 @@ type CuePlan struct {
 	Reading legibility.Reading
 	Times   Times
 	Delay   []time.Duration // by seat: when it moves, after Times.Up; nil = all at once
+
+	Torn bool // a word of Text has a gap so wide that it falls apart
 }
 
 // Card is one kind of card: an id ("BLUE", "BLUE/WHITE") and the palette index of its two sides.

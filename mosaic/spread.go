@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode"
 
+	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
 )
 
@@ -11,15 +12,16 @@ import (
 // (by eye over forty plans of ours, no source).
 const wideGap = 2
 
-// warnGaps says where a word is torn apart: by sections that stand far from each other.
-func (m *maker) warnGaps(cue *Cue, text *lettering.Layout) {
+// warnGaps says where a word is torn apart, by sections that stand far from each other, and whether
+// one is.
+func (m *maker) warnGaps(cue *Cue, text *lettering.Layout) (torn bool) {
 	width := 0.0
 	for i := range text.Letters {
 		width += (text.Letters[i].Box[2] - text.Letters[i].Box[0]) / float64(len(text.Letters))
 	}
 	begins := wordBegins(cue.Text)
 	if len(begins) != len(text.Letters) { // some sign was set as two
-		return
+		return false
 	}
 	for i := 1; i < len(text.Letters); i++ {
 		a, b := &text.Letters[i-1], &text.Letters[i]
@@ -28,8 +30,28 @@ func (m *maker) warnGaps(cue *Cue, text *lettering.Layout) {
 		}
 		if gap := (b.Box[0] - a.Box[2]) / width; gap > wideGap {
 			m.warn("Cue %q: between %c and %c lies a gap as wide as %.1f letters, and the word falls apart: lay it on fewer sections with on = […], or make a cue of each part.", cue.Name, a.Rune, b.Rune, gap)
-			return
+			return true
 		}
+	}
+	return false
+}
+
+// under is how far under what reads the score of a torn text stays.
+const under = 0.01
+
+// heldBack is the score of the cue's text, and where a word of it is torn apart at most just under
+// what reads: each letter may be clear, and still nobody reads the word.
+func (c *CuePlan) heldBack(score float64) float64 {
+	if reads, _ := legibility.Thresholds(); c.Torn && score > reads-under {
+		return reads - under
+	}
+	return score
+}
+
+// holdBack does the same to a reading.
+func (c *CuePlan) holdBack(r *legibility.Reading) {
+	if held := c.heldBack(r.Score); held != r.Score {
+		r.Score, r.Verdict = held, legibility.VerdictOf(held)
 	}
 }
 

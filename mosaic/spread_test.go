@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 )
 
@@ -34,11 +35,31 @@ func TestWideGapsAreSaid(t *testing.T) {
 	if got := said(far("TIDE")); !strings.Contains(got, "between I and D") {
 		t.Errorf("TIDE torn apart: %q", got)
 	}
+	if p := mustMake(t, far("TIDE")); !p.Cues[0].Torn || p.Cues[0].Reading.Verdict == legibility.Reads {
+		t.Errorf("TIDE torn apart %s", p.Cues[0].Reading.Verdict)
+	}
 	if got := said(far("TI DE")); got != "" {
 		t.Errorf("two words: %q", got)
 	}
 	if got := said(gullhaven()); got != "" {
 		t.Errorf("sections side by side: %q", got)
+	}
+}
+
+// A word that is torn apart never "reads", however clear its letters are; others are as they are.
+func TestTornWordsAreHeldBack(t *testing.T) {
+	reads, fails := legibility.Thresholds()
+	for _, c := range []struct {
+		score float64
+		torn  bool
+		want  legibility.Verdict
+	}{{0.95, true, legibility.Marginal}, {reads, true, legibility.Marginal}, {fails - 0.1, true, legibility.DoesNotRead}, {0.95, false, legibility.Reads}} {
+		r := legibility.Reading{Score: c.score, Verdict: legibility.VerdictOf(c.score)}
+		cue := CuePlan{Torn: c.torn}
+		cue.holdBack(&r)
+		if r.Verdict != c.want || legibility.VerdictOf(r.Score) != c.want || !c.torn && r.Score != c.score {
+			t.Errorf("%g, torn %v: %g %s", c.score, c.torn, r.Score, r.Verdict)
+		}
 	}
 }
 

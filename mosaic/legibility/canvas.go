@@ -212,6 +212,7 @@ type Patch struct {
 	weight []float32 // what pix is divided by
 	own    []float32 // weights with people missing
 	goal   []float32 // the letter as printed
+	mean   float32   // of the last window
 
 	offTaps []float32 // of a card that is off its place
 }

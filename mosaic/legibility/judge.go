@@ -8,12 +8,8 @@ import (
 	"unicode"
 )
 
-// How often chance is tried: for the verdict, and for each share that may be missing.
-const (
-	verdictTries = 12
-	shareTries   = 6
-	fitTries     = 4
-)
+// shareTries is how often chance is tried for each share that may be missing.
+const shareTries = 6
 
 // The shares that are tried, smallest first.
 var (
@@ -51,9 +47,9 @@ func Judge(views []*Field, mark int, ink []bool, text []Glyph, o Options) Readin
 		return Reading{Verdict: Picture, Letters: []Letter{}}
 	}
 	j := newJudge(views, mark, ink, text, o)
-	r := j.expected(verdictTries)
+	r := j.expected()
 	r.Verdict = verdictOf(r.Score)
-	clean := j.look(nil)
+	clean := j.look(nil, Coming{})
 	for i := range r.Letters {
 		r.Letters[i].Why = j.why(i, clean[i], r.Letters[i])
 	}
@@ -66,12 +62,12 @@ func Judge(views []*Field, mark int, ink []bool, text []Glyph, o Options) Readin
 	return r
 }
 
-// Expect is Judge's score alone, from fewer tries.
+// Expect is Judge's score alone.
 func Expect(views []*Field, mark int, ink []bool, text []Glyph, o Options) float64 {
 	if len(text) == 0 || len(views) == 0 {
 		return 0
 	}
-	return newJudge(views, mark, ink, text, o).expected(fitTries).Score
+	return newJudge(views, mark, ink, text, o).expected().Score
 }
 
 func verdictOf(score float64) Verdict {
@@ -90,6 +86,7 @@ type judge struct {
 	ink    []bool
 	text   []Glyph
 	boxes  [][4]float64
+	lines  []Line  // the same letters, line by line
 	pixels float64 // of the film, that the smallest letter is high or wide
 	o      Options
 	patch  Patch
@@ -113,9 +110,38 @@ func newJudge(views []*Field, mark int, ink []bool, text []Glyph, o Options) *ju
 		}
 		j.boxes = append(j.boxes, box)
 	}
+	j.lines = lines(text, j.boxes)
 	j.pixels = j.leastPixels()
 	return j
 }
+
+// lines parts letters into lines: a letter under the middle of the one before begins another.
+func lines(text []Glyph, boxes [][4]float64) []Line {
+	var out []Line
+	for i, b := range boxes {
+		if i == 0 || text[i].Box[1] > (text[i-1].Box[1]+text[i-1].Box[3])/2 {
+			out = append(out, Line{})
+		}
+		l := &out[len(out)-1]
+		l.Runes, l.Boxes = append(l.Runes, text[i].Rune), append(l.Boxes, b)
+	}
+	for i := range out {
+		out[i].Of = len(out)
+	}
+	return out
+}
+
+// Expects is what o expects to go wrong, all of it still to come.
+func Expects(o Options) Coming {
+	c := Coming{Empty: min(o.Empty, mostComing), Wrong: min(o.Wrong, mostComing)}
+	if across, up := handShares(&o); across > 0 || up > 0 {
+		c.Hand = 1
+	}
+	return c
+}
+
+// mostComing is the largest share that the line reader has learned to foretell unseen.
+const mostComing = 0.1
 
 // leastPixels is how many pixels of the film the smallest letter has, across or up.
 func (j *judge) leastPixels() float64 {
@@ -147,15 +173,15 @@ func (j *judge) leastPixels() float64 {
 
 func (j *judge) rng(stream uint64) *rand.Rand { return rand.New(rand.NewPCG(j.o.Seed, stream)) }
 
-// look reads every letter in the picture under a mishap.
-func (j *judge) look(m *Mishap) []Likeness {
+// look reads every letter in the picture under a mishap (nil: none), with this still to come.
+func (j *judge) look(m *Mishap, coming Coming) []Likeness {
 	j.patch.Show(j.canvas, j.ink, m)
-	out := make([]Likeness, len(j.text))
-	for i, g := range j.text {
-		if b := j.boxes[i]; b != ([4]float64{}) {
-			out[i] = j.patch.Compare(g.Rune, b[0], b[1], b[2], b[3])
-		} else {
-			out[i] = Likeness{Other: 1}
+	out := make([]Likeness, 0, len(j.text))
+	for k := range j.lines {
+		l := &j.lines[k]
+		l.Coming = coming
+		for i := range l.Runes {
+			out = append(out, j.patch.CompareIn(l, i))
 		}
 	}
 	return out
@@ -186,37 +212,19 @@ func (j *judge) score(chance float64) float64 {
 	return 1 / (1 + math.Exp(-z))
 }
 
-func (j *judge) expected(tries int) Reading {
+// expected reads the picture as planned with everything that o expects still to come.
+func (j *judge) expected() Reading {
 	r := Reading{Letters: make([]Letter, len(j.text))}
-	rivals := make([]map[rune]float64, len(j.text))
-	for i, g := range j.text {
-		r.Letters[i].Letter = string(g.Rune)
-		rivals[i] = map[rune]float64{}
-	}
-	sum := 0.0
-	for _, m := range Strikes(j.field, j.o, tries) {
-		ls := j.look(m)
-		sum += chance(ls)
-		for i, l := range ls {
-			r.Letters[i].Margin += l.Margin() / float64(tries)
-			rivals[i][l.Rival] += l.Other
+	ls := j.look(nil, Expects(j.o))
+	for i, l := range ls {
+		r.Letters[i] = Letter{Letter: string(j.text[i].Rune), Margin: math.Round(l.Margin()*1e4) / 1e4}
+		if l.Rival != 0 {
+			r.Letters[i].Rival = string(l.Rival)
 		}
 	}
-	r.Score = math.Round(j.score(sum/float64(tries))*1e6) / 1e6
+	r.Score = math.Round(j.score(chance(ls))*1e6) / 1e6
 	if j.pixels < fewestPixels {
 		r.Score = 0
-	}
-	for i := range rivals {
-		r.Letters[i].Margin = math.Round(r.Letters[i].Margin*1e4) / 1e4
-		best, most := rune(0), -1.0
-		for s, n := range rivals[i] {
-			if n > most || n == most && s < best {
-				best, most = s, n
-			}
-		}
-		if best != 0 {
-			r.Letters[i].Rival = string(best)
-		}
 	}
 	return r
 }
@@ -227,7 +235,7 @@ func (j *judge) largest(shares []float64, draw func(share float64, k int) *Misha
 	for _, share := range shares {
 		sum := 0.0
 		for k := range shareTries {
-			sum += chance(j.look(draw(share, k)))
+			sum += chance(j.look(draw(share, k), Coming{}))
 		}
 		if j.pixels < fewestPixels || j.score(sum/shareTries) < readsFrom {
 			break
@@ -280,4 +288,34 @@ func (j *judge) under(b [4]float64) (seats float64, rows int, seen float64) {
 		}
 	}
 	return (b[2] - b[0]) / j.canvas.Pitch, len(in), seen / max(n, 1)
+}
+
+// Foretold is the chance of each letter to be read right, as expected.
+func Foretold(views []*Field, mark int, ink []bool, text []Glyph, o Options) []float64 {
+	j := newJudge(views, mark, ink, text, o)
+	var out []float64
+	for _, l := range j.look(nil, Expects(o)) {
+		out = append(out, l.Chance)
+	}
+	return out
+}
+
+// Apart is the chance that every letter is read, each for itself by the small reader, in the mean
+// over what o expects.
+func Apart(views []*Field, mark int, ink []bool, text []Glyph, o Options) float64 {
+	j := newJudge(views, mark, ink, text, o)
+	sum := 0.0
+	for _, m := range Strikes(j.field, o, 8) {
+		j.patch.Show(j.canvas, j.ink, m)
+		p := 1.0
+		for i, b := range j.boxes {
+			if b == ([4]float64{}) {
+				p = 0
+				continue
+			}
+			p *= j.patch.Compare(text[i].Rune, b[0], b[1], b[2], b[3]).Chance
+		}
+		sum += p / 8
+	}
+	return sum
 }

@@ -25,6 +25,7 @@ func (l *Laid) Expect(from *Field) float64 {
 	for _, g := range l.text {
 		j.boxes = append(j.boxes, Carry(l.home, j.canvas, l.home.Warp.BoxIn(g.Box)))
 	}
+	j.lines = lines(l.text, j.boxes)
 	j.pixels = j.leastPixels()
-	return j.expected(fitTries).Score
+	return j.expected().Score
 }

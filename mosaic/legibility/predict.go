@@ -1,39 +1,34 @@
 package legibility
 
-import (
-	"image"
-	"image/color"
-	"math"
-)
+import "math"
 
-// Predict is what Judge looks at in one of its tries: the coarse picture, ink white,
-// and for each letter the samples in and around its box, as the learned reader gets
-// them. A try below 0 has nothing missing, wrong or uneven.
-func Predict(views []*Field, mark int, ink []bool, text []Glyph, o Options, try int) (*image.Gray, [][]float32) {
-	j := newJudge(views, mark, ink, text, o)
-	var m *Mishap
-	if try >= 0 {
-		m = Strikes(j.field, o, try+1)[try]
+// Happens is what a mishap does to a seat: nobody there, the wrong card, and how far the
+// card is off in its own widths and heights.
+func (m *Mishap) Happens(seat int) (empty, wrong bool, off [2]float32) {
+	if m.off != nil {
+		off = m.off[seat]
 	}
-	j.patch.Show(j.canvas, j.ink, m)
-	const high = 50
-	f := high / float64(j.canvas.H)
-	img := image.NewGray(image.Rect(0, 0, int(float64(j.canvas.W)*f), high))
-	for y := range high {
-		for x := range img.Rect.Dx() {
-			v := j.patch.at((float64(x)+0.5)/f, (float64(y)+0.5)/f)
-			img.SetGray(x, y, color.Gray{Y: uint8(math.Round(255 * float64(min(max(v, 0), 1))))})
-		}
-	}
-	var windows [][]float32
-	for _, b := range j.boxes {
-		in := j.patch.input(b)
-		windows = append(windows, in[:])
-	}
-	return img, windows
+	return m.empty[seat], m.wrong[seat], off
 }
 
-// inputN is what the learned reader looks at: the window and the letter's proportions.
+// Samples are what the line reader looks at in each letter of a single line, in the
+// picture under a mishap (nil: none), with this still to come.
+func Samples(views []*Field, mark int, ink []bool, text []Glyph, o Options, m *Mishap, coming Coming) [][]float32 {
+	j := newJudge(views, mark, ink, text, o)
+	j.patch.Show(j.canvas, j.ink, m)
+	l := Line{Boxes: j.boxes, Coming: coming}
+	for _, g := range text {
+		l.Runes = append(l.Runes, g.Rune)
+	}
+	out := make([][]float32, len(text))
+	for i := range text {
+		in := j.patch.wide(&l, i)
+		out[i] = in[:]
+	}
+	return out
+}
+
+// inputN is what the small reader looks at: the window and the letter's proportions.
 const inputN = gridN + 2
 
 // input is the window scaled to mean 0 and variance 1, then the box's width over
@@ -49,3 +44,6 @@ func (p *Patch) input(b [4]float64) (in [inputN]float32) {
 	in[gridN+1] = float32(10 * p.c.Blur / high)
 	return in
 }
+
+// SampleN is the length of each of Samples.
+const SampleN = wideN

@@ -240,6 +240,7 @@ func (p *Patch) window(x0, y0, x1, y1 float64) (win [gridN]float32, inv float64)
 		}
 	}
 	mean := sum / gridN
+	p.mean = mean
 	var norm float32
 	for i, v := range win {
 		win[i] = v - mean

@@ -19,8 +19,12 @@ func RandomLayout(f *Field, text string, rng *rand.Rand) *Layout {
 	}
 	d := ds[rng.IntN(len(ds))]
 	var chosen []int
-	for range lines[0] {
-		chosen = append(chosen, rng.IntN(len(cuts)))
+	for _, l := range lines[0] {
+		n := rng.IntN(len(cuts))
+		if sh, _ := d.styles[0].shape(l.rune, cuts[n]); sh == nil {
+			n = 0
+		}
+		chosen = append(chosen, n)
 	}
 	// half of the lines as the search would have them
 	d.items[0] = d.styles[0].items(lines[0], chosen)
@@ -35,7 +39,8 @@ func RandomLayout(f *Field, text string, rng *rand.Rand) *Layout {
 			d.at[0][k] += (rng.Float64() - 0.5) * d.styles[0].pitch
 		}
 	}
-	d.settle = rng.IntN(2) == 0
+	d.settle = rng.IntN(3) == 0
+	d.bold = rng.IntN(len(boldness))
 	lay := &Layout{}
 	s.finish(d, lay)
 	return lay

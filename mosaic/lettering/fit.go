@@ -9,12 +9,12 @@ import (
 	"everyseat/mosaic/lettering/faces"
 )
 
-var boldFace, mediumFace = faces.Bold, faces.Medium
+var boldFace, mediumFace, monoFace = faces.Bold, faces.Medium, faces.Mono
 
 // How many drafts go from one stage to the next.
 const (
-	toRefine = 5
-	tries    = 3 // of what may go wrong
+	toRefine = 6
+	toPolish = 1
 )
 
 // Fit lays text (lines parted by "\n") so that it reads in every view; views[0]
@@ -37,6 +37,9 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 			s.choose(d)
 			s.refine(d)
 			s.whole(d)
+		}
+		for _, d := range best(ds, toPolish) {
+			s.polish(d)
 		}
 		if ds = best(ds, 1); len(ds) > 0 && (winner == nil || quant(ds[0].value) > quant(winner.value)) {
 			winner, home = ds[0], s
@@ -87,10 +90,9 @@ func check(views []*Field) error {
 // where these slant.
 func searches(views []*Field, lines [][]sign, o Options) []*search {
 	var out []*search
-	bad := append([]*legibility.Mishap{nil}, legibility.Strikes(views[0], o, tries)...)
 	for _, w := range legibility.Warps(views[0]) {
 		c := legibility.NewCanvas(views[0], w)
-		s := &search{g: survey(views[0], c), lines: lines, bad: bad}
+		s := &search{g: survey(views[0], c), lines: lines, coming: legibility.Expects(o)}
 		for _, v := range views[1:] {
 			ws := legibility.Warps(v)
 			s.views = append(s.views, legibility.NewCanvas(v, ws[len(ws)-1]))
@@ -198,6 +200,29 @@ func (s *search) finish(d *draft, lay *Layout) {
 			lay.Notes = append(lay.Notes, fmt.Sprintf("%s%.1f seats %s of the middle: the letters keep out of the aisles", lineWord(i, len(d.items)), math.Abs(off), side))
 		}
 	}
+	if none, of := s.unused(lay.Letters); none > 0 {
+		lay.Notes = append(lay.Notes, fmt.Sprintf("%d of %d sections carry no letter", none, of))
+	}
+}
+
+// unused counts the sections of the field, and those that carry no letter.
+func (s *search) unused(letters []Letter) (none, of int) {
+	carry := map[int32]bool{}
+	for i := range s.g.field.Seats {
+		if s.g.canvas.Places[i].Weight > 0 {
+			carry[s.g.field.Seats[i].Section] = false
+		}
+	}
+	of = len(carry)
+	for _, l := range letters {
+		carry[l.Section] = true
+	}
+	for _, used := range carry {
+		if !used {
+			none++
+		}
+	}
+	return none, of
 }
 
 func lineWord(i, of int) string {

@@ -30,11 +30,14 @@ func (s *style) items(line []sign, chosen []int) []item {
 		}
 		it.gap = max(s.gap-faces.Kern(out[i-1].shape, it.shape)*(s.base-s.top), 0.75*s.pitch)
 		if l.space {
-			it.gap = s.gap + 0.6*s.wide
+			it.gap = s.gap + wordSpace*s.wide
 		}
 	}
 	return out
 }
+
+// wordSpace is how much wider the gap between words is, in widths of an H.
+const wordSpace = 0.8
 
 // slack is how far ink may reach over the edge of a section, in seats.
 const slack = 0.3
@@ -74,6 +77,8 @@ const (
 	costCentre = 0.015
 	costSparse = 0.015 // of the whole line, for every seat by which the gap is wider than two
 	worstCost  = 1e9
+	// sections farther apart than this, in seats, tear a word
+	farSections = 8
 )
 
 // joint places the letters of one line from left to right.
@@ -177,12 +182,14 @@ func (j *joint) before(i int, x float64, in int, prev []float64) (best float64, 
 		if prev[k] >= worstCost {
 			continue
 		}
-		ideal := want
+		ideal, apart := want, 0.0
 		if b := j.spanOf(j.x(k), j.x(k)+w); b != in { // the aisle between may be wider than the gap
-			ideal = max(ideal, j.spans[in].left-j.spans[b].right)
+			aisle := j.spans[in].left - j.spans[b].right
+			ideal = max(ideal, aisle)
+			apart = max(0, aisle/j.pitch-farSections)
 		}
 		d := (x - j.x(k) - w - ideal) / j.pitch
-		c := prev[k] + costGap*d*d
+		c := prev[k] + costGap*(d*d+apart*apart)
 		if d < 0 {
 			c += 2 * costGap * d * d
 		}

@@ -14,8 +14,11 @@ const (
 	fewestRows  = 5
 )
 
-// widest is how wide an H may be, in heights.
-const widest = 1.0
+// widest is how wide an H may be, in heights; lines that share the rows are low and may be wider.
+const (
+	widest     = 1.0
+	widestMany = 1.3
+)
 
 // draft is one way to lay the whole text.
 type draft struct {
@@ -25,6 +28,7 @@ type draft struct {
 	spans  [][]span
 	face   string
 	share  float64 // of the rows used
+	bold   int     // index into boldness
 	settle bool    // doubtful seats are decided by the picture
 	value  float64 // higher is better
 }
@@ -34,9 +38,11 @@ type search struct {
 	g     *ground
 	lines [][]sign
 	views []*legibility.Canvas // of the further marks
-	bad   []*legibility.Mishap // what may go wrong; the first is nothing
 	patch legibility.Patch
 	seats []int32
+
+	coming legibility.Coming // what may go wrong
+	each   []float64         // the letters' worth when last read
 }
 
 // styleFaces are the faces tried, plainest first.
@@ -123,8 +129,12 @@ func (s *search) widths(f face, bands []band, gap, share float64) []*draft {
 	g := s.g
 	pitch := g.canvas.Pitch
 	most := math.Inf(1)
+	broad := widest
+	if len(bands) > 1 {
+		broad = widestMany
+	}
 	for _, b := range bands {
-		most = min(most, widest*(g.edges[b.base]-g.edges[b.top]))
+		most = min(most, broad*(g.edges[b.base]-g.edges[b.top]))
 	}
 	var spans [][]span
 	for _, b := range bands {
@@ -235,7 +245,7 @@ func (s *search) single(st *style, it item, x float64) legibility.Likeness {
 	c := s.g.canvas
 	m := 0.25*(st.base-st.top) + 3*c.Blur
 	s.patch.Begin(c, x-m, x+it.width+m)
-	s.seats = st.seats(c, &it, x, s.seats[:0])
+	s.seats = st.seats(c, &it, x, inkShare, s.seats[:0])
 	for _, i := range s.seats {
 		s.patch.Ink(i, 1)
 	}
@@ -312,7 +322,9 @@ func (s *search) choose(d *draft) {
 			middle := old.at[i][k] + it.width/2
 			for n, c := range cuts {
 				try := it
-				try.shape, try.width = st.shape(it.rune, c)
+				if try.shape, try.width = st.shape(it.rune, c); try.shape == nil {
+					continue
+				}
 				w := worth(s.single(st, try, middle-try.width/2))
 				if n > 0 {
 					w -= cutCost
@@ -333,6 +345,84 @@ func (s *search) choose(d *draft) {
 	}
 }
 
+// polish changes weak letters one by one, their cut or their place, where the whole then reads better.
+func (s *search) polish(d *draft) {
+	for range polishPasses {
+		changed := false
+		s.valueOf(d)
+		each := slices.Clone(s.each)
+		n := 0
+		for i := range d.items {
+			for k := range d.items[i] {
+				if each[n] < sureWorth && s.improve(d, i, k) {
+					changed = true
+				}
+				n++
+			}
+		}
+		if !changed {
+			return
+		}
+	}
+}
+
+// A letter of less worth is weak; polishPasses bounds how often all are gone through.
+const (
+	sureWorth    = 0.02
+	polishPasses = 1
+)
+
+// improve tries the cuts and places of one letter and keeps the best; false where none is better.
+func (s *search) improve(d *draft, i, k int) bool {
+	st := d.styles[i]
+	was, at := d.items[i], d.at[i]
+	middle := at[k] + was[k].width/2
+	found := false
+	try := func(it item, x float64) {
+		items, places := slices.Clone(was), slices.Clone(at)
+		if found { // keep the best so far to compare with
+			items, places = slices.Clone(d.items[i]), slices.Clone(d.at[i])
+		}
+		oldItems, oldAt, old := d.items[i], d.at[i], d.value
+		items[k], places[k] = it, x
+		if !s.clear(items, places, d.spans[i], st.pitch, k) {
+			return
+		}
+		d.items[i], d.at[i] = items, places
+		if v := s.valueOf(d); quant(v) > quant(old)+polishGain {
+			d.value, found = v, true
+			return
+		}
+		d.items[i], d.at[i] = oldItems, oldAt
+	}
+	for _, c := range cuts {
+		it := was[k]
+		it.shape, it.width = st.shape(it.rune, c)
+		if it.shape != nil {
+			try(it, middle-it.width/2)
+		}
+	}
+	for _, by := range []float64{-0.5, -0.25, 0.25, 0.5} {
+		try(d.items[i][k], d.at[i][k]+by*st.pitch)
+	}
+	return found
+}
+
+// polishGain is what a change must gain, in millionths.
+const polishGain = 30000
+
+// clear reports whether letter k stands in a span and clear of its neighbours.
+func (s *search) clear(items []item, at []float64, spans []span, pitch float64, k int) bool {
+	j := joint{spans: spans, pitch: pitch}
+	if j.spanOf(at[k], at[k]+items[k].width) < 0 {
+		return false
+	}
+	if k > 0 && at[k]-at[k-1]-items[k-1].width < 0.7*pitch {
+		return false
+	}
+	return k == len(at)-1 || at[k+1]-at[k]-items[k].width >= 0.7*pitch
+}
+
 // cutCost is what another cut than the face's own must gain.
 const cutCost = 0.05
 
@@ -345,7 +435,7 @@ func (s *search) ink(d *draft) []bool {
 			if d.settle {
 				s.seats = st.settled(s.g.canvas, &s.patch, &it, d.at[i][k])
 			} else {
-				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], s.seats[:0])
+				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], boldness[d.bold], s.seats[:0])
 			}
 			for _, n := range s.seats {
 				out[n] = true
@@ -355,14 +445,19 @@ func (s *search) ink(d *draft) []bool {
 	return out
 }
 
-// whole values a draft in the full picture of every view, as it should be and as it may turn
-// out, with and without settling; the better counts.
+// whole values a draft in the full picture of every view with everything that may go wrong
+// still to come: thinner and bolder, and with doubtful seats settled; the best counts.
 func (s *search) whole(d *draft) {
-	plain := s.valueOf(d)
-	d.settle = true
-	if d.value = s.valueOf(d); quant(d.value) <= quant(plain) {
-		d.settle, d.value = false, plain
+	best := *d
+	best.value = -worstCost
+	for n := range len(boldness) + 1 {
+		try := *d
+		try.bold, try.settle = n%len(boldness), n == len(boldness)
+		if try.value = s.valueOf(&try); quant(try.value) > quant(best.value) {
+			best = try
+		}
 	}
+	*d = best
 }
 
 func (s *search) valueOf(d *draft) float64 {
@@ -373,31 +468,36 @@ func (s *search) valueOf(d *draft) float64 {
 		if v >= 0 {
 			c = s.views[v]
 		}
-		sum := 0.0
-		for _, m := range s.bad {
-			s.patch.Show(c, ink, m)
-			sum += total(s.letters(d, c))
-		}
-		value = min(value, sum/float64(len(s.bad)))
+		s.patch.Show(c, ink, nil)
+		value = min(value, total(s.letters(d, c)))
 	}
 	return value + sizeBonus(d) - s.uneven(d)
 }
 
-// letters reads every letter of the draft in the patch.
+// letters reads every letter of the draft in the patch, among its neighbours.
 func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
 	var all []float64
 	for i, items := range d.items {
 		st := d.styles[i]
+		l := legibility.Line{Of: len(d.items), Coming: s.coming}
 		for k, it := range items {
 			box := [4]float64{d.at[i][k], st.top, d.at[i][k] + it.width, st.base}
 			if c != s.g.canvas {
 				box = legibility.Carry(s.g.canvas, c, box)
 			}
-			all = append(all, worth(s.patch.Compare(it.rune, box[0], box[1], box[2], box[3])))
+			l.Runes, l.Boxes = append(l.Runes, it.rune), append(l.Boxes, box)
+		}
+		for k := range items {
+			r := s.patch.CompareIn(&l, k)
+			all = append(all, math.Log(max(r.Chance, 0.003))+shapeWorth*r.Shape)
 		}
 	}
+	s.each = all
 	return all
 }
+
+// shapeWorth is what a letter well drawn is worth beside one that is read.
+const shapeWorth = 0.1
 
 // uneven is what gaps that differ and a line off centre cost.
 func (s *search) uneven(d *draft) float64 {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"os/exec"
@@ -18,7 +19,6 @@ import (
 
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
-	"everyseat/seating"
 )
 
 var (
@@ -29,6 +29,7 @@ var (
 	studyKeep = flag.String("study-keep", "", "keep plans and pictures in this folder")
 	studyPeer = flag.Bool("study-peer", true, "read the image tools' way too")
 	studyOff  = flag.Float64("study-off", 1, "error of hand, in shares of the usual one")
+	studyMore = flag.Bool("study-more", true, "read our own camera picture, and levelled ones, too")
 	studySet  = flag.String("study-set", "", "only this set: tune or held")
 )
 
@@ -53,72 +54,6 @@ func missing(t *testing.T, what string) {
 	t.Skip(what)
 }
 
-// Messages of two to six characters: words, numbers and codes; every third is held out.
-var (
-	studyWords = []string{
-		"GO", "HI", "UP", "SEA", "BAY", "FOG", "TIDE", "PORT", "LAMP", "WAVE", "GULL", "QUAY", "HAVEN", "LIGHT", "NIGHT", "OCEAN",
-		"SHORE", "WHARF", "ANCHOR", "HARBOR", "WINTER", "VOYAGE", "JETTY", "KELP", "EXTRA", "ZEBRA", "MIX", "JAM", "FUN", "CHEER",
-	}
-	studyNumbers = []string{"25", "38", "1947", "2026", "60", "912", "7350", "4816", "365", "88", "50", "1066", "2031", "94", "573", "6429"}
-	studyCodes   = []string{
-		"B7", "K9", "R2D", "X5S", "H8K", "JV3", "5D7", "Z2Y", "C3PT", "NF1X", "W4LT", "9BDV", "GH65", "Y0QK", "S8RJ2", "7XDVB", "M3HKZ",
-		"PL5T9", "V1GQ6", "F2WN8", "D0CJ4", "KRYX7", "3ZSB5D", "8HTVJY", "Q6NMPL", "X9FD2K", "RW7C5H", "B4Z1GS", "T3VK8N",
-	}
-)
-
-type message struct {
-	text, kind string
-	held       bool
-}
-
-func messages() []message {
-	var out []message
-	for _, l := range []struct {
-		kind string
-		all  []string
-	}{{"word", studyWords}, {"number", studyNumbers}, {"code", studyCodes}} {
-		for i, t := range l.all {
-			out = append(out, message{t, l.kind, i%3 == 2})
-		}
-	}
-	return out
-}
-
-type studyStands struct {
-	name string
-	spec seating.Spec
-	held bool
-}
-
-func standsList() []studyStands {
-	const cm = seating.Centimetre
-	return []studyStands{
-		{"one section, 12 rows of 36", bleachers(1, 12, 36, aisle, rise, run, pitch), false},
-		{"two sections, 15 rows of 15", bleachers(2, 15, 15, aisle, rise, run, pitch), false},
-		{"three sections, 20 rows of 15", bleachers(3, 20, 15, aisle, rise, run, pitch), false},
-		{"three sections, 12 rows of 13", bleachers(3, 12, 13, aisle, rise, run, pitch), false},
-		{"two sections, 14 rows of 24", bleachers(2, 14, 24, aisle, rise, run, pitch), false},
-		{"three sections, 16 rows of 18", bleachers(3, 16, 18, aisle, rise, run, pitch), true},
-		{"four sections, 16 rows of 11", bleachers(4, 16, 11, 120*cm, rise, run, pitch), true},
-		{"two sections, 10 rows of 20, steep", bleachers(2, 10, 20, 42*seating.Inch, 16*seating.Inch, 33*seating.Inch, 22*seating.Inch), true},
-	}
-}
-
-// claim is one way to look and what may go wrong.
-type claim struct {
-	name           string
-	across, height float64
-	backs          []float64 // the last one is held out
-	empty, wrong   float64
-}
-
-var claims = []claim{
-	{"straight on", 0, 3, []float64{16, 20, 24}, 0, 0},
-	{"8 % empty, 1 % wrong, camera before the middle", 0, 3, []float64{16, 20, 24}, 0.08, 0.01},
-	{"7 m aside", 7, 3, []float64{16, 20, 24}, 0, 0},
-	{"harsh: 7 m aside, 1.8 m high, 12 m back", 7, 1.8, []float64{12, 12, 12}, 0, 0},
-}
-
 // outcome is one case, read.
 type outcome struct {
 	Claim, Stands, Text, Kind string
@@ -129,11 +64,14 @@ type outcome struct {
 	Rows                      int
 	Face                      string
 	Score                     float64
+	Chances                   []float64
+	Apart                     float64
 	Verdict                   legibility.Verdict
 	Letters                   []legibility.Letter
 	Read                      string
 	Readings                  []string
 	OK                        bool
+	Own, Level                bool // read in our own camera picture; read after levelling
 
 	place  *place
 	layout *lettering.Layout
@@ -229,24 +167,24 @@ func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
 		c.place.planFile(tb, c.plan, c.layout.Ink)
 		c.CardPx = c.place.cardPixels()
 		draws = append(draws, map[string]any{"plan": c.plan, "picture": c.Shot, "seed": first + i + 1, "empty": c.claim.empty, "wrong": c.claim.wrong, "off": 0.05 * *studyOff, "roll": 8 * *studyOff})
-		reads = append(reads, map[string]any{"picture": c.Shot, "ground": night.Hex(), "ink": gold.Hex(), "card_px": c.CardPx, "lines": 1})
+		reads = append(reads, map[string]any{"picture": c.Shot, "ground": night.Hex(), "ink": gold.Hex(), "card_px": c.CardPx, "lines": 1, "corners": c.place.corners()})
 		asked = append(asked, c)
 	}
 	script(tb, "draw.py", draws)
-	for i, line := range script(tb, "read.py", reads) {
-		var a struct {
-			Readings []string
-			Text     *string
-		}
-		if err := json.Unmarshal(line, &a); err != nil {
-			tb.Fatalf("reading %d: %v: %s", i, err, line)
-		}
+	for i, a := range answers(tb, "read.py", reads) {
 		c := asked[i]
-		c.Readings = a.Readings
-		if a.Text != nil {
-			c.Read = *a.Text
+		c.Readings, c.Read = a.Readings, a.text()
+		c.OK = a.reads(c)
+	}
+	if cases[0].claim.across != 0 && *studyMore {
+		for i, a := range answers(tb, "level.py", reads) {
+			asked[i].Level = a.reads(asked[i])
 		}
-		c.OK = a.Text != nil && c.Read == plainText(c.Text)
+	}
+	if cases[0].claim.own && *studyMore {
+		readOwn(tb, asked, reads)
+	}
+	for _, c := range asked {
 		if *studyKeep == "" {
 			os.Remove(c.Shot)
 			os.Remove(c.plan)
@@ -254,55 +192,52 @@ func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
 	}
 }
 
-// studyCases lays out everything a claim needs.
-func studyCases(tb testing.TB, cl *claim, every int, set string) []*outcome {
+// answer is what a reader makes of one picture.
+type answer struct {
+	Readings []string
+	Text     *string // nil on a tie
+}
+
+func (a *answer) text() string {
+	if a.Text == nil {
+		return ""
+	}
+	return *a.Text
+}
+
+func (a *answer) reads(c *outcome) bool { return a.Text != nil && *a.Text == plainText(c.Text) }
+
+func answers(tb testing.TB, name string, jobs []any) []answer {
 	tb.Helper()
-	var cases []*outcome
-	n := 0
-	for _, st := range standsList() {
-		for b, back := range cl.backs {
-			if b > 0 && back == cl.backs[0] {
-				continue
-			}
-			var p *place
-			for k, m := range messages() {
-				// a case is held out when its words, stands and mark are; the tuning half has none of them
-				held := m.held && st.held
-				tune := !m.held && !st.held && (b < 2)
-				if !held && !tune || held && set == "tune" || tune && set == "held" {
-					continue
-				}
-				// one mark a message for each stands, in turn
-				if len(cl.backs) == 3 && cl.backs[1] != cl.backs[0] && (tune && k%2 != b || held && (k/3)%2 == 1 && b != 2 || held && (k/3)%2 == 0 && b == 2) {
-					continue
-				}
-				if n++; n%every != 0 {
-					continue
-				}
-				if p == nil {
-					p = look(tb, st.name, st.spec, mark(cl.across, back, cl.height))
-				}
-				cases = append(cases, &outcome{Claim: cl.name, Stands: st.name, Text: m.text, Kind: m.kind, Held: held, Back: back, place: p, claim: cl})
-			}
+	out := make([]answer, len(jobs))
+	for i, line := range script(tb, name, jobs) {
+		if err := json.Unmarshal(line, &out[i]); err != nil {
+			tb.Fatalf("%s, job %d: %v: %s", name, i, err, line)
 		}
 	}
-	var wg sync.WaitGroup
-	next := make(chan *outcome)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for c := range next {
-				c.lay()
-			}
-		}()
+	return out
+}
+
+// readOwn reads our own camera pictures of held-out cases.
+func readOwn(tb testing.TB, cases []*outcome, jobs []any) {
+	tb.Helper()
+	var asked []*outcome
+	var reads []any
+	for i, c := range cases {
+		if !c.Held {
+			continue
+		}
+		job := maps.Clone(jobs[i].(map[string]any))
+		job["picture"] = c.Shot + "-own.png"
+		c.place.ownPicture(tb, job["picture"].(string), c.layout.Ink)
+		asked, reads = append(asked, c), append(reads, job)
 	}
-	for _, c := range cases {
-		next <- c
+	for i, a := range answers(tb, "read.py", reads) {
+		asked[i].Own = a.reads(asked[i])
+		if *studyKeep == "" {
+			os.Remove(reads[i].(map[string]any)["picture"].(string))
+		}
 	}
-	close(next)
-	wg.Wait()
-	return cases
 }
 
 func (c *outcome) lay() {
@@ -316,6 +251,8 @@ func (c *outcome) lay() {
 	c.Face, c.Score = l.Face, l.Score
 	r := legibility.Judge([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 	c.Score, c.Verdict, c.Letters = r.Score, r.Verdict, r.Letters
+	c.Chances = legibility.Foretold([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
+	c.Apart = legibility.Apart([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 }
 
 // wilson is the 95 % interval of a share (E. B. Wilson 1927; MEMORY).
@@ -331,11 +268,15 @@ func wilson(k, n int) (lo, hi float64) {
 }
 
 func share(cases []*outcome, keep func(*outcome) bool) string {
+	return shareOf(cases, keep, func(c *outcome) bool { return c.OK })
+}
+
+func shareOf(cases []*outcome, keep, ok func(*outcome) bool) string {
 	k, n := 0, 0
 	for _, c := range cases {
 		if keep(c) {
 			n++
-			if c.OK {
+			if ok(c) {
 				k++
 			}
 		}
@@ -390,12 +331,8 @@ func TestStudy(t *testing.T) {
 		cases := studyCases(t, cl, *studyEach, *studySet)
 		readAll(t, cases, dir)
 		printClaim(cl, cases)
-		if *studyPeer {
-			peers := peerCases(t, cases)
-			readAll(t, peers, t.TempDir())
-			for _, held := range []bool{false, true} {
-				fmt.Printf("  %-9s %-28s %s\n", setName(held), "image tools' way, all", share(peers, func(c *outcome) bool { return c.Held == held }))
-			}
+		if *studyPeer && cl.peer {
+			printPeers(t, cases)
 		}
 		all = append(all, cases...)
 	}
@@ -422,17 +359,43 @@ func setName(held bool) string {
 	return "tuning"
 }
 
-// peerCases lays the same messages as image tools do: by a script, on the plain grid.
-func peerCases(tb testing.TB, cases []*outcome) []*outcome {
-	tb.Helper()
+// printPeers reads every second held-out case laid as image tools do, with square cells and
+// with cells as wide as seats look.
+func printPeers(t *testing.T, cases []*outcome) {
+	t.Helper()
 	if _, err := exec.LookPath("convert"); err != nil {
 		fmt.Println("  ImageMagick is not installed: no comparison with the image tools' way")
-		return nil
+		return
 	}
+	var some []*outcome
+	for i, c := range cases {
+		if c.Held && i%2 == 0 {
+			some = append(some, c)
+		}
+	}
+	for _, square := range []bool{true, false} {
+		peers := peerCases(t, some, square)
+		readAll(t, peers, t.TempDir())
+		what := "image tools' way, seats wide"
+		if square {
+			what = "image tools' way, square"
+		}
+		fmt.Printf("  %-9s %-28s %s\n", setName(true), what, share(peers, func(*outcome) bool { return true }))
+	}
+}
+
+// peerCases lays the same messages as image tools do: by a script, on the plain grid.
+func peerCases(tb testing.TB, cases []*outcome, square bool) []*outcome {
+	tb.Helper()
+	plain := claim{name: "image tools"}
 	var jobs []any
 	for _, c := range cases {
 		rows, cols := grid(c.place)
-		jobs = append(jobs, map[string]any{"text": c.Text, "rows": rows, "cols": cols})
+		wide := 1.0
+		if !square {
+			wide = c.place.cellAspect()
+		}
+		jobs = append(jobs, map[string]any{"text": c.Text, "rows": rows, "cols": cols, "wide": wide})
 	}
 	var out []*outcome
 	for i, line := range script(tb, "imagetool.py", jobs) {
@@ -441,7 +404,7 @@ func peerCases(tb testing.TB, cases []*outcome) []*outcome {
 			tb.Fatalf("%v: %s", err, line)
 		}
 		c := *cases[i]
-		c.Refused, c.OK = "", false
+		c.Refused, c.OK, c.claim = "", false, &plain
 		c.layout = &lettering.Layout{Ink: make([]bool, len(c.place.field.Seats))}
 		at, row := 0, int32(-1)
 		for k, s := range rowOrder(c.place) {
@@ -483,19 +446,25 @@ func printClaim(cl *claim, cases []*outcome) {
 	for _, held := range []bool{false, true} {
 		name := setName(held)
 		row := func(what string, keep func(*outcome) bool) {
-			fmt.Printf("  %-9s %-28s %s\n", name, what, share(cases, func(c *outcome) bool { return c.Held == held && keep(c) }))
+			fmt.Printf("  %-9s %-28s %s", name, what, share(cases, func(c *outcome) bool { return c.Held == held && keep(c) }))
+			if held && cl.own && *studyMore {
+				fmt.Printf("   own picture %s", shareOf(cases, func(c *outcome) bool { return c.Held == held && keep(c) }, func(c *outcome) bool { return c.Own }))
+			}
+			if cl.across != 0 && *studyMore {
+				fmt.Printf("   levelled first %s", shareOf(cases, func(c *outcome) bool { return c.Held == held && keep(c) }, func(c *outcome) bool { return c.Level }))
+			}
+			fmt.Println()
 		}
 		row("all", func(*outcome) bool { return true })
-		row("6+ seats, 10+ rows", func(c *outcome) bool { return c.Seats >= 6 && c.Rows >= 10 })
+		big := func(c *outcome) bool { return c.Seats >= 6 && c.Rows >= 10 }
+		row("6+ seats, 10+ rows", big)
 		row("5+ seats", func(c *outcome) bool { return c.Seats >= 5 })
 		row("4 to 6 seats", func(c *outcome) bool { return c.Seats >= 4 && c.Seats < 6 })
 		row("under 4 seats", func(c *outcome) bool { return c.Refused == "" && c.Seats < 4 })
 		row("refused", func(c *outcome) bool { return c.Refused != "" })
 		for _, kind := range []string{"word", "number", "code"} {
 			row(kind+"s", func(c *outcome) bool { return c.Kind == kind })
-		}
-		for _, f := range []string{"bold", "medium", "block", "broad block"} {
-			row("face "+f, func(c *outcome) bool { return c.Face == f })
+			row(kind+"s, 6+ seats, 10+ rows", func(c *outcome) bool { return c.Kind == kind && big(c) })
 		}
 	}
 }

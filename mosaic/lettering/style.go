@@ -28,33 +28,46 @@ type style struct {
 	pitch, row float64
 }
 
-// cut is one way to draw a letter in a face: the typeface's own or the block face's
-// with strokes as thick, and wider or narrower than usual.
+// cut is one way to draw a letter in a face: the face's own, another typeface or a form of
+// the block face with strokes as thick, and wider or narrower than usual.
 type cut struct {
-	block bool
-	wide  float64
+	typeface *faces.Typeface
+	block    bool
+	form     int
+	wide     float64
 }
 
 // cuts are tried for every letter; the first is the face's own.
-var cuts = []cut{{false, 1}, {true, 1}, {false, 1.18}, {true, 1.18}, {false, 0.86}, {true, 0.86}}
+var cuts = []cut{
+	{wide: 1}, {block: true, wide: 1}, {wide: 1.18}, {block: true, wide: 1.18}, {wide: 0.86}, {block: true, wide: 0.86},
+	{block: true, form: 1, wide: 1}, {block: true, form: 1, wide: 0.86}, {block: true, form: 1, wide: 1.18}, {block: true, form: 2, wide: 1},
+	{typeface: monoFace, wide: 1}, {typeface: boldFace, wide: 0.94},
+}
 
 // blockStroke is how high level strokes of the block face are beside a typeface, in heights of a capital.
 const blockStroke = 5.0 / 32
 
-// shape is the letter's shape in a cut and its ink's width.
+// shape is the letter's shape in a cut and its ink's width; nil where it has no such form.
 func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 	high := s.base - s.top
 	wide := s.wide * c.wide
-	if s.typeface != nil && !c.block {
-		sh = s.typeface.Shape(r)
-		return sh, sh.Width / s.typeface.Shape('H').Width * wide
+	t := s.typeface
+	if c.typeface != nil {
+		t = c.typeface
+	}
+	if t != nil && !c.block {
+		sh = t.Shape(r)
+		return sh, sh.Width / t.Shape('H').Width * wide
 	}
 	pen := faces.Pen{Across: round(s.across * s.pitch / high * faces.CapRows), Up: round(s.up * s.row / high * faces.CapRows)}
 	if s.typeface != nil {
 		pen = faces.Pen{Across: round(s.stem * s.wide / high * faces.CapRows), Up: round(blockStroke * faces.CapRows)}
 	}
 	pen.Wide = round(wide / high * faces.CapRows)
-	sh = faces.Block(r, pen)
+	pen.Form = c.form
+	if sh = faces.Block(r, pen); sh == nil {
+		return nil, 0
+	}
 	return sh, sh.Width * high
 }
 
@@ -64,10 +77,13 @@ const (
 	doubtTo   = faces.FullCover * 74 / 100
 )
 
+// boldness is what is tried instead of inkShare, which comes first: less makes bolder strokes.
+var boldness = []int{inkShare, faces.FullCover * 37 / 100}
+
 // seats finds the seats that a letter at x makes ink: those it covers enough of.
-func (s *style) seats(c *legibility.Canvas, it *item, x float64, out []int32) []int32 {
+func (s *style) seats(c *legibility.Canvas, it *item, x float64, enough int, out []int32) []int32 {
 	s.covered(c, it, x, func(seat int32, share int) {
-		if share >= inkShare {
+		if share >= enough {
 			out = append(out, seat)
 		}
 	})

@@ -59,6 +59,10 @@ def blocks(job):
     picture = cv2.imread(job["picture"], cv2.IMREAD_COLOR)
     if picture is None:
         sys.exit("read.py: cannot read " + job["picture"])
+    return develop(picture, job)
+
+
+def develop(picture, job):
     ground = far(picture, rgb(job["ground"]))
     ink = far(picture, rgb(job["ink"]))
     is_ink = (ink < NEAR_INK * NEAR_INK) & (ink <= ground)
@@ -121,8 +125,8 @@ def vote(readings):
     return count[0][0]
 
 
-def main():
-    jobs = [json.loads(line) for line in sys.stdin if line.strip()]
+def answers(jobs, blocks=blocks):
+    """The reading of every job, by the pictures that blocks makes of it."""
     keep = os.environ.get("READER_KEEP")
     with tempfile.TemporaryDirectory() as tmp:
         tmp = keep or tmp
@@ -138,8 +142,12 @@ def main():
             for (i, k, _), text in zip(queue, ocr([q[2] for q in queue], psm)):
                 one = jobs[i].get("lines", 1) == 1
                 readings[i][k] = plain(text.replace(" ", "") if one else text)
-        for r in readings:
-            print(json.dumps({"readings": r, "text": vote(r)}))
+        return readings
+
+
+def main(blocks=blocks):
+    for r in answers([json.loads(line) for line in sys.stdin if line.strip()], blocks):
+        print(json.dumps({"readings": r, "text": vote(r)}))
 
 
 if __name__ == "__main__":

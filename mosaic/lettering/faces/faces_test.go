@@ -8,7 +8,7 @@ import (
 
 const signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789&!?.-+#'/:ÉÑÜÅ"
 
-var pens = []Pen{{6, 8, 40}, {10, 10, 56}, {16, 12, 70}, {13, 20, 44}}
+var pens = []Pen{{6, 8, 40, 0}, {10, 10, 56, 0}, {16, 12, 70, 0}, {13, 20, 44, 0}}
 
 func all(r rune) map[string]*Shape {
 	out := map[string]*Shape{"bold": Bold.Shape(r), "medium": Medium.Shape(r), "mono": Mono.Shape(r)}

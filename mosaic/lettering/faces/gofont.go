@@ -14,6 +14,7 @@ import (
 // Typeface is one of the Go typefaces.
 type Typeface struct {
 	Name   string
+	nought int // width of 0 beside O, percent
 	ttf    []byte
 	once   sync.Once
 	font   *sfnt.Font
@@ -24,9 +25,9 @@ type Typeface struct {
 
 // The typefaces.
 var (
-	Bold   = &Typeface{Name: "Go Bold", ttf: gobold.TTF}
-	Medium = &Typeface{Name: "Go Medium", ttf: gomedium.TTF}
-	Mono   = &Typeface{Name: "Go Mono Bold", ttf: gomonobold.TTF}
+	Bold   = &Typeface{Name: "Go Bold", nought: 84, ttf: gobold.TTF}
+	Medium = &Typeface{Name: "Go Medium", nought: 84, ttf: gomedium.TTF}
+	Mono   = &Typeface{Name: "Go Mono Bold", nought: 92, ttf: gomonobold.TTF}
 )
 
 const ppem = fixed.Int26_6(2048 << 6)
@@ -62,6 +63,10 @@ func (t *Typeface) Shape(r rune) *Shape {
 
 func (t *Typeface) draw(r rune) *Shape {
 	var buf sfnt.Buffer
+	squeeze := 100
+	if r == '0' { // the typeface's own is slashed, which seats make a blot of
+		r, squeeze = 'O', t.nought
+	}
 	gi, err := t.font.GlyphIndex(&buf, r)
 	if err != nil || gi == 0 {
 		return nil
@@ -73,7 +78,7 @@ func (t *Typeface) draw(r rune) *Shape {
 	left, right := segs.Bounds().Min.X, segs.Bounds().Max.X
 	scale := func(p fixed.Point26_6) point {
 		return point{
-			int(int64(p.X-left) * CapRows * 256 / int64(t.cap)),
+			int(int64(p.X-left) * CapRows * 256 * int64(squeeze) / int64(100*t.cap)),
 			int(int64(p.Y+t.cap) * CapRows * 256 / int64(t.cap)),
 		}
 	}
@@ -93,7 +98,7 @@ func (t *Typeface) draw(r rune) *Shape {
 			pen = e
 		}
 	}
-	cols := int((int64(right-left)*CapRows + int64(t.cap)/2) / int64(t.cap))
+	cols := int((int64(right-left)*CapRows*int64(squeeze)/100 + int64(t.cap)/2) / int64(t.cap))
 	return raster(polys, max(cols, 1))
 }
 

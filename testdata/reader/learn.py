@@ -4,13 +4,15 @@
     go test ./mosaic/lettering -run TestLearn -learn DIR
     testdata/reader/learn.py read DIR
     testdata/reader/learn.py train DIR[,DIR...] mosaic/legibility/line.f32
+    testdata/reader/learn.py small DIR[,DIR...] mosaic/legibility/reader.f32
 
 DIR holds random lines on the tuning stands: the cards and people of every seat as they
 turned out in the picture, and what the planner's reader looks at in each letter. "read"
 paints them and reads them with the recipe of read.py, four readings each; every
 letter is then labelled with what was read in its place: a letter, right or wrong,
 nothing, or more than one. "train" fits a network with two hidden layers to foretell
-those shares. One line in ten is kept back to say how well. Needs
+those shares; "small" one with a single hidden layer, from the letter's own window alone.
+One line in ten is kept back to say how well. Needs
 python3-opencv and tesseract-ocr.
 """
 import collections
@@ -29,7 +31,8 @@ LABELS = "ABCDEFGHJKLMNPQRSTUVWXYZ023456789" "1"  # O counts as 0 and I as 1
 NOTHING = len(LABELS)  # no letter was read in its place
 MORE = NOTHING + 1  # one letter was read as two
 CLASSES = MORE + 1
-HIDDEN = (192, 64)
+HIDDEN, SMALL = (192, 64), (64,)
+WINDOW, TRAITS = 18 * 16, 18  # of the samples: the letter's own window first, numbers about the line last
 CARD = 12.0  # pixels a card is painted wide
 SHIFT = 4
 CLOTHES = [(62, 66, 84), (96, 88, 78), (120, 120, 124), (70, 40, 44), (48, 72, 60), (134, 110, 92)]
@@ -125,18 +128,36 @@ def confusions(pairs):
     return likely
 
 
-def forward(w, x):
-    a = np.maximum(x @ w[0] + w[1], 0)
-    b = np.maximum(a @ w[2] + w[3], 0)
-    z = b @ w[4] + w[5]
-    z -= z.max(1, keepdims=True)
-    p = np.exp(z)
+def softmax(z):
+    p = np.exp(z - z.max(1, keepdims=True))
     return p / p.sum(1, keepdims=True)
 
 
-def train(x, y, seed=1, epochs=24, rate=1.5e-3, batch=256, drop=(0.25, 0.1), noise=0.12, decay=1e-4, kept=None):
+def forward(w, x):
+    for i in range(0, len(w) - 2, 2):
+        x = np.maximum(x @ w[i] + w[i + 1], 0)
+    return softmax(x @ w[-2] + w[-1])
+
+
+def gradient(w, a, y, drop, rng):
+    """Of the cross entropy of one batch, with hidden units dropped at random."""
+    through, masks = [a], []
+    for i, share in zip(range(0, len(w) - 2, 2), drop):
+        h = np.maximum(through[-1] @ w[i] + w[i + 1], 0)
+        masks.append((h > 0) * (rng.random(h.shape, np.float32) > share).astype(np.float32) / (1 - share))
+        through.append(h * masks[-1])
+    back = (softmax(through[-1] @ w[-2] + w[-1]) - y) / len(y)
+    g = [None] * len(w)
+    for i in range(len(w) - 2, -1, -2):
+        g[i], g[i + 1] = through[i // 2].T @ back, back.sum(0)
+        if i:
+            back = (back @ w[i].T) * masks[i // 2 - 1]
+    return g
+
+
+def train(x, y, hidden, seed=1, epochs=24, rate=1.5e-3, batch=256, drop=(0.25, 0.1), noise=0.12, decay=1e-4):
     rng = np.random.default_rng(seed)
-    sizes = (x.shape[1],) + HIDDEN + (CLASSES,)
+    sizes = (x.shape[1],) + hidden + (y.shape[1],)
     w = []
     for a, b in zip(sizes, sizes[1:]):
         w += [rng.normal(0, np.sqrt(2 / a), (a, b)).astype(np.float32), np.zeros(b, np.float32)]
@@ -146,30 +167,14 @@ def train(x, y, seed=1, epochs=24, rate=1.5e-3, batch=256, drop=(0.25, 0.1), noi
         step = rate * 0.5 * (1 + np.cos(np.pi * epoch / epochs))
         for i in range(0, len(x), batch):
             k = order[i:i + batch]
-            a0 = x[k] + rng.standard_normal((len(k), x.shape[1]), np.float32) * noise
-            h1 = np.maximum(a0 @ w[0] + w[1], 0)
-            d1 = (rng.random(h1.shape, np.float32) > drop[0]).astype(np.float32) / (1 - drop[0])
-            a1 = h1 * d1
-            h2 = np.maximum(a1 @ w[2] + w[3], 0)
-            d2 = (rng.random(h2.shape, np.float32) > drop[1]).astype(np.float32) / (1 - drop[1])
-            a2 = h2 * d2
-            z = a2 @ w[4] + w[5]
-            z -= z.max(1, keepdims=True)
-            p = np.exp(z)
-            p /= p.sum(1, keepdims=True)
-            p = (p - y[k]) / len(k)
-            b2 = (p @ w[4].T) * (h2 > 0) * d2
-            b1 = (b2 @ w[2].T) * (h1 > 0) * d1
-            g = [a0.T @ b1, b1.sum(0), a1.T @ b2, b2.sum(0), a2.T @ p, p.sum(0)]
+            a = x[k] + rng.standard_normal((len(k), x.shape[1]), np.float32) * noise
+            g = gradient(w, a, y[k], drop, rng)
             t += 1
-            for j in range(6):
+            for j in range(len(w)):
                 d = g[j] + (decay * w[j] if w[j].ndim == 2 else 0)
                 m[j] = 0.9 * m[j] + 0.1 * d
                 v[j] = 0.999 * v[j] + 0.001 * d * d
                 w[j] -= step * (m[j] / (1 - 0.9 ** t)) / (np.sqrt(v[j] / (1 - 0.999 ** t)) + 1e-8)
-        if kept and epoch % 4 == 3:
-            p = forward(w, kept[0])
-            print("epoch %d: loss kept back %.4f" % (epoch + 1, -(kept[1] * np.log(p + 1e-9)).sum(1).mean()), flush=True)
     return [a.astype(np.float32) for a in w]
 
 
@@ -224,8 +229,12 @@ def main():
     print("lines %d, read %.3f; letters %d, right %.3f, nothing %.3f, more %.3f" % (
         len(ok), ok.mean(), len(y), y[np.arange(len(y)), truth].mean(), y[:, NOTHING].mean(), y[:, MORE].mean()))
     keep = line % 10 == 0
-    both = lambda a: a[~keep].reshape(-1, a.shape[-1])
-    w = train(both(x), np.repeat(y[~keep], 2, 0), kept=(x[keep].reshape(-1, x.shape[-1]), np.repeat(y[keep], 2, 0)))
+    hidden = HIDDEN
+    if sys.argv[1] == "small":
+        x = np.concatenate([x[:, :, :WINDOW], x[:, :, -TRAITS:][:, :, :2]], 2)
+        y = np.concatenate([y[:, :NOTHING], y[:, NOTHING:].sum(1, keepdims=True)], 1)
+        hidden = SMALL
+    w = train(x[~keep].reshape(-1, x.shape[-1]), np.repeat(y[~keep], 2, 0), hidden)
     report(w, x[keep], y[keep], line[keep], truth[keep], ok, size)
     with open(sys.argv[3], "wb") as f:
         for a in w:

@@ -3,6 +3,7 @@ package legibility
 import (
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -26,7 +27,7 @@ func FewestPixels() float64 { return fewestPixels }
 // with is the judge with a picture of its own, to be used beside others.
 func (j *judge) with(ink []bool) *judge {
 	k := *j
-	k.ink, k.patch = ink, Patch{}
+	k.ink, k.patch, k.lines = ink, Patch{}, slices.Clone(j.lines)
 	return &k
 }
 

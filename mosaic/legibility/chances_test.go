@@ -21,7 +21,7 @@ func hal() *Chances {
 // (Johnson 1958 as encyclopaedias quote it, SEEN-2nd: 6.4 pairs of lines, two pixels each).
 func TestShrunkHasFewerPixels(t *testing.T) {
 	c := hal()
-	whole := c.judge.expected(verdictTries).Score
+	whole := c.judge.expected().Score
 	if same := c.Shrunk(2000); same.Score != whole || same.Pixels != c.Pixels() {
 		t.Errorf("a film that is not wider: %+v, as recorded %v with %v pixels", same, whole, c.Pixels())
 	}
@@ -195,7 +195,7 @@ func TestLateIsWhatWasBefore(t *testing.T) {
 	sum := 0.0
 	for k := range dayTries {
 		d := day{judge: c.judge}
-		sum += chance(c.judge.look(d.expected(k)))
+		sum += chance(c.judge.look(d.expected(k), Coming{}))
 	}
 	if got, want := half(same), c.judge.settledScore(sum/dayTries); math.Abs(got-want) > 1e-6 {
 		t.Errorf("half of them late with the same picture: %v, nobody late: %v", got, want)
@@ -217,7 +217,7 @@ func TestFallsAgainstPicturesDrawnAnew(t *testing.T) {
 			n := *m
 			n.empty, n.wrong = slices.Clone(m.empty), slices.Clone(m.wrong)
 			change(&n)
-			sum += chance(j.look(&n)) / fallTries
+			sum += chance(j.look(&n, Coming{})) / fallTries
 		}
 		return sum
 	}

@@ -161,7 +161,7 @@ func (d *day) run() []Outcome {
 	d.inParallel(len(d.looks), func(j *judge, i int) {
 		m, ink := d.looks[i].draw()
 		j.ink = ink
-		d.looks[i].chance = chance(j.look(m))
+		d.looks[i].chance = chance(j.look(m, Coming{}))
 	})
 	for i := range d.out {
 		d.settle(i)

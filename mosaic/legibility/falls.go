@@ -67,7 +67,7 @@ func (c *Chances) Falls() []Fall {
 // tryWithout changes one seat after the other in the picture of a mishap; lost is how much of the
 // chance that takes. It gives the chance with none of them changed.
 func (j *judge) tryWithout(m *Mishap, from, to int, lost [][2]float64) float64 {
-	as := j.look(m)
+	as := j.look(m, Coming{})
 	base := chance(as)
 	p := &j.patch
 	for i := from; i < to; i++ {
@@ -108,7 +108,7 @@ func (j *judge) chanceWith(as []Likeness, anew []int) float64 {
 		c := as[i].Chance
 		for _, k := range anew {
 			if k == i {
-				c = j.patch.chanceOf(j.text[i].Rune, j.boxes[i])
+				c = j.again(i)
 			}
 		}
 		p *= c
@@ -116,16 +116,20 @@ func (j *judge) chanceWith(as []Likeness, anew []int) float64 {
 	return p
 }
 
-// chanceOf is Compare's chance alone.
-func (p *Patch) chanceOf(r rune, b [4]float64) float64 {
-	in := p.input(b)
-	if right, _, _, known := foretell(&in, r); known {
-		return right
+// again is the chance alone of one letter read anew, in the picture and with what was to come
+// when all were read.
+func (j *judge) again(letter int) float64 {
+	for k := range j.lines {
+		l := &j.lines[k]
+		if letter < len(l.Runes) {
+			return j.patch.chanceIn(l, letter)
+		}
+		letter -= len(l.Runes)
 	}
-	return p.Compare(r, b[0], b[1], b[2], b[3]).Chance
+	return 0
 }
 
-// nearLetters are the letters whose window a card's kernel touches.
+// nearLetters are the letters in whose window or beside which a card's kernel touches what is looked at.
 func (j *judge) nearLetters(k *kernel) []int {
 	var out []int
 	for i, b := range j.boxes {
@@ -133,7 +137,7 @@ func (j *judge) nearLetters(k *kernel) []int {
 			continue
 		}
 		high := max(b[3]-b[1], 1)
-		x0, x1 := b[0]-marginX*high-1, b[2]+marginX*high+1
+		x0, x1 := b[0]-(1+marginX)*high-1, b[2]+(1+marginX)*high+1
 		y0, y1 := b[1]-marginY*high-1, b[3]+marginY*high+1
 		if float64(k.x) < x1 && float64(k.x+k.nx) > x0 && float64(k.y) < y1 && float64(k.y+k.ny) > y0 {
 			out = append(out, i)

@@ -116,6 +116,17 @@ func (p *Patch) CompareIn(l *Line, i int) Likeness {
 	return out
 }
 
+// chanceIn is CompareIn's chance alone.
+func (p *Patch) chanceIn(l *Line, i int) float64 {
+	want := strings.IndexRune(readerLabels, readAs(l.Runes[i]))
+	if want < 0 || l.Boxes[i] == ([4]float64{}) {
+		return p.CompareIn(l, i).Chance
+	}
+	in := p.wide(l, i)
+	chances := liner().read(&in)
+	return chances[want]
+}
+
 // likeness is the correlation with the letter as printed.
 func (p *Patch) likeness(r rune, b [4]float64, win *[gridN]float32) float64 {
 	high := max(b[3]-b[1], 1)

@@ -23,7 +23,7 @@ func (c *Chances) Shrunk(width float64) Shrunk {
 		j.pixels *= share
 		j.canvas = j.canvas.softened(pixelBlur(1/share) * j.scale())
 	}
-	score := j.expected(verdictTries).Score
+	score := j.expected().Score
 	return Shrunk{score, verdictOf(score), j.pixels}
 }
 

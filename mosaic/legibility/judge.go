@@ -19,8 +19,8 @@ var (
 
 // Thresholds of the score, chosen on the tuning half of the study against the outside reader.
 const (
-	readsFrom = 0.70
-	failsTo   = 0.30
+	readsFrom = 0.80
+	failsTo   = 0.42
 )
 
 // fewestPixels is how many pixels of the film a letter must have, across and up, to be told from
@@ -28,13 +28,16 @@ const (
 // encyclopaedias quote it; made for whole targets and not for letters, so a floor and no promise).
 const fewestPixels = 12.8
 
-// The score is a logistic of the chance foretold, fitted on the tuning half of the study: the
-// letters stand or fall together, and figures among letters are taken for letters more
-// often than each for itself.
+// The score is a logistic of the chance foretold, fitted on the tuning half of the study: figures
+// among letters are taken for letters more often than each for itself, and the letters of a long
+// text stand or fall together.
 const (
-	scoreBase  = 0.98
-	scoreSlope = 0.48
-	scoreMixed = -1.13
+	scoreBase    = -0.63
+	scoreSlope   = 1.02
+	scoreMixed   = -0.95
+	scoreLetters = 0.356
+	leastLetters = 2 // of the study's texts
+	mostLetters  = 6
 )
 
 // Judge says how a text reads that is laid on the seats: views[0] is the camera,
@@ -200,7 +203,7 @@ func chance(ls []Likeness) float64 {
 // score is what is reported of a chance foretold.
 func (j *judge) score(chance float64) float64 {
 	c := min(max(chance, 0.005), 0.995)
-	z := scoreBase + scoreSlope*math.Log(c/(1-c))
+	z := scoreBase + float64(scoreSlope*math.Log(c/(1-c))) + float64(scoreLetters*float64(min(max(len(j.text), leastLetters), mostLetters)))
 	letters, figures := false, false
 	for _, g := range j.text {
 		letters = letters || unicode.IsLetter(g.Rune)
@@ -298,24 +301,4 @@ func Foretold(views []*Field, mark int, ink []bool, text []Glyph, o Options) []f
 		out = append(out, l.Chance)
 	}
 	return out
-}
-
-// Apart is the chance that every letter is read, each for itself by the small reader, in the mean
-// over what o expects.
-func Apart(views []*Field, mark int, ink []bool, text []Glyph, o Options) float64 {
-	j := newJudge(views, mark, ink, text, o)
-	sum := 0.0
-	for _, m := range Strikes(j.field, o, 8) {
-		j.patch.Show(j.canvas, j.ink, m)
-		p := 1.0
-		for i, b := range j.boxes {
-			if b == ([4]float64{}) {
-				p = 0
-				continue
-			}
-			p *= j.patch.Compare(text[i].Rune, b[0], b[1], b[2], b[3]).Chance
-		}
-		sum += p / 8
-	}
-	return sum
 }

@@ -65,7 +65,6 @@ type outcome struct {
 	Face                      string
 	Score                     float64
 	Chances                   []float64
-	Apart                     float64
 	Verdict                   legibility.Verdict
 	Letters                   []legibility.Letter
 	Read                      string
@@ -252,7 +251,6 @@ func (c *outcome) lay() {
 	r := legibility.Judge([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 	c.Score, c.Verdict, c.Letters = r.Score, r.Verdict, r.Letters
 	c.Chances = legibility.Foretold([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
-	c.Apart = legibility.Apart([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 }
 
 // wilson is the 95 % interval of a share (E. B. Wilson 1927; MEMORY).

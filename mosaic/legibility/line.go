@@ -47,9 +47,9 @@ func (p *Patch) wide(l *Line, i int) (in [wideN]float32) {
 	for side := range 2 {
 		out := in[gridN+side*sideN:][:sideN]
 		for y := range sideY {
-			v := b[1] - marginY*high + (float64(y)+0.5)*up
+			v := b[1] - float64(marginY*high) + float64((float64(y)+0.5)*up)
 			for x := range sideX {
-				d := marginX*high + (float64(x)+0.5)*step
+				d := float64(marginX*high) + float64((float64(x)+0.5)*step)
 				u := b[0] - d
 				if side == 1 {
 					u = b[2] + d

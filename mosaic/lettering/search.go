@@ -234,7 +234,7 @@ func (s *search) refine(d *draft) {
 // worth is what one letter's likeness is worth: mostly whether it is read, a little whether
 // it is well drawn.
 func worth(l legibility.Likeness) float64 {
-	return math.Log(max(l.Chance, 0.005)) + mostWorth*l.Shape
+	return math.Log(max(l.Chance, 0.005)) + float64(mostWorth*l.Shape)
 }
 
 // mostWorth is worth of a letter that is surely read and perfectly drawn.
@@ -303,7 +303,7 @@ func total(v []float64) float64 {
 		sum += x
 		worst = min(worst, x)
 	}
-	return weightAll*sum + weightWorst*worst
+	return float64(weightAll*sum) + float64(weightWorst*worst)
 }
 
 // sizeBonus favours letters as high as the stands allow.
@@ -489,7 +489,7 @@ func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
 		}
 		for k := range items {
 			r := s.patch.CompareIn(&l, k)
-			all = append(all, math.Log(max(r.Chance, 0.003))+shapeWorth*r.Shape)
+			all = append(all, math.Log(max(r.Chance, 0.003))+float64(shapeWorth*r.Shape))
 		}
 	}
 	s.each = all

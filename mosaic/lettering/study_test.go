@@ -262,7 +262,7 @@ func wilson(k, n int) (lo, hi float64) {
 	p, m := float64(k)/float64(n), float64(n)
 	mid := (p + z*z/(2*m)) / (1 + z*z/m)
 	half := z / (1 + z*z/m) * math.Sqrt(p*(1-p)/m+z*z/(4*m*m))
-	return mid - half, mid + half
+	return max(mid-half, 0), min(mid+half, 1)
 }
 
 func share(cases []*outcome, keep func(*outcome) bool) string {

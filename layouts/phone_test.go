@@ -79,7 +79,7 @@ func TestPhoneAgainstTheReader(t *testing.T) {
 			t.Skipf("%s with OpenCV is not there: nobody reads the phone", program)
 		}
 	}
-	words := []string{"LAMP", "GO", "TIDE", "WAVE", "HAVEN", "42"}
+	words := []string{"LAMP", "GO", "TIDE", "WAVE", "HAVEN", "42", "TEAM", "WALK", "LAKE", "HEAT", "MAKE"}
 	widths := []int{3840, legibility.PhoneWidth, 60}
 	dir := t.TempDir()
 	var draws, shrinks, reads []any

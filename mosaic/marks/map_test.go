@@ -382,7 +382,7 @@ func TestWalk(t *testing.T) {
 // A walk from one side to the other: a plan for its beginning does not read at its
 // end; planned for the end it does, and how far before it too is what that plan is read from there.
 func TestWalkIsPlannedForItsEnd(t *testing.T) {
-	s := fair("T")
+	s := fair("A")
 	s.Camera = camera.Mark{Across: -12 * m, Back: 18 * m, Height: 3 * m}
 	s.Marks = []camera.Mark{{Name: "end", Across: 12 * m, Back: 18 * m, Height: 3 * m}}
 	mp := mapped(t, s, Options{Places: 2, Walk: true, Heights: []seating.Length{3 * m}})
@@ -430,7 +430,7 @@ func TestWarnsOfAMarkThatNoPlanServes(t *testing.T) {
 func TestWarnsOfMarksThatContradict(t *testing.T) {
 	found := 0
 	for _, at := range [][2]seating.Length{{10 * m, 20 * m}, {9 * m, 14 * m}, {8 * m, 14 * m}, {12 * m, 18 * m}} {
-		s := fair("T")
+		s := fair("A")
 		s.Camera = camera.Mark{Across: -at[0], Back: at[1], Height: 3 * m}
 		s.Marks = []camera.Mark{{Name: "right door", Across: at[0], Back: at[1], Height: 3 * m}}
 		p := planned(t, s)

@@ -113,12 +113,12 @@ func (p *Plan) sayMissing() string {
 		}
 	}
 	if texts > 0 {
-		what := "It"
+		what, frail := "It", "It"
 		if texts > 1 {
-			what = "Every text"
+			what, frail = "Every text", "At least one text"
 		}
 		mostEmpty, mostWrong := legibility.MostTried()
-		out = append(out, bears(what, "of the seats empty", empty, mostEmpty, cards), bears(what, "of the cards wrong", wrong, mostWrong, cards))
+		out = append(out, bears(what, frail, "of the seats empty", empty, mostEmpty, cards), bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
 	} else {
 		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
 	}
@@ -130,10 +130,11 @@ func (p *Plan) sayMissing() string {
 	return strings.Join(out, " ")
 }
 
-// bears says with which share of what a text still reads; more than most was not tried.
-func bears(text, of string, share, most float64, cards int) string {
+// bears says with which share of what all texts still read, or that one, the frail, does with
+// none; more than most was not tried.
+func bears(text, frail, of string, share, most float64, cards int) string {
 	if share <= 0 {
-		return fmt.Sprintf("%s cannot be relied on with any %s.", text, of)
+		return fmt.Sprintf("%s cannot be relied on with any %s.", frail, of)
 	}
 	at := ""
 	if share >= most {

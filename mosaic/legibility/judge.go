@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"unicode"
 )
 
@@ -265,7 +266,7 @@ func (j *judge) why(i int, clean Likeness, l Letter) string {
 	}
 	seats, rows, seen := j.under(b)
 	switch {
-	case seats < 4:
+	case seats < 4 && !narrow(l.Letter):
 		return fmt.Sprintf("only %.1f seats wide", seats)
 	case rows < 8:
 		return fmt.Sprintf("only %d rows high", rows)
@@ -279,6 +280,9 @@ func (j *judge) why(i int, clean Likeness, l Letter) string {
 	}
 	return fmt.Sprintf("looks like %c from afar", clean.Rival)
 }
+
+// narrow says whether a sign is narrow by nature: that is no fault of the layout.
+func narrow(sign string) bool { return strings.Contains("I1!./':", sign) }
 
 func (j *judge) under(b [4]float64) (seats float64, rows int, seen float64) {
 	in := map[int32]bool{}

@@ -14,7 +14,6 @@ var boldFace, mediumFace, monoFace = faces.Bold, faces.Medium, faces.Mono
 // How many drafts go from one stage to the next.
 const (
 	toRefine = 6
-	toPolish = 1
 )
 
 // Fit lays text (lines parted by "\n") so that it reads in every view; views[0]
@@ -37,9 +36,6 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 			s.choose(d)
 			s.refine(d)
 			s.whole(d)
-		}
-		for _, d := range best(ds, toPolish) {
-			s.polish(d)
 		}
 		if ds = best(ds, 1); len(ds) > 0 && (winner == nil || quant(ds[0].value) > quant(winner.value)) {
 			winner, home = ds[0], s

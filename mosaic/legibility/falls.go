@@ -11,7 +11,7 @@ const MostFalls = many
 
 // fallTries is how many mishaps each seat is tried in; one where there are more than a few thousand seats.
 const (
-	fallTries = 3
+	fallTries = 2
 	fallSeats = 2000
 )
 

@@ -118,7 +118,7 @@ func (p *Plan) sayMissing() string {
 			what, frail = "Every text", "At least one text"
 		}
 		mostEmpty, mostWrong := legibility.MostTried()
-		out = append(out, bears(what, frail, "of the seats empty", empty, mostEmpty, cards), bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
+		out = append(out, bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards), bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
 	} else {
 		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
 	}
@@ -151,8 +151,10 @@ func (p *Plan) sayPeople() string {
 			floor += p.Count(k).People()
 		}
 	}
-	out := fmt.Sprintf("People with cards: %s; people there without one: %s. Of both together %s are on the floor.",
-		thousands(all.Cards), thousands(all.Persons), thousands(floor))
+	out := fmt.Sprintf("People with cards: %s; people there without one: %s.", thousands(all.Cards), thousands(all.Persons))
+	if floor > 0 {
+		out += fmt.Sprintf(" Of both together %s %s on the floor.", thousands(floor), are(floor))
+	}
 	if posted := p.Stands.Spec.Posted; posted > 0 {
 		return out + fmt.Sprintf(" The posted limit is %s: it and the fire official decide, whatever the survey counts.", thousands(posted))
 	}
@@ -440,7 +442,11 @@ func (p *Plan) sayHidden() string {
 		out = append(out, "Every seat is in the frame of some mark, so there is no place for people who may not be filmed but away from the stands.")
 	}
 	if len(dark) > 0 {
-		out = append(out, fmt.Sprintf("The cards on %s are hidden from every mark, though faces may show: %s.", plural(len(dark), "more seat"), p.places(dark)))
+		what := "seat"
+		if len(away) > 0 {
+			what = "more seat"
+		}
+		out = append(out, fmt.Sprintf("The cards on %s are hidden from every mark, though faces may show: %s.", plural(len(dark), what), p.places(dark)))
 	} else {
 		out = append(out, "No card in the frame is wholly hidden.")
 	}

@@ -124,7 +124,7 @@ func TestReadingIsSaid(t *testing.T) {
 	}
 	r.Verdict = legibility.Reads
 	p.Cues[0].Reading = r
-	wantSaid(t, p, "Missing and wrong", "It still reads with 10 % of the seats empty (43 of 428).", "It cannot be relied on with any of the cards wrong.")
+	wantSaid(t, p, "Missing and wrong", "It still reads with 10 % of the seats empty here and there (43 of 428).", "It cannot be relied on with any of the cards wrong.")
 }
 
 // Who may not be filmed sits outside every frame, not merely with a hidden card.

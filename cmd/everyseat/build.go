@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -107,7 +108,7 @@ func (v *voice) build(path string, o buildOptions) error {
 	if err := v.write(plan, only, out); err != nil {
 		return file.Locate(err)
 	}
-	v.summary(plan, out)
+	v.summary(plan, out, only.Only)
 	return nil
 }
 
@@ -212,9 +213,14 @@ func chosenCues(file *stuntfile.File, cue int) *mosaic.Stunt {
 }
 
 // summary is for people; the files are for programs.
-func (v *voice) summary(p *mosaic.Plan, out string) {
+func (v *voice) summary(p *mosaic.Plan, out string, only []string) {
 	for i, s := range p.Sentences() {
 		v.say("%2d. %s: %s", i+1, s.About, s.Text)
+	}
+	if len(only) > 0 && !slices.Contains(only, "report") {
+		// An older report may stand there: nobody is sent to it.
+		v.say("\nplan %s: written into %s are its %s alone; print nothing before a whole build", p.Code, out, strings.Join(only, " and "))
+		return
 	}
 	v.say("\nplan %s is in %s; open %s first", p.Code, out, filepath.Join(out, "report.html"))
 }

@@ -99,7 +99,7 @@ func (v *voice) people(path string, o peopleOptions) error {
 	v.seated(seated, plan)
 	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(o.out, "people.csv"))
 	if o.roster != "" && plan.People == nil {
-		v.say("to print the calldown for them, write roster = %q under [people] and build again", filepath.Base(o.roster))
+		v.say("to print the calldown for them, have %s beside the stunt file, write roster = %q under [people] and build again", filepath.Base(o.roster), filepath.Base(o.roster))
 	}
 	return nil
 }

@@ -3,6 +3,8 @@ package stuntfile
 import (
 	"errors"
 	"fmt"
+	"regexp"
+	"strings"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -178,9 +180,29 @@ func (b *builder) syntax(err error) error {
 	if errors.As(err, &pe) {
 		at = b.base + int(b.p.Range(pe.Highlight).Offset)
 	}
-	return b.d.fault(at, "this is not TOML: "+err.Error(),
-		`a line is either key = value, [table], or a comment after #; words stand in "quotes"`)
+	return b.d.fault(at, "this is not TOML: "+err.Error(), b.syntaxHint(at))
 }
+
+// syntaxHint looks at the line for what people mistype most: curly quotes from a word
+// processor, a quote left open, a length without quotes.
+func (b *builder) syntaxHint(at int) string {
+	text := string(b.d.text)
+	from := strings.LastIndex(text[:min(at, len(text))], "\n") + 1
+	line, _, _ := strings.Cut(text[from:], "\n")
+	line, _, _ = strings.Cut(line, "#")
+	switch {
+	case strings.ContainsAny(line, "“”„«»"):
+		return `type straight quotes, "like these": curly ones come from a word processor`
+	case strings.Count(line, `"`)%2 == 1:
+		return "a quote is left open in this line: close it"
+	case bareLength.MatchString(line):
+		return `a length stands in quotes, such as "3 m"`
+	}
+	return `a line is either key = value, [table], or a comment after #; words stand in "quotes"`
+}
+
+// bareLength is a key with a number and a unit that no quotes are around.
+var bareLength = regexp.MustCompile(`=\s*[0-9][0-9.,/ ]*(mm|cm|m|in|ft|'|")`)
 
 func (b *builder) span(r unstable.Range) span {
 	from := b.base + int(r.Offset)

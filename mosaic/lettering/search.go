@@ -42,7 +42,6 @@ type search struct {
 	seats []int32
 
 	coming legibility.Coming // what may go wrong
-	each   []float64         // the letters' worth when last read
 }
 
 // styleFaces are the faces tried, plainest first.
@@ -414,7 +413,6 @@ func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
 			all = append(all, math.Log(max(r.Chance, 0.003))+float64(shapeWorth*r.Shape))
 		}
 	}
-	s.each = all
 	return all
 }
 

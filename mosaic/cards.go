@@ -22,11 +22,12 @@ func (p *Plan) handOut() error {
 	if err := p.checkHands(making); err != nil {
 		return err
 	}
-	kit, err := stock.NewKit(p.colours(), making)
+	kit, err := p.kit(making)
 	if err != nil {
-		return &seating.Fault{Key: "cue", What: err.Error()}
+		return err
 	}
-	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
+	p.bill, p.lacking, p.tight = kit.bill, kit.Lacking, kit.tight
+	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, LeastChanges: kit.LeastChanges, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
 	ids := cardIDs(p.Stunt.Colours)
 	p.Cards = make([]Card, len(kit.Cards))
 	for i, c := range kit.Cards {
@@ -41,10 +42,6 @@ func (p *Plan) handOut() error {
 		for s, h := range hands {
 			p.Hands[i][s] = Hold(h)
 		}
-	}
-	p.bill, err = stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.making())
-	if err != nil {
-		return &seating.Fault{Key: "colour", What: err.Error()}
 	}
 	return nil
 }
@@ -70,13 +67,7 @@ func (p *Plan) sections() []int {
 // mostHeld is who holds most cards, how many, and of how many colours.
 func (p *Plan) mostHeld(making stock.Making) (seat, cards, colours int) {
 	for s := range p.Stands.Seats {
-		var own uint64
-		for i := range p.Cues {
-			if c := p.Cues[i].Colours[s]; c != None {
-				own |= 1 << c
-			}
-		}
-		n := bits.OnesCount64(own)
+		n := bits.OnesCount64(p.own(s))
 		held := n
 		if making != stock.Sheet {
 			held = (n + 1) / 2
@@ -86,6 +77,16 @@ func (p *Plan) mostHeld(making stock.Making) (seat, cards, colours int) {
 		}
 	}
 	return seat, cards, colours
+}
+
+// own are the colours that a seat ever shows, as bits.
+func (p *Plan) own(seat int) (own uint64) {
+	for i := range p.Cues {
+		if c := p.Cues[i].Colours[seat]; c != None {
+			own |= 1 << c
+		}
+	}
+	return own
 }
 
 func (p *Plan) mostCards(making stock.Making) int {

@@ -3,6 +3,7 @@ package mosaic
 import (
 	"errors"
 	"fmt"
+	"math/bits"
 	"slices"
 	"strings"
 
@@ -26,12 +27,19 @@ func (s *Stunt) supplies() []stock.Supply {
 	return out
 }
 
+// handierFor is one part of so many of the least error that may be given for fewer changes (ours, no source).
+const handierFor = 100
+
 // deal hands out the cards, and where the stock does not reach, first gives the seats
 // other colours at the least total error that the stock allows.
 func (m *maker) deal() error {
 	p := m.p
-	if err := p.handOut(); err != nil || !p.bill.Short() {
+	if err := p.handOut(); err != nil {
 		return err
+	}
+	defer m.tellChanges()
+	if !p.bill.Short() {
+		return nil
 	}
 	m.wanted = p.cloneColours()
 	asked := m.asks()
@@ -48,7 +56,7 @@ func (m *maker) deal() error {
 		case n == rounds:
 			usable = m.usableAtWorst()
 		case n > 0:
-			usable = lower(usable, p.bill)
+			usable = p.lower(usable)
 		}
 		dealt, err := m.assign(first, asked, usable)
 		if short := new(stock.Short); errors.As(err, &short) && 0 < n && n < rounds {
@@ -71,7 +79,48 @@ func (m *maker) deal() error {
 		}
 		p.Figures.Error, p.Figures.LeastError = dealt.Cost, first.Least
 	}
+	if err := m.handier(first, asked, usable); err != nil {
+		return err
+	}
 	m.tellDeal()
+	return nil
+}
+
+// handier deals a few sheets less, so that cards which save changes can be made: where there are sheets
+// enough for their sides, but not for those that are spoiled. The picture may hardly suffer for it.
+func (m *maker) handier(first *stock.Colours, asked []stock.Cue, usable []int) error {
+	p := m.p
+	for most := p.Figures.Error + p.Figures.LeastError/handierFor; p.tight != nil; {
+		before := *p
+		colours := p.cloneColours()
+		usable = slices.Clone(usable)
+		for c, n := range p.tight {
+			usable[c] -= min(max(usable[c], 0), n)
+		}
+		dealt, err := m.assign(first, asked, usable)
+		if short := new(stock.Short); errors.As(err, &short) {
+			return nil
+		} else if err != nil {
+			return &seating.Fault{Key: "colour", What: err.Error()}
+		}
+		if dealt.Cost > most {
+			return nil
+		}
+		for i := range p.Cues {
+			p.Cues[i].Colours = dealt.ByCue[i]
+		}
+		if err := p.handOut(); err != nil {
+			return err
+		}
+		if p.bill.Short() || p.Figures.Changes >= before.Figures.Changes {
+			*p = before
+			for i := range p.Cues {
+				p.Cues[i].Colours = colours[i]
+			}
+			return nil
+		}
+		p.Figures.Error, p.Figures.LeastError = dealt.Cost, first.Least
+	}
 	return nil
 }
 
@@ -84,11 +133,24 @@ func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*
 }
 
 // lower takes off what the last deal used too much.
-func lower(usable []int, bill *stock.Bill) []int {
-	out := slices.Clone(usable)
-	for _, line := range bill.Lines {
-		if line.Colour >= 0 && line.Short > 0 {
-			out[line.Colour] = max(0, min(out[line.Colour]-1, line.Cards-line.Short))
+func (p *Plan) lower(usable []int) []int {
+	out, used := slices.Clone(usable), p.people()
+	for _, line := range p.bill.Lines {
+		if c := line.Colour; c >= 0 && line.Short > 0 {
+			short := (line.Short + p.SheetsPerCard() - 1) / p.SheetsPerCard()
+			fewer := max(1, short*7/8) // with eight or nine cards fewer goes a spare
+			out[c] = max(0, min(out[c], used[c])-fewer)
+		}
+	}
+	return out
+}
+
+// people are those who show a colour at all, by colour.
+func (p *Plan) people() []int {
+	out := make([]int, len(p.Stunt.Colours))
+	for s := range p.Stands.Seats {
+		for own := p.own(s); own != 0; own &= own - 1 {
+			out[bits.TrailingZeros64(own)]++
 		}
 	}
 	return out
@@ -191,6 +253,21 @@ func (m *maker) tellDeal() {
 		line += fmt.Sprintf(" Their differences of colour add up to %s, and no plan can have less than %s.", thousands(wholeError(f.Error)), thousands(wholeError(f.LeastError)))
 	}
 	m.p.Warnings = append(m.p.Warnings, line)
+}
+
+// tellChanges says what it takes that some cards have a plain side or another colour where a scarce
+// one would have been handier.
+func (m *maker) tellChanges() {
+	f := m.p.Figures
+	if f.Changes == f.LeastChanges {
+		return
+	}
+	names := make([]string, len(m.p.lacking))
+	for i, c := range m.p.lacking {
+		names[i] = m.p.Stunt.Colours[c].Name
+	}
+	m.warn("There is not enough %s for a second card in the same colour: cards are changed %s instead of %s.",
+		strings.Join(names, " and "), plural(f.Changes, "time"), thousands(f.LeastChanges))
 }
 
 // shortNames are the colours that were wanted beyond their stock.

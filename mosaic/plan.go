@@ -34,20 +34,24 @@ type Plan struct {
 	Flashing string
 	Figures  Figures
 
-	bill *stock.Bill // of the cards as they are made
-	ways *makings    // of making them
-	rows *rowSight   // of Scene from Marks[0]; nil = work it out when asked
+	bill    *stock.Bill // of the cards as they are made
+	lacking []int16     // colours of which more sheets would save changes
+	tight   []int       // as made.tight
+	ways    *makings    // of making them
+	rows    *rowSight   // of Scene from Marks[0]; nil = work it out when asked
 
 	doubts *doubts // what may go wrong; nil = work it out when asked
 }
 
 // Figures are what the cards come to, spares not counted.
 type Figures struct {
-	Cards      int // in people's hands
-	Changes    int // of card, all people and cues together; turning one over is none
-	Most       int // cards that one person holds, at most
-	Kinds      int // of card to make
-	LeastKinds int // no other way with so few cards and changes has fewer kinds
+	Cards   int // in people's hands
+	Changes int // of card, all people and cues together; turning one over is none
+	// LeastChanges is Changes, were there sheets for every side of a card that repeats a colour.
+	LeastChanges int
+	Most         int // cards that one person holds, at most
+	Kinds        int // of card to make
+	LeastKinds   int // no other way with so few cards and changes has fewer kinds
 	// Error is by how much all seats together show other colours than they would with plenty of
 	// all, in units of 1/stock.CostUnit; LeastError is less than no plan can have. Both are 0
 	// where the stock suffices, and alike where the deal is an exact optimum.

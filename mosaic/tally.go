@@ -44,12 +44,12 @@ func (p *Plan) billAs(making stock.Making) *stock.Bill {
 	if p.checkHands(making) != nil {
 		return nil
 	}
-	kit, err := stock.NewKit(p.colours(), making)
+	kit, err := p.kit(making)
 	if err != nil {
 		return nil
 	}
-	bill, err := stock.Buy(making, kit.Piles(p.sections()), p.Stunt.supplies(), p.making())
-	if err != nil || making != stock.Printed && p.bill.Making != stock.Printed && bill.Sheets == p.bill.Sheets && bill.Minutes == p.bill.Minutes {
+	bill := kit.bill
+	if making != stock.Printed && p.bill.Making != stock.Printed && bill.Sheets == p.bill.Sheets && bill.Minutes == p.bill.Minutes {
 		return nil
 	}
 	return bill

@@ -33,6 +33,11 @@ type Kit struct {
 	Changes    int // of card, all people together; turning over is no change
 	Most       int // cards that one person holds, at most
 	LeastKinds int // no kit with so few cards and changes has fewer kinds than this
+
+	// LeastChanges is Changes, were there sheets for every side; Lacking are the colours
+	// of which more sheets would bring them nearer to it.
+	LeastChanges int
+	Lacking      []int16
 }
 
 // NewKit finds the cards that show cues[cue][seat], the colour or None of every seat at every
@@ -45,7 +50,13 @@ type Kit struct {
 // Sheet has one colour a card, Bonded and Printed have two. A side that nobody
 // needs repeats a colour of the same person, so that no card shows a colour that
 // its holder never shows.
-func NewKit(cues [][]int16, making Making) (*Kit, error) {
+func NewKit(cues [][]int16, making Making) (*Kit, error) { return NewKitOf(cues, making, nil) }
+
+// NewKitOf is NewKit where of each colour only so many sheets (or Unlimited) are over for
+// sides that nobody needs; nil is plenty of all. The cards are as few. Among kits that take no
+// more than these sheets the changes, of all people together, are the fewest: who
+// repeats which colour is again a transportation problem (Assign).
+func NewKitOf(cues [][]int16, making Making, over []int) (*Kit, error) {
 	if err := checkCues(cues, making); err != nil {
 		return nil, err
 	}
@@ -55,13 +66,30 @@ func NewKit(cues [][]int16, making Making) (*Kit, error) {
 	seqs := distinct(cues)
 	patterns := newPatterns(making)
 	for i := range seqs.list {
-		if err := seqs.list[i].solve(patterns); err != nil {
+		if err := seqs.list[i].number(); err != nil {
 			return nil, err
 		}
 	}
+	var lacking []int16
+	if over != nil && making != Sheet {
+		var err error
+		if seqs, lacking, err = ration(seqs, over, patterns); err != nil {
+			return nil, err
+		}
+	}
+	for i := range seqs.list {
+		seqs.list[i].ways = patterns.get(&seqs.list[i])
+	}
 	kinds := chooseKinds(seqs.list)
-	kit := &Kit{Cards: kinds.cards, Made: make([]int, len(kinds.cards)), LeastKinds: kinds.least}
+	kit := &Kit{Cards: kinds.cards, Made: make([]int, len(kinds.cards)), LeastKinds: kinds.least, Lacking: lacking}
 	kit.fill(cues, seqs)
+	kit.LeastChanges = kit.Changes
+	if len(lacking) > 0 {
+		kit.LeastChanges = 0
+		for i := range seqs.list {
+			kit.LeastChanges += seqs.list[i].seats * patterns.fewestChanges(&seqs.list[i])
+		}
+	}
 	return kit, nil
 }
 
@@ -88,6 +116,8 @@ type sequence struct {
 	shown  []int16 // without None, each run of one colour once
 	seats  int
 	colour []int16 // by label of the pattern
+	labels string  // shown, by label
+	may    uint64  // colours that a side which is over may repeat
 	ways   *pattern
 	way    int // the chosen one of ways.options
 }
@@ -119,7 +149,7 @@ func distinct(cues [][]int16) sequences {
 
 func newSequence(key []byte) sequence {
 	both := make([]int16, 2*len(key)) // one piece of memory for raw and shown
-	q := sequence{raw: both[:len(key)], shown: both[len(key):len(key)]}
+	q := sequence{may: ^uint64(0), raw: both[:len(key)], shown: both[len(key):len(key)]}
 	for i, b := range key {
 		c := int16(b) + None
 		q.raw[i] = c
@@ -130,8 +160,8 @@ func newSequence(key []byte) sequence {
 	return q
 }
 
-// solve finds the sequence's pattern: the same with its colours numbered as they come.
-func (q *sequence) solve(p *patterns) error {
+// number gives the sequence's colours numbers as they come.
+func (q *sequence) number() error {
 	var label [MaxColours]int8
 	labels := make([]byte, len(q.shown))
 	for i, c := range q.shown {
@@ -144,7 +174,7 @@ func (q *sequence) solve(p *patterns) error {
 	if len(q.colour) > MaxOwn {
 		return fmt.Errorf("one person shows %d colours; %d at most", len(q.colour), MaxOwn)
 	}
-	q.ways = p.get(labels, len(q.colour))
+	q.labels = string(labels)
 	return nil
 }
 

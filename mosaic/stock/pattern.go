@@ -1,6 +1,9 @@
 package stock
 
-import "math/bits"
+import (
+	"math/bits"
+	"slices"
+)
 
 // maxOptions is how many of a pattern's equally good sets of cards are looked at when
 // kinds are chosen; beyond it the first ones serve.
@@ -19,29 +22,67 @@ type pattern struct {
 
 // patterns remembers what was solved: many sequences share a pattern.
 type patterns struct {
-	making Making
-	known  map[string]*pattern
+	making  Making
+	known   map[patternKey]*pattern
+	changes map[string][]int // by labels, see changesBy
+}
+
+type patternKey struct {
+	labels string
+	may    uint32 // labels that a side which is over may repeat
 }
 
 func newPatterns(making Making) *patterns {
-	return &patterns{making: making, known: map[string]*pattern{}}
+	return &patterns{making: making, known: map[patternKey]*pattern{}, changes: map[string][]int{}}
 }
 
-func (p *patterns) get(labels []byte, colours int) *pattern {
-	if found, ok := p.known[string(labels)]; ok {
+func (p *patterns) get(q *sequence) *pattern {
+	key := patternKey{labels: q.labels}
+	if p.making != Sheet && len(q.colour)%2 == 1 {
+		for label, c := range q.colour {
+			key.may |= uint32(q.may>>c&1) << label
+		}
+	}
+	if found, ok := p.known[key]; ok {
 		return found
 	}
 	var solved *pattern
 	if p.making == Sheet {
-		solved = onePerColour(labels, colours)
+		solved = onePerColour(q.labels, len(q.colour))
 	} else {
-		solved = twoPerCard(labels, colours)
+		solved = twoPerCard(q.labels, len(q.colour), key.may)
 	}
-	p.known[string(labels)] = solved
+	p.known[key] = solved
 	return solved
 }
 
-func onePerColour(labels []byte, colours int) *pattern {
+// changesBy are the fewest changes of a sequence with an odd number of colours, by the label
+// that the side which is over repeats, and in the end where it makes a plain card.
+func (p *patterns) changesBy(q *sequence) []int {
+	if found, ok := p.changes[q.labels]; ok {
+		return found
+	}
+	m := newMatcher(q.labels, len(q.colour), ^uint32(0))
+	out := make([]int, m.colours+1)
+	for v := range out {
+		out[v] = len(q.labels)
+	}
+	m.spare(m.all(), func(v int, _ []pair, saved int, rest uint32) {
+		out[v] = min(out[v], m.changes(saved+m.best(rest)))
+	})
+	p.changes[q.labels] = out
+	return out
+}
+
+// fewestChanges are those of a sequence, whatever a side that is over repeats.
+func (p *patterns) fewestChanges(q *sequence) int {
+	if len(q.colour)%2 == 0 {
+		return q.ways.changes
+	}
+	return slices.Min(p.changesBy(q))
+}
+
+func onePerColour(labels string, colours int) *pattern {
 	own := make([]pair, colours)
 	for c := range own {
 		own[c] = pair{int8(c), int8(c)}
@@ -55,17 +96,17 @@ func onePerColour(labels []byte, colours int) *pattern {
 // its weights the number of such steps. With an odd number one side is over: it
 // makes one card plain, or repeats a colour v, which then has two partners y and u
 // and saves all steps from and to either, but for those where v stands between
-// y and u, of which one is lost.
-func twoPerCard(labels []byte, colours int) *pattern {
-	m := newMatcher(labels, colours)
-	all := uint32(1)<<colours - 1
+// y and u, of which one is lost. Only labels of may are repeated.
+func twoPerCard(labels string, colours int, may uint32) *pattern {
+	m := newMatcher(labels, colours, may)
+	all := m.all()
 	if colours%2 == 0 {
 		m.matchings(all, nil)
 		return m.pattern(m.best(all))
 	}
 	most := 0
-	m.spare(all, func(_ []pair, saved int, rest uint32) { most = max(most, saved+m.best(rest)) })
-	m.spare(all, func(cards []pair, saved int, rest uint32) {
+	m.spare(all, func(_ int, _ []pair, saved int, rest uint32) { most = max(most, saved+m.best(rest)) })
+	m.spare(all, func(_ int, cards []pair, saved int, rest uint32) {
 		if saved+m.best(rest) == most {
 			m.matchings(rest, cards)
 		}
@@ -75,8 +116,9 @@ func twoPerCard(labels []byte, colours int) *pattern {
 
 // matcher finds matchings of greatest weight; sets of labels are bits.
 type matcher struct {
-	labels  []byte
+	labels  string
 	colours int
+	may     uint32                // labels that a side which is over may repeat
 	weight  [MaxOwn][MaxOwn]int16 // steps between two labels
 	near    [MaxOwn]uint32        // labels with a step to this one
 	memo    memo
@@ -84,8 +126,8 @@ type matcher struct {
 	cut     bool
 }
 
-func newMatcher(labels []byte, colours int) *matcher {
-	m := &matcher{labels: labels, colours: colours, memo: newMemo(colours)}
+func newMatcher(labels string, colours int, may uint32) *matcher {
+	m := &matcher{labels: labels, colours: colours, may: may, memo: newMemo(colours)}
 	for i := 1; i < len(labels); i++ {
 		a, b := labels[i-1], labels[i]
 		m.weight[a][b]++
@@ -97,8 +139,13 @@ func newMatcher(labels []byte, colours int) *matcher {
 }
 
 func (m *matcher) pattern(saved int) *pattern {
-	return &pattern{options: m.options, changes: max(len(m.labels)-1-saved, 0), cut: m.cut}
+	return &pattern{options: m.options, changes: m.changes(saved), cut: m.cut}
 }
+
+func (m *matcher) changes(saved int) int { return max(len(m.labels)-1-saved, 0) }
+
+// all are the labels.
+func (m *matcher) all() uint32 { return uint32(1)<<m.colours - 1 }
 
 // best is the greatest weight of a matching among these labels. Labels are numbered
 // along the sequence, so that what is left after the lowest ones takes few forms.
@@ -142,21 +189,25 @@ func (m *matcher) matchings(set uint32, cards []pair) {
 	}
 }
 
-// spare calls each way to use the side that is over: the one or two cards that it
-// touches, the changes that these save, and the labels left for the others.
-func (m *matcher) spare(all uint32, each func(cards []pair, saved int, rest uint32)) {
+// spare calls each way to use the side that is over: the label that it repeats, or their number
+// where it makes a plain card, the one or two cards that it touches, the changes that
+// these save, and the labels left for the others.
+func (m *matcher) spare(all uint32, each func(v int, cards []pair, saved int, rest uint32)) {
 	var cards [MaxOwn]pair // room for the others, so that nothing is allocated
 	for y := range m.colours {
 		cards[0] = pair{int8(y), int8(y)}
-		each(cards[:1], 0, all&^(1<<y))
+		each(m.colours, cards[:1], 0, all&^(1<<y))
 	}
 	for v := range m.colours {
+		if m.may>>v&1 == 0 {
+			continue
+		}
 		for u := range m.colours {
 			for y := range u {
 				if u != v && y != v {
 					saved := int(m.weight[v][y]) + int(m.weight[v][u]) - m.between(v, y, u)
 					cards[0], cards[1] = pair{int8(v), int8(y)}, pair{int8(v), int8(u)}
-					each(cards[:2], saved, all&^(1<<v|1<<y|1<<u))
+					each(v, cards[:2], saved, all&^(1<<v|1<<y|1<<u))
 				}
 			}
 		}

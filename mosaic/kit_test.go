@@ -1,0 +1,77 @@
+package mosaic
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"everyseat/mosaic/colour"
+)
+
+// tenCues has ten texts in four colours, each as ink and as ground.
+func tenCues(sheets ...int) *Stunt {
+	s := gullhaven()
+	s.Colours[2].Name, s.Colours[2].RGB = "green", colour.RGB{0x1c, 0x8c, 0x4a}
+	s.Colours = append(s.Colours, Colour{Name: "red", RGB: colour.RGB{0xc8, 0x1e, 0x2c}, Sheets: -1})
+	for c, n := range sheets {
+		s.Colours[c].Sheets = n
+	}
+	s.Cues = nil
+	for i, text := range []string{"LAMP", "GO", "SEA", "OUT", "IN", "OH", "BYE", "ON", "UP", "MOON"} {
+		ink, ground := (i*3+1)%4, i*i%4
+		if ink == ground {
+			ink = (ink + 2) % 4
+		}
+		s.Cues = append(s.Cues, Cue{Text: text, Ink: s.Colours[ink].Name, Ground: s.Colours[ground].Name})
+	}
+	return s
+}
+
+// Sheets and spares are no more than there are, nobody has a card too many, and what more changes the stock
+// costs is said.
+func TestRepeatedSidesFitTheStock(t *testing.T) {
+	s := tenCues()
+	free := mustMake(t, s)
+	need := make([]int, 4)
+	for _, l := range free.Bill().Lines {
+		need[l.Colour] = l.Cards + l.Spares
+	}
+	// With just what it takes nothing changes.
+	same := mustMake(t, tenCues(need...))
+	if same.Figures != free.Figures || same.Figures.Changes != same.Figures.LeastChanges {
+		t.Errorf("stock that suffices: %+v, with plenty %+v", same.Figures, free.Figures)
+	}
+	var told bool
+	for _, percent := range []int{98, 90, 75, 60} {
+		sheets := slices.Clone(need)
+		for c := range sheets {
+			sheets[c] = sheets[c] * percent / 100
+		}
+		s := tenCues(sheets...)
+		p, err := Make(s)
+		if err != nil {
+			t.Logf("%d %%: %v", percent, err)
+			continue
+		}
+		checkLedger(t, p)
+		checkStock(t, p)
+		for _, l := range p.Bill().Lines {
+			if l.Cards+l.Spares > sheets[l.Colour] {
+				t.Errorf("%d %%: %d sheets of %s, there are %d", percent, l.Cards+l.Spares, s.Colours[l.Colour].Name, sheets[l.Colour])
+			}
+		}
+		f := p.Figures
+		t.Logf("%d %% of the sheets: error %d, at least %d; %d cards, %d changes, %d with plenty", percent, wholeError(f.Error), wholeError(f.LeastError), f.Cards, f.Changes, f.LeastChanges)
+		if f.Changes < f.LeastChanges || percent < 90 && f.Error > 2*f.LeastError {
+			t.Errorf("%d %%: %+v", percent, f)
+		}
+		if more := f.Changes > f.LeastChanges; more != strings.Contains(strings.Join(p.Warnings, " "), "for a second card in the same colour") {
+			t.Errorf("%d %%: %d changes, %d at least, and it is said: %v", percent, f.Changes, f.LeastChanges, !more)
+		} else if more {
+			told = true
+		}
+	}
+	if !told {
+		t.Error("the stock never costs a change: not a fair choice")
+	}
+}

@@ -2,7 +2,8 @@ package sheets
 
 import (
 	"fmt"
-	"strconv"
+	"math"
+	"slices"
 	"strings"
 
 	"everyseat/mosaic"
@@ -18,87 +19,137 @@ type labels struct {
 	ink     colour.RGB
 	bare    bool // nothing but ink is printed: patches have the card's own colour
 
-	body   float64 // type sizes, points
-	words  float64
-	idMost float64
-	panel  float64 // width of the patches on the right, millimetres
-	top    float64 // height of the part with the id and the patches
-	across int     // columns of cues
-	care   []string
+	holds        [][]mosaic.Hold // by cue, what anybody does
+	idUp, idDown float64         // how far the ids reach above and below their baseline, in parts of their size
+
+	body       float64 // type sizes, points: of what to do,
+	words      float64 // of the seat in words
+	small      float64 // and of the care lines
+	idMost     float64
+	panel      float64 // width of the patches on the right, millimetres
+	top        float64 // height of the part with the id and the patches
+	across     int     // columns of cues
+	wording    wording
+	lines      []int // by cue
+	columnHigh int   // lines of a column of cues
+	care       []string
 }
 
 const (
-	labelPad     = 3.5  // between cut and print
-	arrowWidth   = 11.0 // of the UP arrow
-	leastIDRoom  = 8.5  // millimetres of height that the id needs to be read at arm's length
-	columnGap    = 4.0
-	leastCueName = 12.0 // millimetres for the cue's name before what to do
-	lowLabel     = 45.0 // millimetres of height and width under which a label has few words
-	narrowLabel  = 120.0
-	cueLeading   = 1.1 // of the line height
+	labelPad    = 3.5  // between cut and print
+	arrowWidth  = 11.0 // of the UP arrow
+	leastIDRoom = 8.5  // millimetres of height that the id needs to be read at arm's length
+	columnGap   = 5.0
+	lowLabel    = 45.0 // millimetres of height and width under which a label has few words
+	narrowLabel = 120.0
+	cueLeading  = 1.1  // of the line height
+	idAir       = 1.2  // millimetres between the id's lowest stroke and the line below
+	highestID   = 62.0 // millimetres of the part with the id
+	mostID      = 4.6  // of the type of the cues: what to do is not lost beside the id
 )
+
+// armsLength is the type size, in points, that is read at arm's length: see leaderFigures.
+const armsLength = 12.0
 
 // newDesign makes the design of labels of this size in millimetres; it is false where they are too
 // small for what they have to say.
 func newDesign(p *mosaic.Plan, width, height float64) (*labels, bool) {
-	l := &labels{plan: p, width: width, height: height, letters: colourLetters(p.Stunt.Colours), ink: black}
-	return l, l.fit()
+	return startDesign(p).sized(width, height)
 }
 
-// fit shares the height of a placard out between the id, the seat in words, the cues and the
-// care lines; it is false where there is no room for them.
+// startDesign is what labels of every size have in common.
+func startDesign(p *mosaic.Plan) *labels {
+	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, holds: cueHolds(p)}
+	l.idUp, l.idDown = idReach(p)
+	return l
+}
+
+// sized is the design for another size, false as newDesign's.
+func (l *labels) sized(width, height float64) (*labels, bool) {
+	other := *l
+	other.width, other.height = width, height
+	return &other, other.fit()
+}
+
+// idReach is how far the seat ids reach above and below their baseline, in parts of their size: at least as
+// capitals do, further with a descender or with stacked accents.
+func idReach(p *mosaic.Plan) (up, down float64) {
+	up, down = faces()[bold].reach("0123456789-")
+	for k := range p.Stands.Sections {
+		names := p.Stands.Sections[k].Name
+		for r := range p.Stands.Sections[k].Rows {
+			names += p.Stands.Sections[k].Rows[r].Name
+		}
+		u, d := faces()[bold].reach(names)
+		up, down = max(up, u), max(down, d)
+	}
+	return max(up, capHeight), down
+}
+
+// fit shares the height of a placard out between the id, the seat in words, the cues and the care
+// lines; it is false where there is no room for them. What to do at a cue comes first: its type is as large as
+// leaves the id its share.
 func (l *labels) fit() bool {
-	scale := min(l.height/64, l.width/200*1.8)
-	inner := l.width - 2*labelPad
-	l.panel = inner * 0.27
-	cues := len(l.plan.Cues)
-	// Names of cues stay whole in one column, so small type comes before more columns; a
-	// narrow label has no room for these.
 	for _, try := range [...]struct {
+		wording
 		across int
 		least  float64 // points
 		share  float64 // of the height that the id and the patches get
-	}{{1, 9.5, 0.3}, {2, 8.5, 0.3}, {3, 7, 0}, {1, 7, 0}} {
-		l.across = try.across
-		column := (inner - columnGap*float64(l.across-1)) / float64(l.across)
-		lines := (cues + l.across - 1) / l.across
-		for l.body = max(try.least, min(10.5*scale, 18)); l.body >= try.least; l.body -= 0.5 {
-			if l.longestDo(l.body)+leastCueName > column {
-				continue
-			}
-			l.words = l.body * 1.45
-			l.care = wrapText(l.careWords(), l.body, regular, inner)
-			l.top = l.height - 2*labelPad - lineHeight(l.words) -
-				float64(len(l.care))*lineHeight(l.body) - float64(lines)*lineHeight(l.body)*cueLeading
-			if l.top >= max(leastIDRoom, l.height*try.share) {
-				l.top = min(l.top, 62)
-				l.idMost = l.top * 0.8 / capHeight * pointsPerMM
-				return true
-			}
+	}{
+		{inFull, 1, armsLength, 0.3}, {inFull, 2, armsLength, 0.3}, {inShort, 1, armsLength, 0.25}, {inShort, 2, armsLength, 0.2},
+		{inFull, 1, 9, 0.25}, {inShort, 2, 9, 0.2}, {inSigns, 2, 9, 0.15}, {inShort, 1, 7, 0}, {inShort, 2, 7, 0}, {inSigns, 3, 7, 0}, {inSigns, 1, 7, 0},
+	} {
+		l.wording, l.across = try.wording, try.across
+		if l.fitType(try.least, max(leastIDRoom, l.height*try.share)) {
+			return true
 		}
 	}
 	return false
 }
 
-// longestDo is the width of the longest thing to do at a cue.
-func (l *labels) longestDo(size float64) float64 {
-	longest := textWidth(size, bold, l.doWords(mosaic.Hold{Card: -1}))
-	for c := range l.plan.Cards {
-		for side := range int8(2) {
-			longest = max(longest, textWidth(size, bold, l.doWords(mosaic.Hold{Card: int16(c), Side: side})))
+// fitType takes the largest type, least points or more, that leaves the id so many millimetres.
+func (l *labels) fitType(least, room float64) bool {
+	inner := l.width - 2*labelPad
+	l.panel = inner * 0.27
+	scale := min(l.height/64, l.width/200*1.8)
+	for l.body = max(least, min(math.Floor(19*scale), 30)); l.body >= least; l.body -= 0.5 {
+		l.lines = l.mostLines(l.columnWidth())
+		l.columnHigh = columnLines(l.lines, l.across)
+		l.words = l.body * 1.15
+		l.fitCare(inner)
+		l.top = l.height - 2*labelPad - lineHeight(l.words) - float64(l.columnHigh)*l.cueStep() - float64(len(l.care))*lineHeight(l.small)
+		if l.top >= room {
+			l.top = min(l.top, highestID)
+			l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*pointsPerMM, mostID*l.body)
+			return true
 		}
 	}
-	return longest
+	return false
+}
+
+// fitCare sets the care lines smaller than what to do, and a little smaller still where that saves a line.
+func (l *labels) fitCare(inner float64) {
+	l.small = max(min(l.body*0.75, 16), min(l.body, 8))
+	l.care = wrapText(l.careWords(), l.small, regular, inner)
+	for size := l.small - 0.5; size >= max(l.small*0.85, min(l.body, 8)); size -= 0.5 {
+		if tight := wrapText(l.careWords(), size, regular, inner); len(tight) < len(l.care) {
+			l.small, l.care = size, tight
+			return
+		}
+	}
 }
 
 // careWords say how the card is held and kept; on a small label every line counts.
 func (l *labels) careWords() string {
 	words := heldWords(l.plan)
-	if l.height < lowLabel && l.width < narrowLabel {
-		return words + " This side towards you. Keep it for a second take. Do not throw it."
+	side := "this label towards you, the colour towards the camera"
+	if slices.ContainsFunc(l.plan.Cards, func(c mosaic.Card) bool { return c.Sides[0] != c.Sides[1] }) {
+		side = "the colour that is named towards the camera"
 	}
-	return words + " Arrow up, this label towards you, the colour towards the camera." +
-		" Lower it when you are told. Keep it for a second take. Do not throw it."
+	if l.height < lowLabel && l.width < narrowLabel {
+		return words + " Colour to the camera. Keep it for a second take. Do not throw it."
+	}
+	return words + " Arrow up, " + side + ". Lower it when you are told. Keep it for a second take. Do not throw it."
 }
 
 // placard is the label of one seat with its top left corner at (x, y); words are the seat in
@@ -113,10 +164,16 @@ func (l *labels) placard(d *document, x, y float64, seat int, kit []int16, words
 	left := x + labelPad + arrowWidth + 4
 	room := l.width - 2*labelPad - arrowWidth - 8 - l.panel
 	size := sizeFor(id, bold, room, l.idMost)
-	p.text(left, y+labelPad+l.top/2+capMM(size)/2, size, bold, id)
+	p.text(left, y+labelPad+l.idBase(size), size, bold, id)
 	inner := l.width - 2*labelPad
-	size = max(sizeFor(words, regular, inner, l.words), l.body)
+	size = max(sizeFor(words, regular, inner, l.words), l.small)
 	p.text(x+labelPad, y+labelPad+l.top+lineHeight(l.words)*0.85, size, regular, shortenText(words, size, regular, inner))
+}
+
+// idBase is the baseline of an id below the upper rim, in millimetres: its strokes stand in the middle of their part.
+func (l *labels) idBase(size float64) float64 {
+	up, down := l.idUp*size/pointsPerMM, l.idDown*size/pointsPerMM
+	return (l.top-idAir-up-down)/2 + up
 }
 
 // inWords is the seat in words.
@@ -148,17 +205,11 @@ func (l *labels) shared(p *pen, seat int, kit []int16) {
 	p.textMiddle(labelPad+arrowWidth/2, labelPad+l.top-1, up, bold, "UP")
 	l.patches(p, l.width-labelPad-l.panel, labelPad, kit)
 
-	y := labelPad + l.top + lineHeight(l.words) + lineHeight(l.body)*0.95
-	inner := l.width - 2*labelPad
-	width := (inner - columnGap*float64(l.across-1)) / float64(l.across)
-	lines := (len(l.plan.Cues) + l.across - 1) / l.across
-	for cue := range l.plan.Cues {
-		x := labelPad + float64(cue/lines)*(width+columnGap)
-		l.cue(p, x, y+float64(cue%lines)*lineHeight(l.body)*cueLeading, width, seat, cue)
-	}
-	y += float64(lines-1)*lineHeight(l.body)*cueLeading + lineHeight(l.body)*cueLeading
+	y := labelPad + l.top + lineHeight(l.words)
+	l.cues(p, labelPad, y+l.cueStep()*0.85, seat)
+	y += float64(l.columnHigh) * l.cueStep()
 	for i, line := range l.care {
-		p.text(labelPad, y+float64(i)*lineHeight(l.body), l.body, regular, line)
+		p.text(labelPad, y+float64(i)*lineHeight(l.small)+lineHeight(l.small)*0.85, l.small, regular, line)
 	}
 }
 
@@ -193,36 +244,3 @@ func (l *labels) patch(p *pen, x, y, w, h float64, index int16) {
 	p.swatch(x, y, w, h, int(index), rgb, l.letters[index])
 	p.inkColour(l.ink)
 }
-
-// cue says what to do at one cue.
-func (l *labels) cue(p *pen, x, y, width float64, seat, cue int) {
-	c := &l.plan.Cues[cue]
-	name := "Cue " + strconv.Itoa(cue+1)
-	if len(l.plan.Cues) == 1 {
-		name = "Cue"
-	}
-	name += quotedCue(l.plan, cue)
-	if c.At != "" {
-		name += " (" + c.At + ")"
-	}
-	do := l.doWords(l.plan.Hands[cue][seat])
-	room := width - textWidth(l.body, bold, do) - textWidth(l.body, regular, ":  ")
-	name = shortenText(name, l.body, regular, max(room, leastCueName)) + ": "
-	p.text(x, y, l.body, regular, name)
-	p.text(x+textWidth(l.body, regular, name), y, l.body, bold, do)
-}
-
-func (l *labels) doWords(h mosaic.Hold) string {
-	if h.Card < 0 {
-		return "show no card"
-	}
-	card := l.plan.Cards[h.Card]
-	colour := l.plan.Stunt.Colours[card.Sides[h.Side]].Name
-	if card.Sides[0] == card.Sides[1] {
-		return "show " + colour
-	}
-	return "show " + colour + " (card " + card.ID + ", side " + sideName(h.Side) + ")"
-}
-
-// sideName is what paper and tables call a side of a card: A is the first colour of its name, B the second.
-func sideName(side int8) string { return string(rune('A' + side)) }

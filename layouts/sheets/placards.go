@@ -161,7 +161,7 @@ func newLabels(p *mosaic.Plan, paper Paper) (*labelSheets, error) {
 	}
 	fault := &seating.Fault{Key: "print.per_sheet",
 		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", plural(len(p.Cues), "cue"), grid.places()),
-		Hint: "fewer placards a sheet, or larger paper"}
+		Hint: "fewer placards a sheet, larger paper, or shorter moments (at = …)"}
 	if p.Stunt.Print.Grid != nil {
 		fault.Key, fault.Hint = "print.grid", smallestLabel(p, grid.width)
 		fault.What = fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", plural(len(p.Cues), "cue"), grid.width, grid.height)
@@ -176,9 +176,10 @@ const leastLabel = 25.0
 // wide as the stunt's, or where that is too narrow at any height, as wide as half a Letter sheet.
 func smallestLabel(p *mosaic.Plan, width float64) string {
 	const half, highest = 107, 300
+	design := startDesign(p)
 	for _, wide := range []float64{max(width, leastLabel), half} {
 		for height := leastLabel; height <= highest; height++ {
-			if _, fits := newDesign(p, wide, height); fits {
+			if _, fits := design.sized(wide, height); fits {
 				return fmt.Sprintf("no side may be under %g mm; the smallest label that holds everything at %.1f mm wide is %g mm high", leastLabel, wide, height)
 			}
 		}

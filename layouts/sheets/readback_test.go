@@ -34,6 +34,7 @@ var samples = map[string]sample{
 		}
 		return place % 2
 	}},
+	"descenders": {sections: []string{"Đông", "Ngoài", "Qayq", "Ὀξύςϕ", "ẬỄỹ"}, rows: 2, seats: 6, title: "x", perSheet: 6},
 	"long names": {sections: []string{"WESTERN GALLERY8", "Кириллица МЖШЩЮЫ"}, rows: 2, seats: 8, title: "x",
 		colours: []string{"Ultramarine violet", "Cream", "Scarlet"}, cueName: strings.Repeat("long ", 40)},
 }

@@ -97,7 +97,7 @@ func (l *labels) walk(row *rowWork) string {
 		}
 	}
 	seats := l.plan.Stands.Seats
-	return fmt.Sprintf("First seat %d, last seat %d.", seats[row.seats[first]].Number, seats[row.seats[last]].Number)
+	return fmt.Sprintf("First seat"+glue+"%d, last seat"+glue+"%d.", seats[row.seats[first]].Number, seats[row.seats[last]].Number)
 }
 
 // idle lists the seats that get nothing, with the reason.

@@ -28,8 +28,9 @@ const widestRune = 0xFB10
 
 // face is one weight of the type on paper.
 type face struct {
-	file  []byte
-	width []int16 // by rune, thousandths of the size; −1 where the face has no glyph
+	file     []byte
+	width    []int16 // by rune, thousandths of the size; −1 where the face has no glyph
+	outlines *sfnt.Font
 }
 
 var faces = sync.OnceValue(func() [2]*face {
@@ -45,7 +46,7 @@ func loadFace(file []byte) *face {
 	if err != nil {
 		panic(err)
 	}
-	fc := &face{file: file, width: make([]int16, widestRune)}
+	fc := &face{file: file, width: make([]int16, widestRune), outlines: f}
 	var buf sfnt.Buffer
 	for r := range rune(widestRune) {
 		fc.width[r] = -1
@@ -74,6 +75,26 @@ func (f *face) measure(s string) float64 {
 		}
 	}
 	return float64(sum) / 1000
+}
+
+// reach is how far the strokes of s go above and below the baseline, in parts of the size.
+func (f *face) reach(s string) (up, down float64) {
+	var buf sfnt.Buffer
+	for _, r := range composed(s) {
+		if !f.has(r) {
+			continue
+		}
+		g, err := f.outlines.GlyphIndex(&buf, r)
+		if err != nil {
+			continue
+		}
+		box, _, err := f.outlines.GlyphBounds(&buf, g, fixed.I(1000), font.HintingNone)
+		if err != nil {
+			continue
+		}
+		up, down = max(up, -float64(box.Min.Y.Floor())/1000), max(down, float64(box.Max.Y.Ceil())/1000)
+	}
+	return up, down
 }
 
 // composed is s with its accents put together, as the faces hold them.

@@ -154,6 +154,11 @@ func newLabels(p *mosaic.Plan, paper Paper) (*labelSheets, error) {
 	if err != nil {
 		return nil, err
 	}
+	return designLabels(p, grid)
+}
+
+// designLabels fits the words on labels that lie so on a sheet.
+func designLabels(p *mosaic.Plan, grid sheetGrid) (*labelSheets, error) {
 	l := &labelSheets{grid: grid}
 	fits := false
 	if l.labels, fits = newDesign(p, grid.width, grid.height); fits && grid.height >= leastLabel && grid.width >= leastLabel {
@@ -187,10 +192,14 @@ func smallestLabel(p *mosaic.Plan, width float64) string {
 	return "larger labels, or fewer cues"
 }
 
-// labelGrid is where the labels lie on a sheet.
+// labelGrid is where the labels lie on a sheet, none larger than the card that it is stuck on.
 func labelGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
 	if p.Stunt.Print.Grid != nil {
-		return stickerGrid(p, paper)
+		grid, err := stickerGrid(p, paper)
+		if err == nil && !grid.within(p) {
+			err = tooLarge(p, &grid, "print.grid", "smaller labels, or larger cards")
+		}
+		return grid, err
 	}
 	n := p.Stunt.Print.PerSheet
 	if n == 0 {
@@ -200,7 +209,66 @@ func labelGrid(p *mosaic.Plan, paper Paper) (sheetGrid, error) {
 		return sheetGrid{}, &seating.Fault{Key: "print.per_sheet", What: fmt.Sprintf("%d placards a sheet cannot be printed", n),
 			Hint: fmt.Sprintf("1 to %d; 4 is usual", mostPerSheet)}
 	}
-	return cutGrid(paper, n), nil
+	grid, fits := cutWithin(p, paper, n)
+	if fits {
+		return grid, nil
+	}
+	hint := "larger cards"
+	for more := n + 1; more <= mostPerSheet; more++ {
+		if _, fits := cutWithin(p, paper, more); fits {
+			hint = fmt.Sprintf("per_sheet = %d under [print], the fewest that are not, or larger cards", more)
+			break
+		}
+	}
+	return grid, tooLarge(p, &grid, "print.per_sheet", hint)
+}
+
+// darkGrid is where the labels lie that are stuck on cards on which black cannot be read: as many on a sheet as the
+// stunt has labels, but four at least, and more where the card is small.
+func darkGrid(p *mosaic.Plan, paper Paper, tiled bool) (sheetGrid, error) {
+	if p.Stunt.Print.Grid != nil {
+		grid, err := stickerGrid(p, paper)
+		if err == nil && !tiled && !grid.within(p) {
+			err = tooLarge(p, &grid, "print.grid", "smaller labels, or larger cards")
+		}
+		return grid, err
+	}
+	n := max(p.Stunt.Print.PerSheet, 4)
+	for ; n < mostPerSheet; n++ {
+		if grid, fits := cutWithin(p, paper, n); fits || tiled {
+			return grid, nil
+		}
+	}
+	grid, fits := cutWithin(p, paper, min(n, mostPerSheet))
+	if !fits && !tiled {
+		return grid, tooLarge(p, &grid, "card.size", "larger cards")
+	}
+	return grid, nil
+}
+
+// within says that a piece of the grid is not larger than the card as it is held; where no card is known, none is.
+func (g *sheetGrid) within(p *mosaic.Plan) bool {
+	width, height := heldSize(p)
+	return width == 0 || height == 0 || g.width <= millimetres(width)+sameLength && g.height <= millimetres(height)+sameLength
+}
+
+func tooLarge(p *mosaic.Plan, g *sheetGrid, key, hint string) error {
+	width, height := heldSize(p)
+	return &seating.Fault{Key: key, What: fmt.Sprintf("a label of %.0f × %.0f mm is larger than the card it is stuck on, %s × %s as it is held (%.0f × %.0f mm)",
+		g.width, g.height, width, height, millimetres(width), millimetres(height)), Hint: hint}
+}
+
+// cutWithin cuts n labels out of a sheet; in two columns where in one they would be larger than the card, and
+// false where they are so in either.
+func cutWithin(p *mosaic.Plan, paper Paper, n int) (sheetGrid, bool) {
+	grid := cutGrid(paper, n)
+	if grid.within(p) {
+		return grid, true
+	}
+	if two := columnGrid(paper, 2, (n+1)/2); two.within(p) {
+		return two, true
+	}
+	return grid, false
 }
 
 // load is what the labels are printed on.
@@ -213,13 +281,17 @@ func (l *labelSheets) load(sheets int) string {
 
 // cutGrid shares a sheet out among n labels that touch; two columns where one would leave them too low.
 func cutGrid(paper Paper, n int) sheetGrid {
-	g := sheetGrid{sheetWidth: paper.Width, sheetHeight: paper.Height, columns: 1, rows: n, left: edgeMargin, top: edgeMargin}
-	usable := paper.Height - edgeMargin - footerMargin
-	if usable/float64(n) < 29 {
-		g.columns, g.rows = 2, (n+1)/2
+	if (paper.Height-edgeMargin-footerMargin)/float64(n) < 29 {
+		return columnGrid(paper, 2, (n+1)/2)
 	}
-	g.width = (paper.Width - 2*edgeMargin) / float64(g.columns)
-	g.height = usable / float64(g.rows)
+	return columnGrid(paper, 1, n)
+}
+
+// columnGrid shares a sheet out evenly.
+func columnGrid(paper Paper, columns, rows int) sheetGrid {
+	g := sheetGrid{sheetWidth: paper.Width, sheetHeight: paper.Height, columns: columns, rows: rows, left: edgeMargin, top: edgeMargin}
+	g.width = (paper.Width - 2*edgeMargin) / float64(columns)
+	g.height = (paper.Height - edgeMargin - footerMargin) / float64(rows)
 	g.across, g.down = g.width, g.height
 	return g
 }

@@ -85,14 +85,13 @@ func (l *labelSheets) run() printRun {
 
 func (s *stockCards) run() printRun {
 	r := printRun{what: "Print on the cards"}
-	dark, err := s.darkLabels()
 	sections := laid(s.plan)
 	for c := range s.plan.Stunt.Colours {
 		for part := range slices.Chunk(s.leavesOf(sections, int16(c)), PerFile) {
 			r.pieces += len(part)
 			switch {
-			case err == nil && s.plan.Stunt.WhiteLabel(c):
-				r.add(printJobs(len(part), &dark.grid), 1)
+			case s.plan.Stunt.WhiteLabel(c):
+				r.add(printJobs(len(part), &s.dark.grid), 1)
 			case s.tiles != nil:
 				r.add(s.tiles.jobs(len(part)), 1)
 			default:

@@ -24,6 +24,7 @@ type sample struct {
 	paper          string
 	perSheet       int
 	title, cueName string
+	card           [2]seating.Length // as it is held; none = Letter on its side
 	hue            func(cue, section, row, place int) int
 }
 
@@ -57,11 +58,14 @@ func (s sample) plan(t testing.TB) *mosaic.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if s.card[0] == 0 {
+		s.card = [2]seating.Length{11 * seating.Inch, 17 * seating.Inch / 2}
+	}
 	names := s.colours
 	if names == nil {
 		names = []string{"Navy", "Cream", "Scarlet"}
 	}
-	st := &mosaic.Stunt{Title: s.title, Stands: spec, Laying: s.lay, Card: mosaic.CardSpec{Held: camera.Eyes, Width: 11 * seating.Inch, Height: 17 * seating.Inch / 2}, Print: mosaic.Print{Paper: s.paper, PerSheet: s.perSheet}}
+	st := &mosaic.Stunt{Title: s.title, Stands: spec, Laying: s.lay, Card: mosaic.CardSpec{Held: camera.Eyes, Width: s.card[0], Height: s.card[1]}, Print: mosaic.Print{Paper: s.paper, PerSheet: s.perSheet}}
 	for i, n := range names {
 		st.Colours = append(st.Colours, mosaic.Colour{Name: n, RGB: sampleColours[i%len(sampleColours)]})
 	}

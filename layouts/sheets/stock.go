@@ -43,7 +43,8 @@ type leaf struct {
 type stockCards struct {
 	*cardLabels
 	grid  sheetGrid
-	tiles *tiling // of a card larger than the paper; nil = grid
+	tiles *tiling      // of a card larger than the paper; nil = grid
+	dark  *labelSheets // white labels for cards on which black cannot be read; nil where there are none
 }
 
 func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
@@ -60,7 +61,24 @@ func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
 		return nil, err
 	}
 	c.back.bare, c.foot.bare = true, true
-	return &stockCards{cardLabels: c, grid: grid, tiles: tiles}, nil
+	s := &stockCards{cardLabels: c, grid: grid, tiles: tiles}
+	return s, s.designDark(paper)
+}
+
+// designDark designs the white labels where a colour needs some.
+func (s *stockCards) designDark(paper Paper) error {
+	sections := laid(s.plan)
+	for c := range s.plan.Stunt.Colours {
+		if s.plan.Stunt.WhiteLabel(c) && len(s.leavesOf(sections, int16(c))) > 0 {
+			grid, err := darkGrid(s.plan, paper, s.tiles != nil)
+			if err != nil {
+				return err
+			}
+			s.dark, err = designLabels(s.plan, grid)
+			return err
+		}
+	}
+	return nil
 }
 
 // layCards lays cards on the paper, or where they are larger and the stunt wants it, the paper on them.
@@ -163,10 +181,6 @@ func (c *cardLabels) footLine(p *pen, x, y float64, g *sheetGrid, words string) 
 
 // files puts a file for every colour of stock.
 func (s *stockCards) files(put put) error {
-	dark, err := s.darkLabels()
-	if err != nil {
-		return err
-	}
 	sections := laid(s.plan)
 	for c := range s.plan.Stunt.Colours {
 		leaves := s.leavesOf(sections, int16(c))
@@ -175,7 +189,7 @@ func (s *stockCards) files(put put) error {
 		for i, part := range parts {
 			write := func(w io.Writer) error { return s.file(int16(c), part, w) }
 			if s.plan.Stunt.WhiteLabel(c) {
-				write = func(w io.Writer) error { return s.darkFile(dark, int16(c), part, w) }
+				write = func(w io.Writer) error { return s.darkFile(int16(c), part, w) }
 			}
 			if err := put(numbered(base, i, len(parts)), write); err != nil {
 				return err
@@ -279,18 +293,9 @@ func (s *stockCards) leaf(d *document, x, y float64, f *leaf) {
 	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
 }
 
-// darkLabels is the design of the white labels for stock on which black cannot be read.
-func (s *stockCards) darkLabels() (*labelSheets, error) {
-	paper, err := LookUpPaper(s.plan.Stunt.Print.Paper)
-	if err != nil {
-		return nil, err
-	}
-	return newLabels(s.plan, paper)
-}
-
 // darkFile prints white labels to stick on dark cards, in the order in which these are laid.
-func (s *stockCards) darkFile(l *labelSheets, colour int16, leaves []leaf, w io.Writer) error {
-	name := s.colour(colour)
+func (s *stockCards) darkFile(colour int16, leaves []leaf, w io.Writer) error {
+	l, name := s.dark, s.colour(colour)
 	what := "Labels for " + name
 	under := "Black cannot be read on " + name + ": these labels are stuck on."
 	if s.tiles != nil {

@@ -276,7 +276,9 @@ func TestStockInRowOrder(t *testing.T) {
 				}
 				per := c.perSheet
 				if p.Stunt.WhiteLabel(i) {
-					per = 4
+					if per = 4; c.name == "four" {
+						per = 6 // four labels on A3 would be larger than the card
+					}
 				}
 				for n, s := range sheets {
 					if s > 50 || n+1 < len(sheets) && s != 50 {
@@ -413,6 +415,93 @@ func TestPrintedCost(t *testing.T) {
 	want := fmt.Sprintf("%d sides flooded with toner, together %d.%02d", bill.Toner, bill.GoodsCents/100, bill.GoodsCents%100)
 	if !strings.Contains(text, want) {
 		t.Errorf("want %q in %q", want, text)
+	}
+}
+
+// Labels for dark stock, as their own marks cut them, are smaller than the card that they are stuck on, however few
+// placards a sheet the stunt asks for, and several come on a sheet.
+func TestDarkLabelsAreSmaller(t *testing.T) {
+	mm := seating.Millimetre
+	for _, c := range []struct {
+		card     [2]seating.Length
+		perSheet int
+	}{
+		{[2]seating.Length{11 * seating.Inch, 17 * seating.Inch / 2}, 1},
+		{[2]seating.Length{17 * seating.Inch / 2, 11 * seating.Inch}, 1},
+		{[2]seating.Length{148 * mm, 210 * mm}, 1},
+		{[2]seating.Length{210 * mm, 99 * mm}, 2},
+		{[2]seating.Length{130 * mm, 90 * mm}, 8},
+	} {
+		p := sample{sections: []string{"A"}, rows: 2, seats: 9, plain: true, perSheet: c.perSheet, card: c.card, hue: func(int, int, int, int) int { return 0 }}.plan(t)
+		p.Stunt.Print.Placards = mosaic.OnStock
+		dir, names := placardFiles(t, p)
+		pages := cutPages(t, filepath.Join(dir, names[0]))
+		page := pages[1] // after the banner
+		got := 0
+		high, left := 0.0, 0.0
+		for _, y := range page.down {
+			if left > 0 {
+				high = max(high, y-left)
+			}
+			left = y
+		}
+		wide := page.width
+		if len(page.across) > 0 {
+			wide = max(page.across[0], page.width-page.across[len(page.across)-1])
+		}
+		for _, w := range page.list {
+			if len(idsIn(w.text, sectionNames(p))) > 0 {
+				got++
+			}
+		}
+		rims := 2 * edgeMargin // stay on the labels at the sheet's sides, and are cut off or folded
+		if wide/pointsPerMM-rims > millimetres(c.card[0])+0.5 || high/pointsPerMM > millimetres(c.card[1])+0.5 || got < 4 {
+			t.Errorf("card %v: %d labels on a sheet, up to %.0f × %.0f mm", c.card, got, wide/pointsPerMM, high/pointsPerMM)
+		}
+	}
+}
+
+// A label that the stunt asks for and that is larger than the card is refused, on stock and on plain paper; on a card
+// that is put together of several sheets it is not.
+func TestLabelLargerThanCard(t *testing.T) {
+	in := seating.Inch
+	wide := &mosaic.LabelGrid{Columns: 1, Rows: 1, Width: 7 * in, Height: 9 * in, Left: in / 2, Top: in}
+	for _, c := range []struct {
+		name   string
+		change func(*mosaic.Stunt)
+		key    string
+	}{
+		{"one a sheet", func(s *mosaic.Stunt) { s.Print.PerSheet = 1 }, "print.per_sheet"},
+		{"a large label", func(s *mosaic.Stunt) { s.Print.Grid = wide }, "print.grid"},
+		{"a large label on stock", func(s *mosaic.Stunt) { s.Print.Grid, s.Print.Placards = wide, mosaic.OnStock }, "print.grid"},
+		{"upright card", func(s *mosaic.Stunt) { s.Print.Grid, s.Card.Width, s.Card.Height = wide, s.Card.Height, s.Card.Width }, ""},
+		{"four a sheet", func(s *mosaic.Stunt) { s.Print.PerSheet = 4 }, ""},
+	} {
+		p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
+		c.change(p.Stunt)
+		for _, err := range []error{Check(p), Placards(p, (&files{}).put)} {
+			var fault *seating.Fault
+			if c.key == "" {
+				if err != nil {
+					t.Errorf("%s: %v", c.name, err)
+				}
+			} else if !errors.As(err, &fault) || fault.Key != c.key || !strings.Contains(fault.What, "larger than the card it is stuck on") || fault.Hint == "" {
+				t.Errorf("%s: %v", c.name, err)
+			}
+		}
+	}
+	p := sample{sections: []string{"A"}, rows: 2, seats: 4, perSheet: 1}.plan(t)
+	var fault *seating.Fault
+	if err := Check(p); !errors.As(err, &fault) {
+		t.Fatal(err)
+	}
+	m := regexp.MustCompile(`per_sheet = (\d+)`).FindStringSubmatch(fault.Hint)
+	if m == nil {
+		t.Fatalf("the hint names no number: %s", fault.Hint)
+	}
+	p.Stunt.Print.PerSheet, _ = strconv.Atoi(m[1])
+	if err := Check(p); err != nil {
+		t.Errorf("%s was taken, and then: %v", m[0], err)
 	}
 }
 

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/cases"
+	"golang.org/x/text/language"
 	"golang.org/x/text/unicode/norm"
 
 	"everyseat/mosaic/stock"
@@ -28,7 +30,7 @@ func (p *Plan) handOut() error {
 	}
 	p.bill, p.lacking, p.tight = kit.bill, kit.Lacking, kit.tight
 	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, LeastChanges: kit.LeastChanges, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
-	ids := cardIDs(p.Stunt.Colours)
+	ids := ColourIDs(p.Stunt.Colours)
 	p.Cards = make([]Card, len(kit.Cards))
 	for i, c := range kit.Cards {
 		p.Cards[i] = Card{ID: ids[c.Sides[0]], Sides: c.Sides}
@@ -112,8 +114,13 @@ func (p *Plan) checkHands(making stock.Making) error {
 	}
 }
 
-// cardIDs makes ids of the colours' names: capitals A–Z, figures and -, each once.
-func cardIDs(colours []Colour) []string {
+// longestID is the most runes that a colour's name gives to its id: paper has no room for more.
+const longestID = 24
+
+// ColourIDs makes ids of the colours' names for paper, tables and file names: letters of any script in capitals
+// where the script has them, figures and single -, at most longestID runes, each once on every file system, large and
+// small letters alike. Cards are called by them.
+func ColourIDs(colours []Colour) []string {
 	ids := make([]string, len(colours))
 	taken := map[string]bool{}
 	for i, c := range colours {
@@ -122,23 +129,30 @@ func cardIDs(colours []Colour) []string {
 			id = fmt.Sprintf("COLOUR-%d", i+1)
 		}
 		ids[i] = id
-		for n := 2; taken[ids[i]]; n++ {
+		for n := 2; taken[idKey(ids[i])]; n++ {
 			ids[i] = fmt.Sprintf("%s-%d", id, n)
 		}
-		taken[ids[i]] = true
+		taken[idKey(ids[i])] = true
 	}
 	return ids
 }
 
+// idKey is the same for ids that some file system takes for one.
+func idKey(id string) string { return norm.NFKC.String(cases.Fold().String(id)) }
+
 func plainCapitals(name string) string {
 	var b strings.Builder
-	for _, r := range norm.NFD.String(name) {
-		switch r = unicode.ToUpper(r); {
-		case r >= 'A' && r <= 'Z' || r >= '0' && r <= '9':
+	n := 0
+	for _, r := range norm.NFC.String(cases.Upper(language.Und).String(name)) {
+		letter := unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r) && n > 0
+		switch {
+		case n == longestID:
+		case letter:
 			b.WriteRune(r)
-		case unicode.Is(unicode.M, r): // an accent
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			n++
+		case n > 0 && !strings.HasSuffix(b.String(), "-"):
 			b.WriteByte('-')
+			n++
 		}
 	}
 	return strings.Trim(b.String(), "-")

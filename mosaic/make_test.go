@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"golang.org/x/text/unicode/norm"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
@@ -592,14 +593,29 @@ func TestMakeRefuses(t *testing.T) {
 }
 
 // Different names give different ids of plain signs.
-func TestCardIDs(t *testing.T) {
+func TestColourIDs(t *testing.T) {
 	var colours []Colour
-	for _, n := range []string{"navy", "Navy blue", "navy-blue", "größe", "é", "青", "赤", "navy blue 2", "  x  "} {
+	for _, n := range []string{"navy", "Navy blue", "navy-blue", "größe", "é", "e\u0301", "青", "赤", "navy blue 2", "  x  ", "Ώχρα", "тёмно-синий",
+		"Đỏ đậm", "★ ★", "x", "ﬁ", "FI", "हरा", "con", strings.Repeat("лайм ", 40), strings.Repeat("лайм ", 41)} {
 		colours = append(colours, Colour{Name: n})
 	}
-	want := []string{"NAVY", "NAVY-BLUE", "NAVY-BLUE-2", "GRO-E", "E", "COLOUR-6", "COLOUR-7", "NAVY-BLUE-2-2", "X"}
-	if d := cmp.Diff(want, cardIDs(colours)); d != "" {
+	// Capitals are those of Unicode's SpecialCasing.txt (SEEN-2nd): ß is SS, ﬁ is FI; ideographs have none.
+	want := []string{"NAVY", "NAVY-BLUE", "NAVY-BLUE-2", "GRÖSSE", "É", "É-2", "青", "赤", "NAVY-BLUE-2-2", "X", "ΏΧΡΑ", "ТЁМНО-СИНИЙ",
+		"ĐỎ-ĐẬM", "COLOUR-14", "X-2", "FI", "FI-2", "हरा", "CON", "ЛАЙМ-ЛАЙМ-ЛАЙМ-ЛАЙМ-ЛАЙМ", "ЛАЙМ-ЛАЙМ-ЛАЙМ-ЛАЙМ-ЛАЙМ-2"}
+	got := ColourIDs(colours)
+	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
+	}
+	// What Windows, macOS and Linux forbid in a file name, and that they hold two names for one (Microsoft, "Naming Files,
+	// Paths, and Namespaces"; MEMORY): 255 bytes at most on ext4.
+	seen := map[string]bool{}
+	for _, id := range got {
+		name := "placards-" + seating.FileName(id) + "-12.pdf"
+		key := strings.ToLower(norm.NFD.String(name))
+		if strings.ContainsAny(name, "<>:\"/\\|?* ") || len(name) > 255 || seen[key] {
+			t.Errorf("%q is no file name of its own", name)
+		}
+		seen[key] = true
 	}
 }
 

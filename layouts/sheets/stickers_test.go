@@ -142,10 +142,10 @@ func TestDarkStockOnStickers(t *testing.T) {
 	grid := stickers["ten on Letter"].grid
 	p.Stunt.Print.Grid = &grid
 	dir, names := placardFiles(t, p)
-	if !slices.Contains(names, "placards-Navy.pdf") {
+	if !slices.Contains(names, "placards-NAVY.pdf") {
 		t.Fatalf("files %v", names)
 	}
-	pages := pageWords(t, filepath.Join(dir, "placards-Navy.pdf"))
+	pages := pageWords(t, filepath.Join(dir, "placards-NAVY.pdf"))
 	var got []string
 	for _, page := range pages[1:] { // after the banner
 		on := map[int]string{}
@@ -160,7 +160,7 @@ func TestDarkStockOnStickers(t *testing.T) {
 	if err := checkIDs(got, idsOfColour(p, 0)); err != nil {
 		t.Error(err)
 	}
-	text := judge(t, "pdftotext", "-raw", "-l", "1", filepath.Join(dir, "placards-Navy.pdf"), "-")
+	text := judge(t, "pdftotext", "-raw", "-l", "1", filepath.Join(dir, "placards-NAVY.pdf"), "-")
 	if !strings.Contains(text, "Load 1 sheet of labels") || strings.Contains(text, "cut it") {
 		t.Errorf("the banner says %q", text)
 	}

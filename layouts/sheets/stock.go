@@ -182,9 +182,9 @@ func (c *cardLabels) footLine(p *pen, x, y float64, g *sheetGrid, words string) 
 // files puts a file for every colour of stock.
 func (s *stockCards) files(put put) error {
 	sections := laid(s.plan)
-	for c := range s.plan.Stunt.Colours {
+	for c, id := range mosaic.ColourIDs(s.plan.Stunt.Colours) {
 		leaves := s.leavesOf(sections, int16(c))
-		base := "placards-" + seating.FileName(s.plan.Stunt.Colours[c].Name)
+		base := "placards-" + seating.FileName(id)
 		parts := slices.Collect(slices.Chunk(leaves, PerFile))
 		for i, part := range parts {
 			write := func(w io.Writer) error { return s.file(int16(c), part, w) }

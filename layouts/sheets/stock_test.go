@@ -269,7 +269,7 @@ func TestStockInRowOrder(t *testing.T) {
 					continue
 				}
 				seen++
-				name := "placards-" + p.Stunt.Colours[i].Name + ".pdf"
+				name := "placards-" + strings.ToUpper(p.Stunt.Colours[i].Name) + ".pdf"
 				got, sheets := cutAndStack(t, cutPages(t, filepath.Join(dir, name)), sectionNames(p), 1)
 				if err := checkIDs(got, want); err != nil {
 					t.Errorf("%s: %v", name, err)

@@ -106,7 +106,7 @@ func TestTiledCards(t *testing.T) {
 			for _, name := range names {
 				file := filepath.Join(dir, name)
 				judge(t, "qpdf", "--check", file)
-				colour := slices.IndexFunc(p.Stunt.Colours, func(k mosaic.Colour) bool { return name == "placards-"+k.Name+".pdf" })
+				colour := slices.IndexFunc(p.Stunt.Colours, func(k mosaic.Colour) bool { return name == "placards-"+strings.ToUpper(k.Name)+".pdf" })
 				pieces := tilePieces(t, file)
 				checkTiles(t, name, pieces, idsOfColour(p, int16(colour)), c.width, c.height)
 				checkTileLabels(t, name, pieces, pageWords(t, file), idsOfColour(p, int16(colour)))

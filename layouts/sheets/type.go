@@ -152,6 +152,9 @@ func writtenByCrew(p *mosaic.Plan) []written {
 	for i, c := range p.Stunt.Colours {
 		all = append(all, written{fmt.Sprintf("colour[%d].name", i), c.Name})
 	}
+	for i, id := range mosaic.ColourIDs(p.Stunt.Colours) { // capitals may be missing where small letters are not
+		all = append(all, written{fmt.Sprintf("colour[%d].name", i), id})
+	}
 	for i := range p.Cues {
 		all = append(all,
 			written{fmt.Sprintf("cue[%d].name", i), p.Cues[i].Name},

@@ -399,8 +399,28 @@ func (p *Plan) sayWork() string {
 		took := (time.Duration(cards)*spec.PerCard + time.Duration(rows)*spec.PerRow) / time.Duration(helpers)
 		out = fmt.Sprintf("Laying %s in %s takes about %s with %s, at %s.", plural(cards, "card"), plural(rows, "row"), minutes(took), plural(helpers, "helper"), each)
 	}
-	return out + fmt.Sprintf(" Making the cards takes about %s of work besides, at assumed speeds; how long dealing takes is %s: time the first fifty.",
-		minutes(time.Duration(p.bill.Minutes)*time.Minute), notKnown)
+	return out + p.sayBefore()
+}
+
+// sayBefore is the work of one person before the day, as the tally has it.
+func (p *Plan) sayBefore() string {
+	cards, bags, deal := p.Dealing()
+	if cards == 0 {
+		return ""
+	}
+	parts := []string{fmt.Sprintf("%s to deal them into %s (%s a card, %s a bag)", minutes(deal), plural(bags, "row bag"), seconds(DealPerCard), seconds(DealPerBag))}
+	if labels, stick := p.Sticking(); labels > 0 {
+		parts = append(parts, fmt.Sprintf("%s to stick on %s (%s each)", minutes(stick), plural(labels, "label"), seconds(StickPerLabel)))
+	}
+	if p.bill.Minutes > 0 {
+		parts = append(parts, minutes(time.Duration(p.bill.Minutes)*time.Minute)+" to make the cards")
+	}
+	last := len(parts) - 1
+	list := strings.Join(parts[:last], ", ")
+	if last > 0 {
+		list += " and "
+	}
+	return fmt.Sprintf(" Before that one person takes about %s%s; printing and cutting are in tally.pdf. These speeds are assumed: time the first fifty.", list, parts[last])
 }
 
 // laid counts cards that are laid or passed, the rows that get any, and the most in a row.

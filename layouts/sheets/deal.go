@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -91,14 +92,31 @@ func (d *dealing) stacks() {
 func (d *dealing) howTo() {
 	d.heading("How to deal")
 	first := d.plan.Cards[0].ID
-	for i, s := range []string{
+	steps := []string{
 		"Take the bags in this order. One reads the line aloud, one takes the cards, one counts.",
 		"Take the cards of a bag in the order of its line, and put each one on the last: “3 " + first + "” is three cards from the stack " + first + ". A plus sign joins cards that go to one person and stay together.",
 		"Turn the finished pile over: the card of the first seat is now on top. Count the pile against its check count, tick, and lay the row's strip on top.",
 		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not what the sheet says, the fault is in that section and nowhere before.",
-	} {
+	}
+	order, at := d.printedOrder()
+	for i, s := range slices.Insert(steps, at, order...) {
 		d.item(strconv.Itoa(i+1)+".", s, sizeBody)
 	}
+}
+
+// printedOrder says when labels go on, and what order printed cards keep; at is the step before which that belongs.
+func (d *dealing) printedOrder() (steps []string, at int) {
+	switch d.plan.Stunt.Print.Placards {
+	case mosaic.OnStock:
+		steps = []string{"The printed stacks stay in the order in which they were printed, the first row on top, and are dealt from the top: the next card of a stack is the next seat's, and its label names the row of the bag."}
+		if labels, _ := d.plan.Sticking(); labels > 0 {
+			steps = append([]string{"Stick the white labels on before dealing, a stack at a time and in their printed order, one on the back of each card: then that stack too lies in row order."}, steps...)
+		}
+		return steps, 0
+	case mosaic.FullColoured:
+		return []string{"The printed cards lie in row order already, whatever their colours. Leave them so, in one stack a section, its first row on top: each bag takes its next cards from the top, and its line is the check."}, 0
+	}
+	return []string{"Now this row's labels go on, its slip first: one on the back of each card, from the top of the pile in the order in which they were printed; of cards that stay together, on the first. Where a label names another colour than its card, the pile is wrong."}, 3
 }
 
 func lastBag(rows []rowWork) int {

@@ -347,7 +347,7 @@ func (k *packet) effort() {
 	w := k.work
 	k.newPage()
 	k.heading("Helpers, hours, money")
-	k.pair("Before", fmt.Sprintf("Printing %s (%s), dealing %s into %s (%s); one evening for a few people.", plural(w.printing.sheets, "sheet"), minuteWords(w.print), plural(w.cards, "card"), plural(w.bags, "bag"), minuteWords(w.deal)), sizeBody)
+	k.pair("Before", w.before(), sizeBody)
 	k.pair("On the day", fmt.Sprintf("%s; %s the cards takes %s at the speeds of the stunt file.", plural(w.helpers, "helper"), layWord(k.plan), minuteWords(w.lay)), sizeBody)
 	cost := "not known yet: pack sizes and prices are missing"
 	if b := k.plan.Bill(); b != nil && b.Priced {

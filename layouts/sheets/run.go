@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"everyseat/mosaic"
@@ -22,6 +23,8 @@ type printRun struct {
 	sheets int    // of what is loaded, banner pages not counted
 	pages  int    // sides that go through the printer, banner pages too
 	jobs   int    // loads of at most jobSheets
+	cuts   int    // pieces that are cut out a few sheets at a time
+	piles  int    // jobs that are cut as a whole
 }
 
 // runOf counts without printing. Where the plan cannot be printed, nothing is counted.
@@ -36,6 +39,23 @@ func runOf(p *mosaic.Plan) printRun {
 // time is that of one person at one printer.
 func (r *printRun) time() time.Duration {
 	return time.Duration(r.pages)*time.Minute/printPages + time.Duration(r.jobs)*loadJob
+}
+
+// cutting is that of one person.
+func (r *printRun) cutting() time.Duration {
+	return time.Duration(r.cuts)*cutPerPiece + time.Duration(r.piles)*cutPerPile
+}
+
+// cutWords say what is cut.
+func (r *printRun) cutWords() string {
+	var parts []string
+	if r.cuts > 0 {
+		parts = append(parts, plural(r.cuts, "piece"))
+	}
+	if r.piles > 0 {
+		parts = append(parts, plural(r.piles, "whole pile"))
+	}
+	return strings.Join(parts, " and ")
 }
 
 // words say how much it is.
@@ -53,9 +73,12 @@ func (r *printRun) words() string {
 	return s + ", " + plural(r.jobs, "job")
 }
 
-// add counts jobs of so many printed sides a sheet, each with a banner.
+// add counts jobs of so many printed sides a sheet, each with a banner; of more than one piece a sheet the piles are cut.
 func (r *printRun) add(jobs []printJob, sides int) {
 	for _, j := range jobs {
+		if j.perSheet > 1 && !j.peeled {
+			r.piles++
+		}
 		r.sheets += j.sheets
 		r.pages += sides * (j.sheets + 1)
 		r.jobs++
@@ -78,6 +101,9 @@ func (l *labelSheets) run() printRun {
 			per := l.grid.places()
 			sheets := (pieces + per - 1) / per
 			r.sheets, r.pages, r.jobs = r.sheets+sheets, r.pages+sheets, r.jobs+(sheets+jobSheets-1)/jobSheets
+			if !l.grid.alongRows {
+				r.cuts += pieces
+			}
 		}
 	}
 	return r
@@ -94,6 +120,7 @@ func (s *stockCards) run() printRun {
 				r.add(printJobs(len(part), &s.dark.grid), 1)
 			case s.tiles != nil:
 				r.add(s.tiles.jobs(len(part)), 1)
+				r.cuts += len(part) * s.tiles.count()
 			default:
 				r.add(printJobs(len(part), &s.grid), 1)
 			}
@@ -109,6 +136,7 @@ func (c *printedCards) run() printRun {
 			r.pieces += len(part)
 			if c.tiles != nil {
 				r.add(c.tiles.jobs(len(part)), 2)
+				r.cuts += len(part) * c.tiles.count()
 			} else {
 				r.add(printJobs(len(part), &c.grid), 2)
 			}

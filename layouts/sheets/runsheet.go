@@ -24,6 +24,10 @@ func RunSheet(w io.Writer, p *mosaic.Plan) error {
 	f.title("Run sheet", occasion(p))
 	f.boxed("Before anything else", Cautions(p))
 	d := dayOf(p)
+	if w := workOf(p, laid(p)); w.cards > 0 {
+		f.heading("Before the day")
+		f.paragraph(w.before(), sizeBody)
+	}
 	f.heading("The day by the clock")
 	if note := d.note(); note != "" {
 		f.paragraph(note, sizeSmall)

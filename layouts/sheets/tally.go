@@ -160,9 +160,19 @@ func (t *tally) hours() {
 	if w.making > 0 {
 		rows = append(rows, []cell{{text: "Make cards"}, {text: plural(t.plan.Bill().Cards, "card") + ", spares counted in"}, {text: "one person"}, {text: hours(minutes(w.making))}})
 	}
+	if w.cut > 0 {
+		speed := fmt.Sprintf("one person, %s a piece", seconds(cutPerPiece))
+		if w.printing.cuts == 0 {
+			speed = fmt.Sprintf("one person, %s a pile with its stacking", minuteWords(cutPerPile))
+		}
+		rows = append(rows, []cell{{text: "Cut"}, {text: w.printing.cutWords()}, {text: speed}, {text: hours(minutes(w.cut))}})
+	}
+	if w.labels > 0 {
+		rows = append(rows, []cell{{text: "Stick on"}, {text: plural(w.labels, "label")}, {text: fmt.Sprintf("one person, %s a label", seconds(mosaic.StickPerLabel))}, {text: hours(minutes(w.stick))}})
+	}
 	rows = append(rows,
 		[]cell{{text: "Deal"}, {text: fmt.Sprintf("%s into %s", plural(w.cards, "card"), plural(w.bags, "row bag"))},
-			{text: fmt.Sprintf("one person, %s a card and %s a bag", seconds(dealPerCard), seconds(dealPerBag))}, {text: hours(minutes(w.deal))}},
+			{text: fmt.Sprintf("one person, %s a card and %s a bag", seconds(mosaic.DealPerCard), seconds(mosaic.DealPerBag))}, {text: hours(minutes(w.deal))}},
 		[]cell{{text: sentenceCase(layWord(t.plan))}, {text: fmt.Sprintf("%s along %s", plural(w.cards, "card"), plural(w.bags, "row"))}, {text: lay}, {text: hours(minutes(w.lay))}})
 	t.table([]column{{head: "Work"}, {head: "How much", share: 1}, {head: "At which speed", share: 1.2}, {head: "Time", right: true}}, rows, sizeSmall+0.5)
 	t.paragraph("These speeds are common practice without a source. Time the first fifty cards and put the true figure here: ______ seconds a card.", sizeSmall)

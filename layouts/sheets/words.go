@@ -88,16 +88,18 @@ func list(words []string, nothing string) string {
 
 // Speeds at which paper is worked off (common practice, no source).
 const (
-	dealPerCard  = 3 * time.Second  // to take a card off its stack
-	dealPerBag   = 40 * time.Second // to count, label and close a bag
-	spareMinutes = 15               // between the last card laid and the doors
+	cutPerPiece  = 4 * time.Second // at a trimmer, a few sheets at a time
+	cutPerPile   = 3 * time.Minute // a pile of at most jobSheets, cut as a whole and stacked
+	spareMinutes = 15              // between the last card laid and the doors
 )
 
 // work is what there is to do, and how long it takes.
 type work struct {
 	cards, bags, longest int // cards in people's hands; rows that get any; most in one row
+	labels               int // that are stuck on
 	printing             printRun
-	making, print, deal  time.Duration // for one person
+	making, print, cut   time.Duration // for one person
+	stick, deal          time.Duration
 	lay                  time.Duration // for all helpers together
 	helpers              int
 }
@@ -123,7 +125,9 @@ func workOf(p *mosaic.Plan, sections [][]rowWork) work {
 	}
 	w.printing = runOf(p)
 	w.print = w.printing.time()
-	w.deal = time.Duration(w.cards)*dealPerCard + time.Duration(w.bags)*dealPerBag
+	w.cut = w.printing.cutting()
+	w.labels, w.stick = p.Sticking()
+	_, _, w.deal = p.Dealing()
 	spec := p.Stunt.Laying
 	if spec.Pass {
 		// Stacks are handed to the rows one after the other; the rows pass them on at the same time.
@@ -132,6 +136,27 @@ func workOf(p *mosaic.Plan, sections [][]rowWork) work {
 		w.lay = (time.Duration(w.cards)*spec.PerCard + time.Duration(w.bags)*spec.PerRow) / time.Duration(w.helpers)
 	}
 	return w
+}
+
+// before says what is done before the day, and how long it takes one person.
+func (w *work) before() string {
+	parts := []string{fmt.Sprintf("printing %s (%s)", plural(w.printing.sheets, "sheet"), minuteWords(w.print))}
+	if w.making > 0 {
+		parts = append(parts, fmt.Sprintf("making the cards (%s)", minuteWords(w.making)))
+	}
+	if w.cut > 0 {
+		parts = append(parts, fmt.Sprintf("cutting %s (%s)", w.printing.cutWords(), minuteWords(w.cut)))
+	}
+	if w.labels > 0 {
+		parts = append(parts, fmt.Sprintf("sticking on %s (%s)", plural(w.labels, "label"), minuteWords(w.stick)))
+	}
+	parts = append(parts, fmt.Sprintf("dealing %s into %s (%s)", plural(w.cards, "card"), plural(w.bags, "bag"), minuteWords(w.deal)))
+	all := w.print + w.making + w.cut + w.stick + w.deal
+	words := fmt.Sprintf("%s: %s of work for one person", sentenceCase(strings.Join(parts, ", ")), minuteWords(all))
+	if w.helpers > 1 {
+		words += fmt.Sprintf(", about %s for %d", minuteWords(all/time.Duration(w.helpers)), w.helpers)
+	}
+	return words + "."
 }
 
 // layWord is how the cards get to the people.

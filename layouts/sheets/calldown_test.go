@@ -427,6 +427,37 @@ func TestNamesPrint(t *testing.T) {
 	}
 }
 
+// A long group name takes the room that other columns of the table leave, and does not stand a word or two a line:
+// sixteen words have three lines at most.
+func TestLongGroupName(t *testing.T) {
+	const name = "Quay and harbour choir with friends and helpers of the outer islands and from the hills"
+	p := atFair(t, func(s *mosaic.Stunt) {
+		s.People.Groups = nil
+		s.People.Roster = named(func(_, n int) string { return fmt.Sprint("person ", n) })
+		s.People.Roster.Groups[1].Name = name
+	})
+	page := pageWords(t, onPaper(t, "calldown.pdf", p))[0]
+	lines := map[int]int{} // words by their height on the page
+	for i, w := range page.list {
+		if w.text != "Quay" {
+			continue
+		}
+		for _, v := range page.list[i:] {
+			if v.x0 < w.x0-1 || !strings.Contains(name, v.text) {
+				break
+			}
+			lines[int(v.y0)]++
+		}
+		break
+	}
+	if len(lines) == 0 {
+		t.Fatal("the name is not in the table")
+	}
+	if len(lines) > 3 {
+		t.Errorf("the name takes %d lines", len(lines))
+	}
+}
+
 // bandFiles writes the bands for the judges.
 func bandFiles(t testing.TB, p *mosaic.Plan) []string {
 	t.Helper()

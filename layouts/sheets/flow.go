@@ -305,24 +305,20 @@ func (f *flow) tooWide(columns []column, rows [][]cell, size float64) bool {
 }
 
 func (f *flow) columnWidths(columns []column, rows [][]cell, size float64) []float64 {
-	widths := make([]float64, len(columns))
-	rest, shares := f.width(), 0.0
+	widths, whole := make([]float64, len(columns)), make([]float64, len(columns))
+	rest := f.width()
 	for i, c := range columns {
-		if shares += c.share; c.share > 0 {
-			continue
-		}
-		widths[i] = textWidth(size, bold, c.head)
+		whole[i] = textWidth(size, bold, c.head)
 		for _, row := range rows {
-			widths[i] = max(widths[i], textWidth(size, row[i].weight(), row[i].text)+row[i].before())
+			whole[i] = max(whole[i], textWidth(size, row[i].weight(), row[i].text)+row[i].before())
 		}
-		widths[i] = min(widths[i]+2*cellPad+0.1, f.width()*0.4)
-		rest -= widths[i]
-	}
-	for i, c := range columns {
-		if c.share > 0 {
-			widths[i] = max(rest*c.share/shares, 8)
+		whole[i] += 2*cellPad + 0.1
+		if c.share == 0 {
+			widths[i] = min(whole[i], f.width()*0.4)
+			rest -= widths[i]
 		}
 	}
+	shareWidth(columns, widths, whole, rest)
 	// Too much to fit: everything shrinks alike and the cells wrap.
 	sum := 0.0
 	for _, w := range widths {
@@ -334,6 +330,47 @@ func (f *flow) columnWidths(columns []column, rows [][]cell, size float64) []flo
 		}
 	}
 	return widths
+}
+
+// shareWidth gives the rest of a table's width to the columns with a share. One whose longest text needs less than its
+// share takes no more than that while others have too little.
+func shareWidth(columns []column, widths, whole []float64, rest float64) {
+	const least = 8
+	content := make([]bool, len(columns)) // with its whole text
+	all := sumShares(columns, nil)
+	for open := all; open > 0; open = sumShares(columns, content) {
+		each, left, settled := rest/open, rest, true
+		for i, c := range columns {
+			if c.share > 0 && !content[i] && whole[i] <= each*c.share {
+				widths[i], content[i], settled = whole[i], true, false
+				left -= whole[i]
+			}
+		}
+		if rest = left; !settled {
+			continue
+		}
+		for i, c := range columns {
+			if c.share > 0 && !content[i] {
+				widths[i] = max(each*c.share, least)
+			}
+		}
+		return
+	}
+	for i, c := range columns { // all have their text: what is left is shared out
+		if c.share > 0 {
+			widths[i] += rest * c.share / all
+		}
+	}
+}
+
+func sumShares(columns []column, without []bool) float64 {
+	sum := 0.0
+	for i, c := range columns {
+		if without == nil || !without[i] {
+			sum += c.share
+		}
+	}
+	return sum
 }
 
 func (f *flow) tableHead(columns []column, widths []float64, size float64) {

@@ -114,11 +114,13 @@ func mostPlaces(sec *seating.Section) int {
 // 60 cm, an arm's length; ISO 9241-3 asks for that at least.
 const (
 	leaderLeast   = 9.6 // width of a seat
-	leaderMost    = 15.0
-	leaderCell    = 15.5 // height of a seat
+	leaderMost    = 24.0
+	leaderCell    = 15.5 // least height of a seat
+	leaderHighest = 25.0
 	leaderFigures = 12.0 // points
 	leaderHead    = 40.0 // above the map
-	leaderFoot    = 60.0 // below it: the way to the camera, the check
+	leaderFoot    = 60.0 // below it: half a row of neighbours, the way to the camera, the check
+	leaderCheck   = 52.0 // of that without the neighbours
 	leaderSide    = 19.0 // row names on the left
 	leaderTick    = 22.0 // counts to tick on the right
 	leaderBeside  = 1.7  // faint neighbours on either side, in seats
@@ -160,6 +162,7 @@ type leaderSheet struct {
 	tile  leaderTile
 	cue   int
 	cell  float64 // width of a seat
+	high  float64 // and its height
 	x, y  float64 // of the map's left edge and top
 }
 
@@ -169,11 +172,15 @@ func (l *leaderSheet) draw() {
 	places := float64(t.toPlace-t.fromPlace) + 2*leaderBeside
 	room := l.width() - leaderSide - leaderTick
 	l.cell = min(leaderMost, math.Floor(room/places*10)/10)
+	rows := float64(t.toRow-t.fromRow) + leaderBeside // half a neighbour above, half a one below
+	free := l.document.height - footerMargin - leaderCheck - l.flow.y
+	l.high = math.Floor(max(leaderCell, min(free/rows, leaderHighest, 2*l.cell))*10) / 10
+	l.flow.y += 0.5 * leaderBeside * l.high
 	l.x = l.left + leaderSide + (room-l.cell*places)/2 + leaderBeside*l.cell
 	l.y = l.flow.y
 	l.neighbours()
 	l.rows()
-	l.flow.y = l.y + float64(t.toRow-t.fromRow)*leaderCell + leaderBeside*0.5*leaderCell
+	l.flow.y = l.y + float64(t.toRow-t.fromRow)*l.high + leaderBeside*0.5*l.high
 	l.toCamera()
 	l.twoMinutes()
 }
@@ -229,7 +236,7 @@ func (l *leaderSheet) legend() {
 	l.flow.y += h + 4
 	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; crossed places have no seat. w = wheelchair place, c = companion."
 	p.text(l.left, l.flow.y+1, sizeFor(whose, regular, l.width(), 9.5), regular, whose)
-	l.flow.y += 3 + 0.5*leaderBeside*leaderCell
+	l.flow.y += 3
 }
 
 // shows says whether a seat of the block shows the colour at this cue.
@@ -262,9 +269,9 @@ func (l *leaderSheet) rows() {
 	t := &l.tile
 	for r := t.fromRow; r < t.toRow; r++ {
 		row := &sec.Rows[r]
-		top := l.y + float64(t.toRow-1-r)*leaderCell
+		top := l.y + float64(t.toRow-1-r)*l.high
 		name := "row " + row.Name
-		p.text(l.left, top+leaderCell/2+capMM(leaderFigures)/2, sizeFor(name, bold, leaderSide-2, leaderFigures), bold, name)
+		p.text(l.left, top+l.high/2+capMM(leaderFigures)/2, sizeFor(name, bold, leaderSide-2, leaderFigures), bold, name)
 		l.gaps(row, top)
 		cards, inTile := 0, false
 		for s := row.First; s < row.Last; s++ {
@@ -280,9 +287,9 @@ func (l *leaderSheet) rows() {
 		}
 		if inTile {
 			right := l.right - leaderTick + 2
-			l.tick(right, top+leaderCell/2-2)
-			p.text(right+tickSide+1.5, top+leaderCell/2-2+capMM(9)/2, 9, regular, "right")
-			p.text(right, top+leaderCell/2+4.5, 9, bold, plural(cards, "card"))
+			l.tick(right, top+l.high/2-2)
+			p.text(right+tickSide+1.5, top+l.high/2-2+capMM(9)/2, 9, regular, "right")
+			p.text(right, top+l.high/2+4.5, 9, bold, plural(cards, "card"))
 		}
 	}
 }
@@ -300,8 +307,8 @@ func (l *leaderSheet) gaps(row *seating.Row, top float64) {
 				continue
 			}
 			left := l.x + (x-float64(l.tile.fromPlace))*l.cell
-			p.line(left+1, top+1, left+l.cell-1, top+leaderCell-1)
-			p.line(left+1, top+leaderCell-1, left+l.cell-1, top+1)
+			p.line(left+1, top+1, left+l.cell-1, top+l.high-1)
+			p.line(left+1, top+l.high-1, left+l.cell-1, top+1)
 		}
 	}
 	for s := row.First; s < row.Last; s++ {
@@ -314,13 +321,14 @@ func (l *leaderSheet) gaps(row *seating.Row, top float64) {
 // seat draws one seat: what it shows, and its number.
 func (l *leaderSheet) seat(x, y float64, s int) {
 	const gap = 0.5
-	w, h := l.cell-2*gap, leaderCell-2*gap
-	patch := h - 5.6
+	w, h := l.cell-2*gap, l.high-2*gap
+	scale := l.high / leaderCell
+	patch := h - 5.6*scale
 	p := l.pen()
 	seat := &l.plan.Stands.Seats[s]
 	c := l.plan.Cues[l.cue].Colours[s]
 	if c >= 0 {
-		stamp := l.stamp(fmt.Sprintf("leader %d %.1f", c, w), w, h, func(p *pen) {
+		stamp := l.stamp(fmt.Sprintf("leader %d %.1f %.1f", c, w, h), w, h, func(p *pen) {
 			p.swatch(0, 0, w, patch, int(c), l.plan.Stunt.Colours[c].RGB, l.letters[c])
 			p.lineWidth(0.3)
 			p.box(0.1, 0.1, w-0.2, h-0.2)
@@ -331,14 +339,15 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 		p.lineWidth(0.3)
 		p.box(x+gap, y+gap, w, h)
 		why := idleShort(seat)
-		size := sizeFor(why, regular, w-1, 8)
+		size := sizeFor(why, regular, w-1, 8*scale)
 		p.textMiddle(x+l.cell/2, y+gap+patch/2+capMM(size)/2, size, regular, why)
 	}
 	n := strconv.Itoa(int(seat.Number))
-	size := sizeFor(n, bold, w-0.6, leaderFigures)
-	p.textMiddle(x+l.cell/2, y+leaderCell-gap-1.3, size, bold, n)
+	size := sizeFor(n, bold, w-0.6, leaderFigures*scale)
+	p.textMiddle(x+l.cell/2, y+l.high-gap-1.3*scale, size, bold, n)
 	if seat.For == "wheelchair" || seat.For == "companion" {
-		p.text(x+gap+0.5, y+leaderCell-gap-0.8, 7, bold, seat.For[:1])
+		mark, room := seat.For[:1], (w-textWidth(size, bold, n))/2
+		p.text(x+gap+0.5, y+l.high-gap-1.3*scale, max(sizeFor(mark, bold, room-1, size), 7), bold, mark)
 	}
 }
 
@@ -360,12 +369,12 @@ func (l *leaderSheet) neighbours() {
 	sec := &l.plan.Stands.Sections[l.block.section]
 	t := &l.tile
 	left, right := l.x-leaderBeside*l.cell, l.x+float64(t.toPlace-t.fromPlace)*l.cell+leaderBeside*l.cell
-	top, bottom := l.y-0.5*leaderBeside*leaderCell, l.y+float64(t.toRow-t.fromRow)*leaderCell+0.5*leaderBeside*leaderCell
+	top, bottom := l.y-0.5*leaderBeside*l.high, l.y+float64(t.toRow-t.fromRow)*l.high+0.5*leaderBeside*l.high
 	p.inkColour(grey)
 	p.inside(left, top, right-left, bottom-top, func() {
 		for r := max(0, t.fromRow-1); r < min(len(sec.Rows), t.toRow+1); r++ {
 			row := &sec.Rows[r]
-			y := l.y + float64(t.toRow-1-r)*leaderCell
+			y := l.y + float64(t.toRow-1-r)*l.high
 			for s := row.First; s < row.Last; s++ {
 				x := l.column(row, l.plan.Stands.Seats[s].Place)
 				inside := l.plan.Blocks[s] == l.block.name && r >= t.fromRow && r < t.toRow && x >= float64(t.fromPlace) && x < float64(t.toPlace)
@@ -388,12 +397,12 @@ func (l *leaderSheet) faint(x, y float64, s int) {
 	p := l.pen()
 	p.lineColour(grey)
 	p.lineWidth(0.12)
-	p.box(x+1, y+1, l.cell-2, leaderCell-2)
+	p.box(x+1, y+1, l.cell-2, l.high-2)
 	letter := ""
 	if c := l.plan.Cues[l.cue].Colours[s]; c >= 0 {
 		letter = l.letters[c]
 	}
-	p.textMiddle(x+l.cell/2, y+leaderCell/2+capMM(10)/2, 10, regular, letter)
+	p.textMiddle(x+l.cell/2, y+l.high/2+capMM(10)/2, 10, regular, letter)
 }
 
 // beside writes what lies at an end of the section's rows, over the nearest seats of the section there.
@@ -418,7 +427,7 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 				s = row.Last - 1
 			}
 			if row.First < row.Last {
-				l.faint(at, l.y+float64(l.tile.toRow-1-r)*leaderCell, s)
+				l.faint(at, l.y+float64(l.tile.toRow-1-r)*l.high, s)
 			}
 		}
 		p.inkColour(black)

@@ -168,3 +168,34 @@ func TestLeadersKnowWhereTheCameraIs(t *testing.T) {
 		}
 	}
 }
+
+// A small block's map is as large as the sheet lets it be: the lines to sign stand in the sheet's lowest fifth, and
+// nothing lies on the footer. Wheelchair and companion places are marked in type of 9 points or more where seats are
+// wide enough.
+func TestLeadersFillTheSheet(t *testing.T) {
+	for _, rows := range []int{3, 4, 5} {
+		p := sample{sections: []string{"A", "B"}, rows: rows, seats: 13, title: "x"}.plan(t)
+		for i, use := range []string{"wheelchair", "companion"} {
+			p.Stands.Seats[i].For = use
+		}
+		page := pageWords(t, onPaper(t, "leaders.pdf", p))[0]
+		sign, marks := 0.0, 0
+		for i, w := range page.list {
+			switch w.text {
+			case "counted":
+				sign = max(sign, w.y1)
+			case "w", "c":
+				legend := page.list[min(i+1, len(page.list)-1)].text == "="
+				if size := (w.y1 - w.y0) / 1.362; size >= 9 && !legend { // ascent and descent of the face
+					marks++
+				}
+			}
+		}
+		if rows == 4 && sign < 0.8*page.height || sign > page.height-footerMargin*pointsPerMM || sign == 0 {
+			t.Errorf("%d rows: the lines to sign end at %.0f of %.0f points", rows, sign, page.height)
+		}
+		if marks != 2 {
+			t.Errorf("%d rows: %d marks of kept places in 9 points", rows, marks)
+		}
+	}
+}

@@ -152,7 +152,7 @@ func TestTrial(t *testing.T) {
 	if people != 12 || len(rows[0]) != 6 || len(rows[1]) != 6 || len(colours) != len(p.Stunt.Colours) || rows[0][empty[0][1]] {
 		t.Errorf("%d people, rows of %d and %d, %d colours, %s empty", people, len(rows[0]), len(rows[1]), len(colours), empty[0][1])
 	}
-	for _, want := range []string{"with its top edge at the eyes", "held another way", "3.00 m (9 ft 10 in)", "14.00 m (45 ft 11 in)", "18:45"} {
+	for _, want := range []string{"Everybody holds the card up as planned, with its top edge at the eyes.", "each card held another way, with its", "3.00 m (9 ft 10 in)", "14.00 m (45 ft 11 in)", "18:45"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q", want)
 		}

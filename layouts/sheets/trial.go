@@ -238,8 +238,8 @@ func (t *trial) shots() {
 	var rows [][]cell
 	for i, s := range [][2]string{
 		{"Everybody resting, cards on the laps.", "faces and clothes: what shows between the cards"},
-		{"Cards up as planned, " + held.Words() + ".", "exposure, focus and white balance locked here"},
-		{"The same, held another way, " + other.Words() + ".", "which rows show more; which way people keep up"},
+		{"Everybody holds the card up as planned, " + held.Words() + ".", "exposure, focus and white balance locked here"},
+		{"The same, but each card held another way, " + other.Words() + ".", "which rows show more; which way people keep up"},
 		{"As planned again, but everybody in the back row changes to the card of the neighbour on the camera's left.", "two colours that look alike side by side"},
 		{"READY, UP, HOLD, DOWN at the calls, twice.", "how long until the last card is up: ____ s"},
 		{"Front row with hats or hoods, if such will be worn.", "what they hide of the back row"},

@@ -22,7 +22,7 @@ var samples = map[string]sample{
 	"serpentine": {sections: []string{"A", "B"}, rows: 3, seats: 9, title: "x", lay: laying.Spec{Direction: laying.RightToLeft, Serpentine: true}, paper: "A4"},
 	"from back":  {sections: []string{"North", "South"}, rows: 3, seats: 6, title: "x", lay: laying.Spec{FromBack: true}, paper: "Legal", perSheet: 3},
 	"two cards":  {sections: []string{"A"}, rows: 3, seats: 8, cues: 2, title: "x", cueName: "Glow", perSheet: 8},
-	"bonded":     {sections: []string{"A"}, rows: 3, seats: 8, cues: 2, bonded: true, title: "x", cueName: "Glow", perSheet: 12, paper: "A3"},
+	"bonded":     {sections: []string{"A"}, rows: 3, seats: 8, cues: 2, bonded: true, title: "x", cueName: "Glow", perSheet: 12, paper: "A3", card: [2]seating.Length{420 * seating.Millimetre, 297 * seating.Millimetre}},
 	"one a page": {sections: []string{"A"}, rows: 1, seats: 7, title: "x", perSheet: 1, paper: "Tabloid", card: [2]seating.Length{11 * seating.Inch, 17 * seating.Inch}},
 	"small":      {sections: []string{"A"}, rows: 3, seats: 8, title: "x", perSheet: 4, paper: "A5"},
 	"many cues": {sections: []string{"E"}, rows: 1, seats: 34, cues: 10, title: "x", perSheet: 4, cueName: "A rather long name of a cue",

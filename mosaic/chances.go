@@ -38,6 +38,10 @@ type cueDoubts struct {
 		once sync.Once
 		all  []legibility.Outcome
 	}
+	trimmed struct {
+		once sync.Once
+		all  []Trimmed
+	}
 	falls struct {
 		once sync.Once
 		by   []legibility.Fall // seat

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -45,10 +46,11 @@ type rowStrips struct {
 	width, height float64
 	letters       []string
 	trim          []uint8 // by seat: at which turnout it stays empty, see mosaic.Plan.Trim
+	trimmed       string  // how it reads then; "" where there is no text
 }
 
 func newRowStrips(p *mosaic.Plan, width, height float64) *rowStrips {
-	return &rowStrips{plan: p, width: width, height: height, letters: colourLetters(p.Stunt.Colours), trim: p.Trim()}
+	return &rowStrips{plan: p, width: width, height: height, letters: colourLetters(p.Stunt.Colours), trim: p.Trim(), trimmed: trimReads(p)}
 }
 
 const (
@@ -244,10 +246,15 @@ func (l *rowStrips) whose(section int) string {
 	return words
 }
 
+// fewPeople says what the marks for a low turnout are, and what is read then.
+func (l *rowStrips) fewPeople() string {
+	return strings.TrimSpace(trimRule(l.plan.Stunt.Laying.Pass) + " " + l.trimmed)
+}
+
 // headHeight is where a section's first strip begins, below the page's rim.
 func (l *rowStrips) headHeight(section int) float64 {
 	high := headTitle + headPatch + 2*headGap + 3
-	for _, text := range []string{l.whose(section), trimRule(l.plan.Stunt.Laying.Pass)} {
+	for _, text := range []string{l.whose(section), l.fewPeople()} {
 		size, lines := l.headLines(text)
 		high += float64(len(lines)) * lineHeight(size)
 	}
@@ -270,7 +277,7 @@ func (l *rowStrips) head(p *pen, section int) {
 	y += headGap
 	l.legend(p, x, y)
 	y += headPatch + headGap/2
-	say(trimRule(l.plan.Stunt.Laying.Pass))
+	say(l.fewPeople())
 }
 
 func (l *rowStrips) legend(p *pen, x, y float64) {

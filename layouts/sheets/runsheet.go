@@ -203,8 +203,9 @@ func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int
 
 // fewWords say what is done when few people have come.
 func fewWords(p *mosaic.Plan) string {
-	return fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or “70”, and row ends leave empty what their strip marks.",
+	words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or “70”, and row ends leave empty what their strip marks.",
 		plural(p.Stands.CountAll().Cards, "seat"))
+	return strings.TrimSpace(words + " " + trimReads(p))
 }
 
 // after the last rehearsal: check, take, collect, sweep, close.

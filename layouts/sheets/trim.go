@@ -17,6 +17,36 @@ func trimRule(pass bool) string {
 	return rule + "and its card goes back into the bag."
 }
 
+// trimReads says how the texts read when so few come that the marked seats stay empty, by legibility's score; "" where
+// no cue has a text. Of several texts the one that reads worst stands for all.
+func trimReads(p *mosaic.Plan) string {
+	var parts []string
+	for i, share := range mosaic.TrimShares {
+		worst, at, texts := mosaic.Trimmed{}, -1, 0
+		for cue := range p.Cues {
+			if trimmed := p.Trimmed(cue); trimmed != nil {
+				texts++
+				if at < 0 || trimmed[i].Score < worst.Score {
+					worst, at = trimmed[i], cue
+				}
+			}
+		}
+		if at < 0 {
+			return ""
+		}
+		verdict := string(worst.Verdict)
+		if verdict == "marginal" {
+			verdict = "is marginal"
+		}
+		which := "it"
+		if texts > 1 {
+			which = "the weakest, " + cueName(p, at) + ","
+		}
+		parts = append(parts, fmt.Sprintf("at %d %s %s (%.0f of 100)", share, which, verdict, 100*worst.Score))
+	}
+	return "The message then: " + strings.Join(parts, "; ") + "."
+}
+
 // startHere names the end at which a row is begun.
 func startHere(pass bool) string {
 	if pass {

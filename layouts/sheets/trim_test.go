@@ -163,3 +163,33 @@ func TestTrimWhenPassing(t *testing.T) {
 		}
 	}
 }
+
+// The strips' heads and the run sheet say whether the message still reads after the trim, at every share, with the score that
+// the plan gives it.
+func TestTrimSaysWhetherItReads(t *testing.T) {
+	p := inHall(t, nil)
+	strips := strings.Join(strings.Fields(rowsSaid(t, p)), " ")
+	day := strings.Join(strings.Fields(saidOn(t, "runsheet.pdf", p)), " ")
+	said := regexp.MustCompile(`at (\d+) (?:it|the weakest, cue (\d)[^;]*?,) (reads|is marginal|does not read) \((\d+) of 100\)`)
+	for name, text := range map[string]string{"strips": strips, "run sheet": day} {
+		found := said.FindAllStringSubmatch(text, -1)
+		if len(found) < len(mosaic.TrimShares) {
+			t.Fatalf("%s: %d shares in %q", name, len(found), text)
+		}
+		for i, share := range mosaic.TrimShares {
+			least := 101.0
+			verdict := ""
+			for cue := range p.Cues {
+				if by := p.Trimmed(cue); by != nil && by[i].Score*100 < least {
+					least, verdict = by[i].Score*100, strings.Replace(string(by[i].Verdict), "marginal", "is marginal", 1)
+				}
+			}
+			if m := found[i]; m[1] != strconv.Itoa(share) || m[3] != verdict || m[4] != strconv.FormatFloat(least, 'f', 0, 64) {
+				t.Errorf("%s: %q, want %s at %d with %.0f", name, m[0], verdict, share, least)
+			}
+		}
+	}
+	if text := rowsSaid(t, samples["lantern"].plan(t)); strings.Contains(text, "The message then") {
+		t.Error("a plan without a text is said to read")
+	}
+}

@@ -156,6 +156,28 @@ func TestSoManyAreMissing(t *testing.T) {
 	}
 }
 
+// Seats empty by plan: none is no worse than what is expected of chance, those far from the letters do next to no harm,
+// and all of a letter's seats take the word away.
+func TestWithout(t *testing.T) {
+	c := hal()
+	none := make([]bool, 560)
+	score, v := c.Without(none)
+	if expected := c.judge.expected().Score; score < expected || v != Reads {
+		t.Errorf("nobody missing: %.3f (%s), expected %.3f", score, v, expected)
+	}
+	far, letters := slices.Clone(none), slices.Clone(none)
+	for i, ink := range c.judge.ink {
+		letters[i] = ink
+		far[i] = i%40 == 0 || i%40 == 39 || i < 40
+	}
+	if edge, _ := c.Without(far); edge < score-0.02 {
+		t.Errorf("the rim missing: %.3f, whole %.3f", edge, score)
+	}
+	if gone, v := c.Without(letters); gone > 0.2 || v != DoesNotRead {
+		t.Errorf("the letters missing: %.3f (%s)", gone, v)
+	}
+}
+
 // Rows gone wrong, worked by hand.
 func TestRowsGoneWrong(t *testing.T) {
 	for way, want := range [][2][]bool{

@@ -31,6 +31,7 @@ func Deal(w io.Writer, p *mosaic.Plan) error {
 		if !anyCards(rows) {
 			continue
 		}
+		f.need(45) // a heading and its first bag stay together
 		f.heading("Section " + p.Stands.Sections[rows[0].section].Name)
 		last := lastBag(rows)
 		for i := range rows {
@@ -83,7 +84,11 @@ func (d *dealing) stacks() {
 		if card.Sides[0] != card.Sides[1] {
 			sides = "side A " + d.plan.Stunt.Colours[card.Sides[0]].Name + ", side B " + d.plan.Stunt.Colours[card.Sides[1]].Name
 		}
-		rows = append(rows, []cell{{text: card.ID, bold: true, colour: int(card.Sides[0]) + 1}, {text: sides}, {text: thousands(n), bold: true}, {text: "counted", tick: true}})
+		look := cell{text: card.ID, bold: true, colour: int(card.Sides[0]) + 1}
+		if card.Sides[0] != card.Sides[1] {
+			look.other = int(card.Sides[1]) + 1
+		}
+		rows = append(rows, []cell{look, {text: sides}, {text: thousands(n), bold: true}, {text: "counted", tick: true}})
 	}
 	rows = append(rows, []cell{{text: "All stacks", bold: true}, {text: "for " + plural(d.bags, "bag") + "; spares stay in their packs"}, {text: thousands(d.total), bold: true}, {}})
 	d.table([]column{{head: "Stack"}, {head: "What it looks like", share: 1}, {head: "Cards", right: true}, {head: ""}}, rows, 10.5)
@@ -207,17 +212,64 @@ func (d *dealing) check(section string) {
 	d.y += 2
 }
 
-// The bag labels: two columns, as many rows as fit.
+// The bag labels: two columns, as many rows as fit. They are as high as the longest one needs.
 const (
-	bagLabelHigh = 49.0
-	bagLabelCols = 2
+	leastBagLabel = 49.0
+	bagLabelCols  = 2
+	bagLabelName  = 34.0 // points
+	bagLabelType  = 9.5
 )
+
+// bagWords are what stands below a label's row, line by line.
+type bagWords struct {
+	lines  []string
+	weight []weight
+}
+
+func (d *dealing) bagWords(row *rowWork, width float64) (w bagWords) {
+	section := &d.plan.Stands.Sections[row.section]
+	for _, t := range []struct {
+		text string
+		w    weight
+	}{
+		{"Section " + section.Name + ", row " + section.Rows[row.row].Name, regular},
+		{"Begin at the " + startEnd(d.plan, row) + ".", regular},
+		{cardCount(d.plan, row.cards), bold},
+	} {
+		for _, line := range wrapText(t.text, bagLabelType, t.w, width) {
+			w.lines, w.weight = append(w.lines, line), append(w.weight, t.w)
+		}
+	}
+	return w
+}
+
+// bagHead is the height of a label above its words.
+func bagHead(name string, width float64) float64 {
+	_, down := faces()[bold].reach(name)
+	return labelPad + capMM(bagLabelType) + capMM(bagLabelName) + 3.2 + max(1.2, down*sizeFor(name, bold, width, bagLabelName)/pointsPerMM)
+}
+
+// bagLabelHigh is the height of all labels, at most half a page's.
+func (d *dealing) bagLabelHigh(width float64) float64 {
+	high := leastBagLabel
+	for _, section := range d.sections {
+		for i := range section {
+			if section[i].placards > 0 {
+				high = max(high, bagHead(section[i].name(d.plan), width)+float64(len(d.bagWords(&section[i], width).lines))*lineHeight(bagLabelType)+bagSigns)
+			}
+		}
+	}
+	return min(high, (d.height-footerMargin-edgeMargin-8)/2)
+}
+
+// bagSigns is the room for who dealt and who counted, in millimetres.
+const bagSigns = 13.0
 
 // bagLabels fills pages with labels to cut out, in the order of the bags.
 func (d *dealing) bagLabels() {
 	width := (d.document.width - 2*edgeMargin) / bagLabelCols
-	top := edgeMargin + 8.0
-	rows := max(1, int((d.height-footerMargin-top)/bagLabelHigh))
+	top, high := edgeMargin+8.0, d.bagLabelHigh(width-2*labelPad)
+	rows := max(1, int((d.height-footerMargin-top)/high))
 	n := 0
 	for _, section := range d.sections {
 		for i := range section {
@@ -226,16 +278,16 @@ func (d *dealing) bagLabels() {
 			}
 			at := n % (rows * bagLabelCols)
 			if at == 0 {
-				d.labelPage(top, width, rows)
+				d.labelPage(top, width, high, rows)
 			}
 			n++
-			d.bagLabel(edgeMargin+float64(at/rows)*width, top+float64(at%rows)*bagLabelHigh, width, n, &section[i])
+			d.bagLabel(edgeMargin+float64(at/rows)*width, top+float64(at%rows)*high, width, high, n, &section[i])
 		}
 	}
 }
 
 // labelPage starts a page and draws where to cut.
-func (d *dealing) labelPage(top, width float64, rows int) {
+func (d *dealing) labelPage(top, width, high float64, rows int) {
 	p := d.addPage()
 	p.inkColour(black)
 	p.text(d.left, edgeMargin+4.5, sizeSmall, regular, "Bag labels: cut along the dashes, one label on each row bag.")
@@ -243,47 +295,32 @@ func (d *dealing) labelPage(top, width float64, rows int) {
 	p.lineWidth(0.15)
 	p.dashed(2, 1.5)
 	for r := 0; r <= rows; r++ {
-		y := top + float64(r)*bagLabelHigh
+		y := top + float64(r)*high
 		p.line(0, y, d.document.width, y)
 	}
 	for c := 1; c < bagLabelCols; c++ {
-		p.line(edgeMargin+float64(c)*width, top, edgeMargin+float64(c)*width, top+float64(rows)*bagLabelHigh)
+		p.line(edgeMargin+float64(c)*width, top, edgeMargin+float64(c)*width, top+float64(rows)*high)
 	}
 	p.solid()
 }
 
-// bagLabel is one label: the row as large as it goes, what is inside, where it is begun.
-func (d *dealing) bagLabel(x, y, width float64, number int, row *rowWork) {
-	const size = 9.5
+// bagLabel is one label: the row as large as it goes, where it is begun, what is inside.
+func (d *dealing) bagLabel(x, y, width, high float64, number int, row *rowWork) {
 	p := d.pen()
 	x, inner := x+labelPad, width-2*labelPad
-	base := y + labelPad + capMM(size)
-	p.text(x, base, size, bold, "ROW BAG")
-	p.textRight(x+inner, base, size, regular, "bag "+strconv.Itoa(number)+" of "+strconv.Itoa(d.bags))
+	base := y + labelPad + capMM(bagLabelType)
+	p.text(x, base, bagLabelType, bold, "ROW BAG")
+	p.textRight(x+inner, base, bagLabelType, regular, "bag "+strconv.Itoa(number)+" of "+strconv.Itoa(d.bags))
 	name := row.name(d.plan)
-	big := sizeFor(name, bold, inner, 34)
-	base += capMM(34) + 3.2
-	p.text(x, base, big, bold, name)
-	base += 1.2
-	section := &d.plan.Stands.Sections[row.section]
-	texts := []struct {
-		text string
-		w    weight
-	}{
-		{"Section " + section.Name + ", row " + section.Rows[row.row].Name, regular},
-		{cardCount(d.plan, row.cards), bold},
-		{"Begin at the " + startEnd(d.plan, row) + ".", regular},
-	}
-	left := y + bagLabelHigh - 8 - base
-	for _, t := range texts {
-		for _, line := range wrapText(t.text, size, t.w, inner) {
-			if left -= lineHeight(size); left < 0 {
-				break // a kit of very many kinds: the deal sheet has the whole count
-			}
-			base += lineHeight(size)
-			p.text(x, base, size, t.w, line)
+	p.text(x, base+capMM(bagLabelName)+3.2, sizeFor(name, bold, inner, bagLabelName), bold, name)
+	base = y + bagHead(name, inner)
+	words := d.bagWords(row, inner)
+	for i, line := range words.lines {
+		if base += lineHeight(bagLabelType); base > y+high-bagSigns+4.5 {
+			break // a kit of very many kinds: the deal sheet has the whole count
 		}
+		p.text(x, base, bagLabelType, words.weight[i], line)
 	}
-	d.blank(x, y+bagLabelHigh-6.2, inner*0.46, "dealt by")
-	d.blank(x+inner*0.52, y+bagLabelHigh-6.2, inner*0.48, "counted by")
+	d.blank(x, y+high-6.2, inner*0.46, "dealt by")
+	d.blank(x+inner*0.52, y+high-6.2, inner*0.48, "counted by")
 }

@@ -229,6 +229,7 @@ type cell struct {
 	text   string
 	bold   bool
 	colour int  // 1 + palette index of a patch before the text; 0 = none
+	other  int  // 1 + palette index of the patch's right half; 0 = all one colour
 	tick   bool // an empty box to tick
 }
 
@@ -418,7 +419,12 @@ func (f *flow) tableRow(columns []column, widths []float64, row []cell, lines []
 	for i, c := range row {
 		switch {
 		case c.colour > 0:
-			f.patch(x+cellPad, f.y+1, patchWidth, lineHeight(size)*0.95, c.colour-1)
+			wide, high := patchWidth, lineHeight(size)*0.95
+			if c.other > 0 {
+				wide /= 2
+				f.patch(x+cellPad+wide, f.y+1, wide, high, c.other-1)
+			}
+			f.patch(x+cellPad, f.y+1, wide, high, c.colour-1)
 		case c.tick:
 			f.tick(x+cellPad, base-capMM(size)/2)
 		}

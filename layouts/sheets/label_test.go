@@ -132,3 +132,30 @@ func (g *grayPage) inkHigh(w word) float64 {
 	}
 	return float64(last-first+1) / g.dots * 25.4
 }
+
+// A strip of ten cues draws all ten, and every bag label says at which end its row is begun, however many kinds of
+// cards are in the bag.
+func TestTenCuesOnStripsAndBags(t *testing.T) {
+	p := tenCues(t, sample{})
+	strips := strings.Fields(rowsSaid(t, p))
+	for cue := range p.Cues {
+		n := 0
+		for i, word := range strips[:len(strips)-1] {
+			if word == "cue" && strips[i+1] == fmt.Sprint(cue+1) {
+				n++
+			}
+		}
+		if n != rowsWithPaper(p) {
+			t.Errorf("cue %d is drawn on %d of %d strips", cue+1, n, rowsWithPaper(p))
+		}
+	}
+	labels := strings.Split(strings.Join(strings.Fields(saidOn(t, "deal.pdf", p)), " "), "ROW BAG")[1:]
+	for _, label := range labels {
+		if !strings.Contains(label, "Begin at the ") || !strings.Contains(label, " cards") {
+			t.Errorf("a bag label says %q", label)
+		}
+	}
+	if len(labels) != rowsWithPaper(p) {
+		t.Errorf("%d bag labels", len(labels))
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -25,12 +26,7 @@ func Leaders(w io.Writer, p *mosaic.Plan) error {
 	}
 	list := leaderBlocks(p)
 	width, height := paper.Width, paper.Height
-	upright, flat := 0, 0
-	for i := range list {
-		upright += tilesOf(&list[i], width, height)
-		flat += tilesOf(&list[i], height, width)
-	}
-	if flat < upright {
+	if lieFlat(list, width, height) {
 		width, height = height, width
 	}
 	f := newFlow(p, "Leaders", width, height)
@@ -53,6 +49,25 @@ func Leaders(w io.Writer, p *mosaic.Plan) error {
 		}
 	}
 	return f.finish(w)
+}
+
+// lieFlat says whether the paper lies on its side: where that takes fewer sheets, or as many with larger seats.
+func lieFlat(list []leaderBlock, width, height float64) bool {
+	upright, flat := 0, 0
+	var seat [2]float64 // the smallest, upright and on its side
+	for i := range list {
+		upright += tilesOf(&list[i], width, height)
+		flat += tilesOf(&list[i], height, width)
+		for k, size := range [2][2]float64{{width, height}, {height, width}} {
+			for _, t := range list[i].tiles(size[0], size[1]) {
+				w, h := t.seatSize(size[0]-2*(edgeMargin+labelPad), size[1]-edgeMargin-leaderHead-leaderCheck-footerMargin)
+				if seat[k] == 0 || w*h < seat[k] {
+					seat[k] = w * h
+				}
+			}
+		}
+	}
+	return flat < upright || flat == upright && seat[1] > seat[0]
 }
 
 // leaderBlock is one block: rows of one section.
@@ -153,17 +168,26 @@ func (b *leaderBlock) tiles(width, height float64) []leaderTile {
 	return list
 }
 
+// seatSize is how large a seat is drawn where the map has so much room, side columns and neighbours counted in.
+func (t *leaderTile) seatSize(width, height float64) (cell, high float64) {
+	places := float64(t.toPlace-t.fromPlace) + 2*leaderBeside
+	rows := float64(t.toRow-t.fromRow) + leaderBeside // half a neighbour above, half a one below
+	cell = min(leaderMost, math.Floor((width-leaderSide-leaderTick)/places*10)/10)
+	return cell, math.Floor(max(leaderCell, min(height/rows, leaderHighest, 2*cell))*10) / 10
+}
+
 func tilesOf(b *leaderBlock, width, height float64) int { return len(b.tiles(width, height)) }
 
 // leaderSheet is one page.
 type leaderSheet struct {
 	*flow
-	block *leaderBlock
-	tile  leaderTile
-	cue   int
-	cell  float64 // width of a seat
-	high  float64 // and its height
-	x, y  float64 // of the map's left edge and top
+	block   *leaderBlock
+	tile    leaderTile
+	cue     int
+	cell    float64 // width of a seat
+	high    float64 // and its height
+	figures float64 // size of the seat numbers, points
+	x, y    float64 // of the map's left edge and top
 }
 
 func (l *leaderSheet) draw() {
@@ -171,10 +195,8 @@ func (l *leaderSheet) draw() {
 	t := &l.tile
 	places := float64(t.toPlace-t.fromPlace) + 2*leaderBeside
 	room := l.width() - leaderSide - leaderTick
-	l.cell = min(leaderMost, math.Floor(room/places*10)/10)
-	rows := float64(t.toRow-t.fromRow) + leaderBeside // half a neighbour above, half a one below
-	free := l.document.height - footerMargin - leaderCheck - l.flow.y
-	l.high = math.Floor(max(leaderCell, min(free/rows, leaderHighest, 2*l.cell))*10) / 10
+	l.cell, l.high = t.seatSize(l.width(), l.document.height-footerMargin-leaderCheck-l.flow.y)
+	l.figures = l.figureSize()
 	l.flow.y += 0.5 * leaderBeside * l.high
 	l.x = l.left + leaderSide + (room-l.cell*places)/2 + leaderBeside*l.cell
 	l.y = l.flow.y
@@ -343,12 +365,37 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 		p.textMiddle(x+l.cell/2, y+gap+patch/2+capMM(size)/2, size, regular, why)
 	}
 	n := strconv.Itoa(int(seat.Number))
-	size := sizeFor(n, bold, w-0.6, leaderFigures*scale)
-	p.textMiddle(x+l.cell/2, y+l.high-gap-1.3*scale, size, bold, n)
-	if seat.For == "wheelchair" || seat.For == "companion" {
-		mark, room := seat.For[:1], (w-textWidth(size, bold, n))/2
-		p.text(x+gap+0.5, y+l.high-gap-1.3*scale, max(sizeFor(mark, bold, room-1, size), 7), bold, mark)
+	size, base := sizeFor(n, bold, w-0.6, l.figures), y+l.high-gap-1.3*scale
+	p.textMiddle(x+l.cell/2, base, size, bold, n)
+	if mark := keptMark(seat); mark != "" {
+		room := (w-textWidth(size, bold, n))/2 - markAir
+		p.text(x+gap+0.5, base, max(sizeFor(mark, bold, room, size), 7), bold, mark)
 	}
+}
+
+// markAir keeps the mark of a kept place off its number and the seat's edge, in millimetres.
+const markAir = 1.8
+
+// keptMark is the letter of a wheelchair or companion place, or "".
+func keptMark(seat *seating.Seat) string {
+	if seat.For == "wheelchair" || seat.For == "companion" {
+		return seat.For[:1]
+	}
+	return ""
+}
+
+// figureSize is the size of the block's seat numbers: as large as seats are, and where places are kept, so that their
+// marks stand beside the numbers as large as these, down to leaderFigures.
+func (l *leaderSheet) figureSize() float64 {
+	size := leaderFigures * l.high / leaderCell
+	for _, s := range l.block.seats {
+		seat := &l.plan.Stands.Seats[s]
+		mark, n := keptMark(seat), strconv.Itoa(int(seat.Number))
+		for mark != "" && size > leaderFigures && textWidth(size, bold, n)+2*(textWidth(size, bold, mark)+markAir) > l.cell-1 {
+			size -= 0.5
+		}
+	}
+	return size
 }
 
 // idleShort says in one word why a seat shows nothing.
@@ -432,11 +479,15 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 		}
 		p.inkColour(black)
 	}
-	lines := wrapText(what, 8, regular, width)
-	y := l.y - 1 - float64(len(lines)-1)*lineHeight(8)
+	size := 8.0
+	for _, word := range strings.Fields(what) { // no name is broken
+		size = max(sizeFor(word, regular, width, size), 5)
+	}
+	lines := wrapText(what, size, regular, width)
+	y := l.y - 1 - float64(len(lines)-1)*lineHeight(size)
 	for _, line := range lines {
-		p.textMiddle(x+leaderBeside*l.cell/2, y, 8, regular, line)
-		y += lineHeight(8)
+		p.textMiddle(x+leaderBeside*l.cell/2, y, size, regular, line)
+		y += lineHeight(size)
 	}
 }
 

@@ -111,6 +111,9 @@ func (k *packet) seen() {
 	k.y += q.height + 3
 	k.paragraph("From the camera's place, "+cueName(p, 0)+". Only the cards are drawn; the film shows people too.", sizeSmall)
 	k.y += 1
+	if slices.ContainsFunc(p.Cues, func(c mosaic.CuePlan) bool { return c.Text != nil }) {
+		k.paragraph("Other readings are what a text spells when one section goes wrong, and nobody wants. A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeSmall)
+	}
 	for i := range p.Cues {
 		k.reading(i)
 	}
@@ -133,6 +136,7 @@ func (k *packet) reading(cue int) {
 		}
 	}
 	name := "Cue " + fmt.Sprint(cue+1)
+	k.need(4 * lineHeight(sizeBody)) // with its other readings
 	k.pair(name, "“"+shortenText(c.Name, sizeBody, regular, k.width()*0.6)+"”: "+words, sizeBody)
 	k.unwanted(cue)
 }
@@ -170,7 +174,7 @@ func (k *packet) unwanted(cue int) {
 	if more > 0 {
 		words += fmt.Sprintf(" %s in report.html.", plural(more, "more reading"))
 	}
-	k.pair("Other readings", "Readings nobody wants. As planned: "+orBlank(planned)+". "+words+" A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeBody)
+	k.pair("Other readings", "As planned: "+orBlank(planned)+". "+words, sizeBody)
 }
 
 // nearestRivals are the three letters with the least margin, each with the one it would be taken for.

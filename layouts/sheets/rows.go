@@ -60,10 +60,9 @@ const (
 	stripNote   = 8.5
 	widestCell  = 12.0 // millimetres
 	leastCell   = 6.0
-	cellHeight  = 9.0
 	trimHeight  = 4.4
 	stripGap    = 3.0 // above and below each cut
-	mostCueRows = 6   // cues drawn cell by cell
+	mostCueRows = 16  // cues drawn cell by cell
 )
 
 // part is a row, or as much of a long one as one strip shows.
@@ -192,8 +191,19 @@ func (l *rowStrips) cueColumn() float64 {
 
 func (l *rowStrips) cueRows() int { return max(1, min(len(l.plan.Cues), mostCueRows)) }
 
+// cellHigh is the height of a cell: lower where there are many cues, so that all of them are on the strip.
+func (l *rowStrips) cellHigh() float64 {
+	switch n := l.cueRows(); {
+	case n <= 3:
+		return 9
+	case n <= 6:
+		return 7.5
+	}
+	return 5.5
+}
+
 func (l *rowStrips) blockHeight() float64 {
-	return float64(l.cueRows())*cellHeight + lineHeight(stripNote) + trimHeight + 1.8
+	return float64(l.cueRows())*l.cellHigh() + lineHeight(stripNote) + trimHeight + 1.8
 }
 
 // draw prints one page.
@@ -227,11 +237,18 @@ const (
 	headGap   = 2.5
 )
 
-// headLines wraps a sentence of the head into two lines at most.
+// headLines wraps a sentence of the head into two lines; into three where it would be too small in two.
 func (l *rowStrips) headLines(text string) (size float64, lines []string) {
+	const small = 7.5
 	for size = headSize; ; size -= 0.5 {
-		if lines = wrapText(text, size, regular, l.inner()); len(lines) <= 2 || size <= sizeLeast {
+		lines = wrapText(text, size, regular, l.inner())
+		if len(lines) <= 2 || size <= sizeLeast {
 			return size, lines
+		}
+		if size == small {
+			if three := wrapText(text, headSize, regular, l.inner()); len(three) <= 3 {
+				return headSize, three
+			}
 		}
 	}
 }
@@ -374,7 +391,7 @@ func (l *rowStrips) endCaption(pt *part, side seating.Side, rowEnds bool) [2]str
 func (l *rowStrips) cells(p *pen, x, y, w float64, list []place) {
 	for cue := range l.cueRows() {
 		if l.cueRows() > 1 {
-			p.text(x, y+cellHeight/2+capMM(stripBody)/2, stripBody, regular, "cue "+strconv.Itoa(cue+1))
+			p.text(x, y+l.cellHigh()/2+capMM(stripBody)/2, stripBody, regular, "cue "+strconv.Itoa(cue+1))
 		}
 		for from := 0; from < len(list); {
 			to := from + 1
@@ -384,7 +401,7 @@ func (l *rowStrips) cells(p *pen, x, y, w float64, list []place) {
 			l.alike(p, x+l.cueColumn()+float64(from)*w, y, w, to-from, l.look(list[from], cue))
 			from = to
 		}
-		y += cellHeight
+		y += l.cellHigh()
 	}
 	for i, pl := range list {
 		if pl.seat < 0 {
@@ -417,7 +434,7 @@ func (l *rowStrips) look(pl place, cue int) int16 {
 // alike draws n cells of one look.
 func (l *rowStrips) alike(p *pen, x, y, w float64, n int, look int16) {
 	if look >= 0 {
-		p.swatches(x, y, w, cellHeight, n, int(look), l.plan.Stunt.Colours[look].RGB, l.letters[look])
+		p.swatches(x, y, w, l.cellHigh(), n, int(look), l.plan.Stunt.Colours[look].RGB, l.letters[look])
 		return
 	}
 	p.lineColour(grey)
@@ -425,10 +442,10 @@ func (l *rowStrips) alike(p *pen, x, y, w float64, n int, look int16) {
 	for i := range n {
 		left := x + float64(i)*w
 		if look == lookGap {
-			p.line(left, y, left+w, y+cellHeight)
-			p.line(left, y+cellHeight, left+w, y)
+			p.line(left, y, left+w, y+l.cellHigh())
+			p.line(left, y+l.cellHigh(), left+w, y)
 		} else {
-			p.box(left, y, w, cellHeight)
+			p.box(left, y, w, l.cellHigh())
 		}
 	}
 }

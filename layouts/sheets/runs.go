@@ -62,7 +62,11 @@ func placeWord(p *mosaic.Plan, pl place) (what string, gap bool) {
 func runWords(runs []run) string {
 	parts := make([]string, len(runs))
 	for i, r := range runs {
-		parts[i] = strconv.Itoa(r.count) + glue + r.what
+		what := r.what
+		if strings.Count(what, " + ") == 1 {
+			what = strings.ReplaceAll(what, " + ", glue+"+"+glue)
+		}
+		parts[i] = strconv.Itoa(r.count) + glue + what
 		if r.gap {
 			parts[i] = "[" + strings.ReplaceAll(parts[i], " ", glue) + "]"
 		}

@@ -111,11 +111,11 @@ func pileSteps(g *sheetGrid, j *printJob) []string {
 	}
 }
 
-// labelSteps say what is done with white labels for a dark stock.
-func labelSteps(l *labelSheets, j *printJob, page int, name string) []string {
+// labelSteps say what is done with labels that go where is said.
+func labelSteps(l *labelSheets, j *printJob, page int, where string) []string {
 	steps := []string{
 		"Print " + pagesFrom(page, j.sheets) + ": at actual size (100 %), on one side.",
 	}
 	steps = append(steps, pileSteps(&l.grid, j)...)
-	return append(steps, "Stick each label on the back of a card of "+name+", and keep this order, with this page on top.")
+	return append(steps, "Stick each label on "+where+", and keep this order, with this page on top.")
 }

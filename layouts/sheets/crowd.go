@@ -175,11 +175,17 @@ func startWords(pass, leftToRight bool) string {
 }
 
 // labelWords says where the labels go.
-func labelWords(row *rowWork) string {
+func labelWords(p *mosaic.Plan, row *rowWork) string {
+	where := "the back of "
 	for _, kit := range row.kits {
-		if len(kit) > 1 {
-			return "Put each label on the back of its first card, lay its other cards behind that one, and keep this order: "
+		if len(kit) > 0 && p.Cards[kit[0]].Sides[0] != p.Cards[kit[0]].Sides[1] {
+			where = "side A, low down, of " // the camera sees both sides
 		}
 	}
-	return "Put each label on the back of a card of its colour, and keep this order: "
+	for _, kit := range row.kits {
+		if len(kit) > 1 {
+			return "Put each label on " + where + "its first card, lay its other cards behind that one, and keep this order: "
+		}
+	}
+	return "Put each label on " + where + "a card of its colour, and keep this order: "
 }

@@ -155,6 +155,17 @@ func (l *labels) mostLines(width float64) []int {
 	return most
 }
 
+// allLines is the sum of mostLines at a type size.
+func (l *labels) allLines(body float64) int {
+	other := *l
+	other.body = body
+	all := 0
+	for _, n := range other.mostLines(l.columnWidth()) {
+		all += n
+	}
+	return all
+}
+
 // columnLines is the least number of lines at which cues of so many lines each go into the columns in order.
 func columnLines(lines []int, columns int) int {
 	all := 0
@@ -181,7 +192,7 @@ func (l *labels) cues(p *pen, x, y float64, seat int) {
 	at := 0
 	for cue := range l.plan.Cues {
 		lines := l.cueLines(cue, l.plan.Hands[cue][seat], width)
-		if at > 0 && at+l.lines[cue] > l.columnHigh {
+		if at > 0 && at+len(lines) > l.columnHigh {
 			x, at = x+width+columnGap, 0
 		}
 		p.text(x, y+float64(at)*l.cueStep(), l.body, bold, l.cueNumber(cue))
@@ -190,7 +201,7 @@ func (l *labels) cues(p *pen, x, y float64, seat int) {
 			p.text(left, base, l.body, regular, line.when)
 			p.text(left+textWidth(l.body, regular, line.when), base, l.body, bold, line.do)
 		}
-		at += l.lines[cue]
+		at += len(lines)
 	}
 }
 

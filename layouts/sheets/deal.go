@@ -115,13 +115,13 @@ func (d *dealing) printedOrder() (steps []string, at int) {
 	case mosaic.OnStock:
 		steps = []string{"The printed stacks stay in the order in which they were printed, the first row on top, and are dealt from the top: the next card of a stack is the next seat's, and its label names the row of the bag."}
 		if labels, _ := d.plan.Sticking(); labels > 0 {
-			steps = append([]string{"Stick the white labels on before dealing, a stack at a time and in their printed order, one on the back of each card: then that stack too lies in row order."}, steps...)
+			steps = append([]string{"Stick the white labels on before dealing, a stack at a time and in their printed order, one on each card where their banner page says: then that stack too lies in row order."}, steps...)
 		}
 		return steps, 0
 	case mosaic.FullColoured:
 		return []string{"The printed cards lie in row order already, whatever their colours. Leave them so, in one stack a section, its first row on top: each bag takes its next cards from the top, and its line is the check."}, 0
 	}
-	return []string{"Now this row's labels go on, its slip first: one on the back of each card, from the top of the pile in the order in which they were printed; of cards that stay together, on the first. Where a label names another colour than its card, the pile is wrong."}, 3
+	return []string{"Now this row's labels go on, its slip first: one on each card where the slip says, from the top of the pile in the order in which they were printed; of cards that stay together, on the first. Where a label names another colour than its card, the pile is wrong."}, 3
 }
 
 func lastBag(rows []rowWork) int {

@@ -20,18 +20,19 @@ type labels struct {
 	bare    bool // nothing but ink is printed: patches have the card's own colour
 
 	holds        [][]mosaic.Hold // by cue, what anybody does
+	notes        []string        // what may stand below the seat in words: which card and which side this is
 	idUp, idDown float64         // how far the ids reach above and below their baseline, in parts of their size
 
 	body       float64 // type sizes, points: of what to do,
 	words      float64 // of the seat in words
-	small      float64 // and of the care lines
+	small      float64 // and of the note and the care lines
+	noteLines  int     // at most
 	idMost     float64
 	panel      float64 // width of the patches on the right, millimetres
 	top        float64 // height of the part with the id and the patches
 	across     int     // columns of cues
 	wording    wording
-	lines      []int // by cue
-	columnHigh int   // lines of a column of cues
+	columnHigh int // lines of a column of cues
 	care       []string
 }
 
@@ -43,6 +44,7 @@ const (
 	lowLabel    = 45.0 // millimetres of height and width under which a label has few words
 	narrowLabel = 120.0
 	cueLeading  = 1.1  // of the line height
+	captionAir  = 0.8  // between a patch and the accents of its name
 	idAir       = 1.2  // millimetres between the id's lowest stroke and the line below
 	highestID   = 62.0 // millimetres of the part with the id
 	mostID      = 4.6  // of the type of the cues: what to do is not lost beside the id
@@ -53,13 +55,13 @@ const armsLength = 12.0
 
 // newDesign makes the design of labels of this size in millimetres; it is false where they are too
 // small for what they have to say.
-func newDesign(p *mosaic.Plan, width, height float64) (*labels, bool) {
-	return startDesign(p).sized(width, height)
+func newDesign(p *mosaic.Plan, width, height float64, notes ...string) (*labels, bool) {
+	return startDesign(p, notes...).sized(width, height)
 }
 
-// startDesign is what labels of every size have in common.
-func startDesign(p *mosaic.Plan) *labels {
-	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, holds: cueHolds(p)}
+// startDesign is what labels of every size have in common; notes are all that placard may be given.
+func startDesign(p *mosaic.Plan, notes ...string) *labels {
+	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, holds: cueHolds(p), notes: notes}
 	l.idUp, l.idDown = idReach(p)
 	return l
 }
@@ -107,24 +109,42 @@ func (l *labels) fit() bool {
 	return false
 }
 
-// fitType takes the largest type, least points or more, that leaves the id so many millimetres.
+// fitType takes the largest type, least points or more, that leaves the id so many millimetres; a little smaller where that
+// keeps cues from being broken into lines.
 func (l *labels) fitType(least, room float64) bool {
-	inner := l.width - 2*labelPad
-	l.panel = inner * 0.27
 	scale := min(l.height/64, l.width/200*1.8)
-	for l.body = max(least, min(math.Floor(19*scale), 30)); l.body >= least; l.body -= 0.5 {
-		l.lines = l.mostLines(l.columnWidth())
-		l.columnHigh = columnLines(l.lines, l.across)
-		l.words = l.body * 1.15
-		l.fitCare(inner)
-		l.top = l.height - 2*labelPad - lineHeight(l.words) - float64(l.columnHigh)*l.cueStep() - float64(len(l.care))*lineHeight(l.small)
-		if l.top >= room {
-			l.top = min(l.top, highestID)
-			l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*pointsPerMM, mostID*l.body)
-			return true
+	for body := max(least, min(math.Floor(19*scale), 30)); body >= least; body -= 0.5 {
+		if !l.setType(body, room) {
+			continue
 		}
+		lines := l.allLines(body)
+		for small := body - 0.5; small >= max(least, 0.75*body); small -= 0.5 {
+			if l.allLines(small) < lines {
+				return l.setType(small, room)
+			}
+		}
+		return l.setType(body, room)
 	}
 	return false
+}
+
+// setType lays the label out in this type; it is false where that does not leave the id its room.
+func (l *labels) setType(body, room float64) bool {
+	inner := l.width - 2*labelPad
+	l.body, l.panel, l.words = body, inner*0.27, body*1.15
+	l.columnHigh = columnLines(l.mostLines(l.columnWidth()), l.across)
+	l.fitCare(inner)
+	l.noteLines = 0
+	for _, note := range l.notes {
+		l.noteLines = max(l.noteLines, len(wrapText(note, l.small, bold, inner)))
+	}
+	l.top = l.height - 2*labelPad - lineHeight(l.words) - float64(l.columnHigh)*l.cueStep() - float64(len(l.care)+l.noteLines)*lineHeight(l.small)
+	if l.top < room {
+		return false
+	}
+	l.top = min(l.top, highestID)
+	l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*pointsPerMM, mostID*l.body)
+	return true
 }
 
 // fitCare sets the care lines smaller than what to do, and a little smaller still where that saves a line.
@@ -143,7 +163,7 @@ func (l *labels) fitCare(inner float64) {
 func (l *labels) careWords() string {
 	words := heldWords(l.plan)
 	side := "this label towards you, the colour towards the camera"
-	if slices.ContainsFunc(l.plan.Cards, func(c mosaic.Card) bool { return c.Sides[0] != c.Sides[1] }) {
+	if twoColoured(l.plan) {
 		side = "the colour that is named towards the camera"
 	}
 	if l.height < lowLabel && l.width < narrowLabel {
@@ -152,9 +172,14 @@ func (l *labels) careWords() string {
 	return words + " Arrow up, " + side + ". Lower it when you are told. Keep it for a second take. Do not throw it."
 }
 
-// placard is the label of one seat with its top left corner at (x, y); words are the seat in
-// words. What many seats share is a stamp.
-func (l *labels) placard(d *document, x, y float64, seat int, kit []int16, words string) {
+// twoColoured says whether the plan has cards of two colours.
+func twoColoured(p *mosaic.Plan) bool {
+	return slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] != c.Sides[1] })
+}
+
+// placard is the label of one seat with its top left corner at (x, y); note is one of the design's, or "". What many
+// seats share is a stamp.
+func (l *labels) placard(d *document, x, y float64, seat int, kit []int16, note string) {
 	p := &d.page
 	shared := d.stamp(fmt.Sprint(l.height, l.ink, l.showing(seat)), l.width, l.height, func(p *pen) { l.shared(p, seat, kit) })
 	d.show(shared, x, y)
@@ -162,12 +187,16 @@ func (l *labels) placard(d *document, x, y float64, seat int, kit []int16, words
 	p.inkColour(l.ink)
 	id := l.plan.Stands.ID(seat)
 	left := x + labelPad + arrowWidth + 4
-	room := l.width - 2*labelPad - arrowWidth - 8 - l.panel
+	room := l.width - 2*labelPad - arrowWidth - 4 - l.panel - max(4, 0.02*l.width)
 	size := sizeFor(id, bold, room, l.idMost)
 	p.text(left, y+labelPad+l.idBase(size), size, bold, id)
 	inner := l.width - 2*labelPad
+	words := l.inWords(seat)
 	size = max(sizeFor(words, regular, inner, l.words), l.small)
 	p.text(x+labelPad, y+labelPad+l.top+lineHeight(l.words)*0.85, size, regular, shortenText(words, size, regular, inner))
+	for i, line := range wrapText(note, l.small, bold, inner) {
+		p.text(x+labelPad, y+labelPad+l.top+lineHeight(l.words)+(float64(i)+0.8)*lineHeight(l.small), l.small, bold, line)
+	}
 }
 
 // idBase is the baseline of an id below the upper rim, in millimetres: its strokes stand in the middle of their part.
@@ -205,7 +234,7 @@ func (l *labels) shared(p *pen, seat int, kit []int16) {
 	p.textMiddle(labelPad+arrowWidth/2, labelPad+l.top-1, up, bold, "UP")
 	l.patches(p, l.width-labelPad-l.panel, labelPad, kit)
 
-	y := labelPad + l.top + lineHeight(l.words)
+	y := labelPad + l.top + lineHeight(l.words) + float64(l.noteLines)*lineHeight(l.small)
 	l.cues(p, labelPad, y+l.cueStep()*0.85, seat)
 	y += float64(l.columnHigh) * l.cueStep()
 	for i, line := range l.care {
@@ -215,12 +244,23 @@ func (l *labels) shared(p *pen, seat int, kit []int16) {
 
 // patches shows the cards of the kit, each with its colours and its name.
 func (l *labels) patches(p *pen, x, y float64, kit []int16) {
-	const most = 4
+	const most, gap, small = 4, 2.0, 7.0
 	show := kit[:min(len(kit), most)]
-	gap := 2.0
 	w := (l.panel - gap*float64(len(show)-1)) / float64(len(show))
 	caption := min(l.words, 15)
-	h := l.top - lineHeight(caption)*0.9
+	names, lines := make([][]string, len(show)), 1
+	for i, c := range show {
+		id := l.plan.Cards[c].ID
+		names[i] = []string{id}
+		if a, b, two := strings.Cut(id, "/"); two && sizeFor(id, bold, w, caption) < small {
+			names[i], lines = []string{a + "/", b}, 2
+		}
+	}
+	if lines > 1 {
+		caption = min(caption, 10)
+	}
+	step := lineHeight(caption) * 0.9
+	h := l.top - float64(lines)*step - captionAir
 	for i, c := range show {
 		card := l.plan.Cards[c]
 		cx := x + float64(i)*(w+gap)
@@ -230,8 +270,9 @@ func (l *labels) patches(p *pen, x, y float64, kit []int16) {
 			l.patch(p, cx, y, w/2, h, card.Sides[0])
 			l.patch(p, cx+w/2, y, w/2, h, card.Sides[1])
 		}
-		size := sizeFor(card.ID, bold, w, caption)
-		p.textMiddle(cx+w/2, y+l.top, size, bold, card.ID)
+		for n, name := range names[i] {
+			p.textMiddle(cx+w/2, y+l.top-float64(lines-1-n)*step, sizeFor(name, bold, w, caption), bold, name)
+		}
 	}
 }
 

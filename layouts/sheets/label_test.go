@@ -159,3 +159,40 @@ func TestTenCuesOnStripsAndBags(t *testing.T) {
 		t.Errorf("%d bag labels", len(labels))
 	}
 }
+
+// A label on a card of two colours says whole which card and which side this is and what the camera sees, also with long
+// names and on white labels.
+func TestNotesUncut(t *testing.T) {
+	p := onCards(t, sample{sections: []string{"A"}, rows: 2, seats: 6, cues: 2, bonded: true, plain: true,
+		colours: []string{"Harbour after the last lamp", "Lantern oil and cream", "Seaweed of the outer mole"}}, mosaic.OnStock, 11*seating.Inch, 17*seating.Inch/2)
+	for cue := range p.Hands[1:] {
+		for s := range p.Hands[cue+1] { // a second card for everybody
+			p.Hands[cue+1][s] = mosaic.Hold{Card: (p.Hands[0][s].Card + 1) % 3, Side: 1}
+		}
+	}
+	dir, names := placardFiles(t, p)
+	seen := 0
+	for _, name := range names {
+		for _, text := range placardTexts(t, filepath.Join(dir, name)) {
+			if len(idsIn(text, sectionNames(p))) == 0 {
+				continue
+			}
+			seen++
+			_, note, ok := strings.Cut(text, "Card ")
+			whole := false
+			for c := range p.Cards {
+				for side := range int8(2) {
+					sees := p.Stunt.Colours[p.Cards[c].Sides[1-side]].Name
+					whole = whole || strings.Contains(note, fmt.Sprintf("of 2: %s. Side %c, %s: while you read this, the camera sees %s.",
+						p.Cards[c].ID, 'A'+side, p.Stunt.Colours[p.Cards[c].Sides[side]].Name, sees))
+				}
+			}
+			if !ok || !whole || strings.Contains(note, "…") {
+				t.Errorf("the note is not whole in %q", text)
+			}
+		}
+	}
+	if seen < 2*len(wantIDs(p)) {
+		t.Errorf("%d labels", seen)
+	}
+}

@@ -158,17 +158,17 @@ func newLabels(p *mosaic.Plan, paper Paper) (*labelSheets, error) {
 }
 
 // designLabels fits the words on labels that lie so on a sheet.
-func designLabels(p *mosaic.Plan, grid sheetGrid) (*labelSheets, error) {
+func designLabels(p *mosaic.Plan, grid sheetGrid, notes ...string) (*labelSheets, error) {
 	l := &labelSheets{grid: grid}
 	fits := false
-	if l.labels, fits = newDesign(p, grid.width, grid.height); fits && grid.height >= leastLabel && grid.width >= leastLabel {
+	if l.labels, fits = newDesign(p, grid.width, grid.height, notes...); fits && grid.height >= leastLabel && grid.width >= leastLabel {
 		return l, nil
 	}
 	fault := &seating.Fault{Key: "print.per_sheet",
 		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", plural(len(p.Cues), "cue"), grid.places()),
 		Hint: "fewer placards a sheet, larger paper, or shorter moments (at = …)"}
 	if p.Stunt.Print.Grid != nil {
-		fault.Key, fault.Hint = "print.grid", smallestLabel(p, grid.width)
+		fault.Key, fault.Hint = "print.grid", smallestLabel(p, grid.width, notes)
 		fault.What = fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", plural(len(p.Cues), "cue"), grid.width, grid.height)
 	}
 	return nil, fault
@@ -179,9 +179,9 @@ const leastLabel = 25.0
 
 // smallestLabel says how large a label must be for what this plan has to say, found by trying in whole millimetres: as
 // wide as the stunt's, or where that is too narrow at any height, as wide as half a Letter sheet.
-func smallestLabel(p *mosaic.Plan, width float64) string {
+func smallestLabel(p *mosaic.Plan, width float64, notes []string) string {
 	const half, highest = 107, 300
-	design := startDesign(p)
+	design := startDesign(p, notes...)
 	for _, wide := range []float64{max(width, leastLabel), half} {
 		for height := leastLabel; height <= highest; height++ {
 			if _, fits := design.sized(wide, height); fits {
@@ -360,7 +360,7 @@ func (l *labelSheets) pileByPile(d *document, pieces []labelPiece, what string) 
 	for _, j := range jobs {
 		l.banner(d, &banner{
 			job: j, what: what, load: l.load(j.sheets), colour: -1,
-			steps: labelSteps(l, &j, d.pdf.PageNo()+1, "its colour"), rows: pieceCounts(l.plan, pieces[j.first:j.first+j.count]),
+			steps: labelSteps(l, &j, d.pdf.PageNo()+1, "the back of a card of its colour"), rows: pieceCounts(l.plan, pieces[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
 			l.startSheet(d, what, pages)
@@ -404,5 +404,5 @@ func (l *labelSheets) piece(d *document, x, y float64, piece labelPiece) {
 		return
 	}
 	seat := int(piece.row.seats[piece.seat])
-	l.placard(d, x, y, seat, piece.row.kits[piece.seat], l.inWords(seat))
+	l.placard(d, x, y, seat, piece.row.kits[piece.seat], "")
 }

@@ -169,7 +169,7 @@ func (c *printedCards) label(d *document, x, y, height float64, f *leaf) {
 		inked = c.inks[l][1]
 	}
 	x, y = c.place(l, x, y, height)
-	inked.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], c.words(f))
+	inked.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], c.note(f))
 }
 
 // designOf is the design of a side's label, or nil.

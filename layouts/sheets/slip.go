@@ -46,7 +46,7 @@ func (l *labels) slipLines(row *rowWork, width, room float64) (size float64, lin
 	if row.placards > 0 {
 		rest = []string{
 			row.depth(l.plan) + " " + startWords(l.plan.Stunt.Laying.Pass, row.leftToRight(l.plan)) + " " + l.walk(row),
-			labelWords(row) + l.inOrder(row) + ".",
+			labelWords(l.plan, row) + l.inOrder(row) + ".",
 			l.idle(row),
 		}
 	}

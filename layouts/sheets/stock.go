@@ -74,7 +74,7 @@ func (s *stockCards) designDark(paper Paper) error {
 			if err != nil {
 				return err
 			}
-			s.dark, err = designLabels(s.plan, grid)
+			s.dark, err = designLabels(s.plan, grid, cardNotes(s.plan)...)
 			return err
 		}
 	}
@@ -114,7 +114,7 @@ type cardLabels struct {
 const footHeight = 4.6
 
 // leastFootType is the type size, in points, for which a foot grows up to a third of the card.
-const leastFootType = 9.0
+const leastFootType = 11.0
 
 func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, error) {
 	c := &cardLabels{plan: p, reach: printMargin(p)}
@@ -126,11 +126,11 @@ func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, er
 	width, height = width-2*inset, height-2*inset-footHeight
 	fits := false
 	if width > 0 && height > 0 {
-		c.back, fits = newDesign(p, width, height)
+		c.back, fits = newDesign(p, width, height, cardNotes(p)...)
 	}
 	// A foot is as low as its words can be read at; the camera sees it.
 	for h := 24.0; fits && h <= height && (c.foot == nil || c.foot.body < leastFootType && h <= height/3); h += 2 {
-		if foot, ok := newDesign(p, width, h); ok {
+		if foot, ok := newDesign(p, width, h, cardNotes(p)...); ok {
 			c.foot = foot
 		}
 	}
@@ -153,18 +153,39 @@ func (c *cardLabels) place(l *labels, x, y, height float64) (float64, float64) {
 	return x + c.inset(), y + height - c.inset() - footHeight - l.height
 }
 
-// words are the seat in words, and which card or side this is.
-func (c *cardLabels) words(f *leaf) string {
-	words := c.back.inWords(int(f.row.seats[f.seat]))
-	card := c.plan.Cards[f.card]
-	if f.of > 1 {
-		words += fmt.Sprintf(". Card %d of %d: %s", f.nth, f.of, card.ID)
+// note says which card or side this is, or nothing where a person has one card of one colour.
+func (c *cardLabels) note(f *leaf) string { return cardNote(c.plan, f.card, f.side, f.nth, f.of) }
+
+func cardNote(p *mosaic.Plan, index int16, side int8, nth, of int) string {
+	card := p.Cards[index]
+	var parts []string
+	if of > 1 {
+		parts = append(parts, fmt.Sprintf("Card %d of %d: %s.", nth, of, card.ID))
 	}
 	if card.Sides[0] != card.Sides[1] {
-		words += fmt.Sprintf(". Side %s, %s: while you read this, the camera sees %s",
-			sideName(f.side), c.colour(card.Sides[f.side]), c.colour(card.Sides[1-f.side]))
+		name := func(s int8) string { return p.Stunt.Colours[card.Sides[s]].Name }
+		parts = append(parts, fmt.Sprintf("Side %s, %s: while you read this, the camera sees %s.", sideName(side), name(side), name(1-side)))
 	}
-	return words
+	return strings.Join(parts, " ")
+}
+
+// cardNotes are all that the plan's cards may have.
+func cardNotes(p *mosaic.Plan) []string {
+	most := 0
+	var kit []int16
+	for s := range p.Stands.Seats {
+		kit = p.Kit(kit[:0], int32(s))
+		most = max(most, len(kit))
+	}
+	var notes []string
+	for c := range p.Cards {
+		for side := range int8(2) {
+			if note := cardNote(p, int16(c), side, most, most); note != "" {
+				notes = append(notes, note)
+			}
+		}
+	}
+	return notes
 }
 
 func (c *cardLabels) colour(index int16) string { return c.plan.Stunt.Colours[index].Name }
@@ -290,13 +311,17 @@ func (s *stockCards) leaf(d *document, x, y float64, f *leaf) {
 		height = s.tiles.cardHeight
 	}
 	x, y = s.place(l, x, y, height)
-	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
+	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.note(f))
 }
 
 // darkFile prints white labels to stick on dark cards, in the order in which these are laid.
 func (s *stockCards) darkFile(colour int16, leaves []leaf, w io.Writer) error {
 	l, name := s.dark, s.colour(colour)
 	what := "Labels for " + name
+	where := "the back of a card of " + name
+	if twoColoured(s.plan) {
+		where = "a card's " + name + " side (of a card of one colour, on its back), low down"
+	}
 	under := "Black cannot be read on " + name + ": these labels are stuck on."
 	if s.tiles != nil {
 		under += fmt.Sprintf(" Each card is first put together of %s.", plural(s.tiles.count(), "sheet"))
@@ -309,7 +334,7 @@ func (s *stockCards) darkFile(colour int16, leaves []leaf, w io.Writer) error {
 		page := d.pdf.PageNo() + 1
 		s.back.banner(d, &banner{
 			job: j, what: what, load: l.load(j.sheets), under: under, colour: colour,
-			steps: labelSteps(l, &j, page, name), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+			steps: labelSteps(l, &j, page, where), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
 			l.startSheet(d, what, pages)
@@ -320,7 +345,7 @@ func (s *stockCards) darkFile(colour int16, leaves []leaf, w io.Writer) error {
 				}
 				f := &leaves[n]
 				x, y := l.grid.place(place)
-				l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.words(f))
+				l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.note(f))
 				l.note(&d.page, x, y, j.where(sheet, place))
 			}
 		}

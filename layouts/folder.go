@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"sync"
@@ -141,8 +142,8 @@ func (f *Folder) done(now string) (p part, ok bool) {
 	return p, true
 }
 
-// Others lists, by name, the files of one of the folder's own folders ("sheets") that were not
-// put by this sink: a build before left them, or somebody's hand.
+// Others lists, by name, the files of one of the folder's own folders ("sheets", "" for itself) that were
+// not put by this sink: a build before left them, or somebody's hand.
 func (f *Folder) Others(dir string) []string {
 	entries, err := os.ReadDir(filepath.Join(f.path, filepath.FromSlash(dir)))
 	if err != nil {
@@ -150,7 +151,7 @@ func (f *Folder) Others(dir string) []string {
 	}
 	var others []string
 	for _, e := range entries {
-		name := dir + "/" + e.Name()
+		name := path.Join(dir, e.Name())
 		if _, ours := f.put.Load(name); !ours && !e.IsDir() {
 			others = append(others, name)
 		}

@@ -5,6 +5,7 @@ package layouts
 import (
 	"fmt"
 	"io"
+	"path"
 	"runtime"
 	"slices"
 	"strconv"
@@ -149,6 +150,19 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 	add(OnlySheets, 1, "sheets/test.pdf", of(sheets.PrinterTest))
 	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
 	return all
+}
+
+// Ours says whether a file of that name may be one that Write wrote, for whatever plan.
+func Ours(name string) bool {
+	switch dir, base := path.Split(name); dir {
+	case "":
+		return slices.Contains([]string{"plan.json", "seats.csv", "seats.xlsx", "tally.xlsx", "report.html"}, base)
+	case "pictures/":
+		return base == "rest.png" || base == "cues.gif" || strings.HasPrefix(base, "camera-") || strings.HasPrefix(base, "map-") || strings.HasPrefix(base, "matter-")
+	case "sheets/":
+		return path.Ext(base) == ".pdf"
+	}
+	return false
 }
 
 // together runs the jobs on all processors, long ones first, and gives the

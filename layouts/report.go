@@ -111,6 +111,9 @@ func report(w io.Writer, p *mosaic.Plan, withPictures bool) error {
 		All: p.CountAll(), Posted: p.Stands.Spec.Posted, Invited: p.Stands.Spec.People,
 		Cautions: cautionsOf(p), Files: reportFiles(p),
 	}
+	if d.Invited == 0 && p.People != nil {
+		d.Invited = len(p.People.Roster.People)
+	}
 	if d.Title == "" {
 		d.Title = "Card stunt"
 	}

@@ -30,10 +30,10 @@ func (p *Plan) outOfSight() []string {
 			}
 		}
 		if outside > 0 {
-			out = append(out, fmt.Sprintf("%s of the cards %s not wholly in the frame of the %s.", thousands(outside), are(outside), markName(m.View.Name)))
+			out = append(out, fmt.Sprintf("%s of the cards %s not wholly in the frame of the %s: go farther back, zoom out, or leave aim away so that the stands fill the frame.", thousands(outside), are(outside), markName(m.View.Name)))
 		}
 		if behind > 0 {
-			out = append(out, fmt.Sprintf("%s of the cards %s behind the %s or seen from the back.", thousands(behind), are(behind), markName(m.View.Name)))
+			out = append(out, fmt.Sprintf("%s of the cards %s behind the %s or seen from the back: look at facing of the sections, or let them leave the message with cards = false.", thousands(behind), are(behind), markName(m.View.Name)))
 		}
 	}
 	return out

@@ -146,3 +146,23 @@ func fillCue(c *Cue, colours []Colour, i int) {
 		c.Takes = defaultWave
 	}
 }
+
+// taken says what was taken for granted and matters to what the camera sees.
+func taken(s *Stunt) []string {
+	var out []string
+	marks := append([]camera.Mark{s.Camera}, s.Marks...)
+	for i := range marks {
+		if marks[i].Height != 0 {
+			continue
+		}
+		of, table := "the camera", "[camera]"
+		if i > 0 {
+			table = "[[mark]]"
+			if of = fmt.Sprintf("mark %d", i); marks[i].Name != "" {
+				of = fmt.Sprintf("mark %q", marks[i].Name)
+			}
+		}
+		out = append(out, fmt.Sprintf("The height of %s is not given: %s above the floor is taken, in somebody's hands. Write height = … under %s.", of, span(defaultMarkHeight.Metres()), table))
+	}
+	return out
+}

@@ -42,7 +42,7 @@ func seatEverybody(s *Stunt) (*Plan, error) {
 	if !anyCard(stands) {
 		return nil, &seating.Fault{Key: "section", What: "nobody in these stands holds a card", Hint: "leave out cards = false in the sections that show the message"}
 	}
-	return &Plan{Stunt: stunt, Stands: stands, Warnings: slices.Clone(stands.Warnings), rows: new(rowSight), ways: new(makings), doubts: new(doubts)}, nil
+	return &Plan{Stunt: stunt, Stands: stands, Warnings: append(slices.Clone(stands.Warnings), taken(s)...), rows: new(rowSight), ways: new(makings), doubts: new(doubts)}, nil
 }
 
 // assign gives every seat its colours and cards, and sets the order and the code.

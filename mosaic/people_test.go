@@ -2,6 +2,8 @@ package mosaic
 
 import (
 	"errors"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -20,6 +22,7 @@ func TestGroupsAreSeated(t *testing.T) {
 	all := bare.Stands.CountAll().People()
 	s.People.Groups = []people.Party{{Name: "harbour choir", People: all / 2}, {Name: "rowing club", People: all/2 - 30}}
 	p := mustMake(t, s)
+	wantSaid(t, p, "Missing and wrong", fmt.Sprintf("Of %d people in the groups about %d are expected (88 %%).", all/2+all/2-30, int(math.Round(0.88*float64(all/2+all/2-30)))))
 	if p.Code != bare.Code {
 		t.Error("groups change the plan code")
 	}

@@ -119,11 +119,15 @@ func (p *Plan) sayMissing() string {
 		}
 		mostEmpty, mostWrong := legibility.MostTried()
 		out = append(out, bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards), bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
+		out = append(out, p.sayFrailSeats()...)
 	} else {
 		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
 	}
 	if people := p.Stands.Spec.People; people > 0 {
 		out = append(out, fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).", thousands(people), thousands(p.Stands.Spec.ExpectedPeople()), 100*p.Stands.Spec.Expected))
+	} else if p.People != nil && len(p.People.Roster.People) > 0 {
+		n := len(p.People.Roster.People)
+		out = append(out, fmt.Sprintf("Of %s in the groups about %s are expected (%.0f %%).", headcount(n), thousands(int(math.Round(float64(n)*p.Stands.Spec.Expected))), 100*p.Stands.Spec.Expected))
 	} else {
 		out = append(out, fmt.Sprintf("How many will come is %s: write people = … under [stands].", notKnown))
 	}
@@ -266,7 +270,7 @@ func (p *Plan) sayBuy() string {
 	for _, l := range b.Lines {
 		buy = append(buy, p.sayLine(l))
 	}
-	out := fmt.Sprintf("Sheets, spares counted in: %s.", strings.Join(buy, ", ")) + p.sayTiles() + p.sayPrint() + p.sayMade()
+	out := fmt.Sprintf("Sheets, spares counted in (a tenth more of each colour in each section, %d at least): %s.", stock.LeastSpares, strings.Join(buy, ", ")) + p.sayTiles() + p.sayPrint() + p.sayMade()
 	if names := p.darkColours(); len(names) > 0 {
 		out += fmt.Sprintf(" Black cannot be read on %s: take white labels there.", strings.Join(names, " and "))
 	}

@@ -223,3 +223,19 @@ func TestSaysHowPlacardsArePrinted(t *testing.T) {
 		}
 	}
 }
+
+// A height that nobody gave is said, for the camera and for every mark.
+func TestHeightTakenIsSaid(t *testing.T) {
+	s := gullhaven()
+	s.Marks = []camera.Mark{{Name: "opposite", Back: 20 * seating.Metre}}
+	s.Camera.Height = 0
+	all := strings.Join(mustMake(t, s).Warnings, "\n")
+	for _, want := range []string{"The height of the camera is not given: 1.60 m", "height = … under [camera]", "The height of mark \"opposite\" is not given: 1.60 m", "under [[mark]]"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not in %q", want, all)
+		}
+	}
+	if all := strings.Join(mustMake(t, gullhaven()).Warnings, "\n"); strings.Contains(all, "height") {
+		t.Errorf("the height is given, and yet %q", all)
+	}
+}

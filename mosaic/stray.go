@@ -248,6 +248,16 @@ func (p *Plan) sayStray() string {
 	case !p.ReadsAtMark():
 		return "Since it does not surely read from the mark itself, it may not stray: everyseat marks looks for a better one."
 	}
-	return fmt.Sprintf("It may stray from the tape cross %s to a side, %s nearer or back, and %s up or down, and %s.",
-		lesser(s.Left, s.Right).Says(), lesser(s.Nearer, s.Back).Says(), lesser(s.Up, s.Down).Says(), kept)
+	return fmt.Sprintf("It may stray from the tape cross %s, %s, and %s, and %s.",
+		eitherWay(s.Left, s.Right, "to the left", "to the right", "to either side"),
+		eitherWay(s.Nearer, s.Back, "nearer", "back", "nearer or back"),
+		eitherWay(s.Up, s.Down, "up", "down", "up or down"), kept)
+}
+
+// eitherWay says two opposite reaches, in one where they are alike.
+func eitherWay(a, b Reach, toA, toB, toBoth string) string {
+	if a.Says() == b.Says() {
+		return a.Says() + " " + toBoth
+	}
+	return fmt.Sprintf("%s %s and %s %s", a.Says(), toA, b.Says(), toB)
 }

@@ -1,6 +1,7 @@
 package mosaic
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -33,8 +34,24 @@ func TestStray(t *testing.T) {
 	if !known || open.Left.Distance == 0 || open.Left.End != EndScore || open.Back.Distance < strayStep {
 		t.Fatalf("in the open %+v", open)
 	}
-	if text := p.sayCamera(); !strings.Contains(text, "It may stray from the tape cross "+lesser(open.Left, open.Right).Says()+" to a side") {
-		t.Error(text)
+	text := p.sayCamera()
+	for _, way := range []struct {
+		Reach
+		to string
+	}{{open.Left, "left"}, {open.Right, "right|to either side"}, {open.Nearer, "nearer"}, {open.Back, "back"}, {open.Up, "up"}, {open.Down, "down"}} {
+		// Each way has its own figure, or shares it with its opposite.
+		if says := regexp.QuoteMeta(way.Says()); !regexp.MustCompile(says + " (to the )?(" + way.to + "|to either side|nearer or back|up or down)").MatchString(text) {
+			t.Errorf("%s %s is not in %q", way.Says(), way.to, text)
+		}
+	}
+	far, near := Reach{seating.Metre, EndFar}, Reach{0, EndScore}
+	for want, got := range map[string]string{
+		"at least 1.00 m (3 ft 3 in) up and less than 0.25 m (0 ft 10 in) down": eitherWay(far, near, "up", "down", "up or down"),
+		"less than 0.25 m (0 ft 10 in) up or down":                              eitherWay(near, near, "up", "down", "up or down"),
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 	s := gullhaven()
 	back := -s.Camera.Back - 60*seating.Centimetre
@@ -45,11 +62,11 @@ func TestStray(t *testing.T) {
 	}
 	s = gullhaven()
 	s.Camera.Back = 700 * seating.Metre // its letters have fewer pixels than any can be told by
-	far := mustMake(t, s)
-	if far.ReadsAtMark() {
+	away := mustMake(t, s)
+	if away.ReadsAtMark() {
 		t.Fatal("it reads from 700 m: choose a place from which it does not")
 	}
-	if none, _ := far.Stray(); none != (Stray{}) || !strings.Contains(far.sayCamera(), "it may not stray") {
+	if none, _ := away.Stray(); none != (Stray{}) || !strings.Contains(away.sayCamera(), "it may not stray") {
 		t.Errorf("from where it does not read: %+v", none)
 	}
 }

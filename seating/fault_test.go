@@ -71,12 +71,12 @@ func TestBuildFaults(t *testing.T) {
 		{"no name", b(func(s *SectionSpec) { s.Name = "" }), "section[1].name", "empty", ""},
 		{"row names", b(func(s *SectionSpec) { s.RowNames.Names = []string{"x", "y", "X"} }), "section[1].row_names", "but for capitals", ""},
 		{"seat numbers", b(func(s *SectionSpec) { s.SeatNumbers.Step = -1 }), "section[1].seat_numbers", "upwards", ""},
-		{"cross-aisle nowhere", b(func(s *SectionSpec) { s.CrossAisles = []CrossAisle{{"7", Foot}} }), "section[1].cross_aisles[0]", `no row "7"`, "row 1"},
+		{"cross-aisle nowhere", b(func(s *SectionSpec) { s.CrossAisles = []CrossAisle{{"7", Foot}} }), "section[1].cross_aisles[0]", `no row "7"`, "row 3"},
 		{"cross-aisle behind the last", b(func(s *SectionSpec) { s.CrossAisles = []CrossAisle{{"3", Foot}} }), "section[1].cross_aisles[0]", "last one", ""},
 		{"cross-aisle twice", b(func(s *SectionSpec) { s.CrossAisles = []CrossAisle{{"1", Foot}, {"1", Foot}} }), "section[1].cross_aisles[1]", "two cross-aisles", ""},
 		{"cross-aisle without depth", b(func(s *SectionSpec) { s.CrossAisles = []CrossAisle{{"1", 0}} }), "section[1].cross_aisles[0]", "deep", ""},
 		{"missing seat that is not", b(func(s *SectionSpec) { s.Missing = []SeatRange{{"2", 1, 2}, {"2", 4, 9}} }), "section[1].missing[1]", "row 2 of section B has no seat 9", "B-2-5"},
-		{"missing in no row", b(func(s *SectionSpec) { s.Missing = []SeatRange{{"22", 1, 1}} }), "section[1].missing[0]", `no row "22"`, "row 2"},
+		{"missing in no row", b(func(s *SectionSpec) { s.Missing = []SeatRange{{"22", 1, 1}} }), "section[1].missing[0]", `no row "22"`, "row 3"},
 		{"reserved seat that is not", b(func(s *SectionSpec) {
 			s.SeatNumbers = SeatNumbering{Start: 2, Step: 2}
 			s.Reserved = []Reserved{{Seats: []SeatRange{{"2", 5, 5}}, For: "rail"}}

@@ -2,6 +2,7 @@ package seating
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -77,11 +78,27 @@ func FileName(id string) string {
 // nearest is the name that takes the fewest changes to reach from want, the
 // first one on a tie, or "" where there is none.
 func nearest(want string, names []string) string {
+	if n, err := strconv.Atoi(want); err == nil {
+		if best := nearestNumber(n, names); best != "" {
+			return best
+		}
+	}
 	best, least := "", -1
 	key := []rune(nameKey(shown(want)))
 	for _, n := range names {
 		if d := editDistance(key, []rune(nameKey(n))); least < 0 || d < least {
 			best, least = n, d
+		}
+	}
+	return best
+}
+
+// nearestNumber is the name that is a number and nearest to n, the first one on a tie, or "".
+func nearestNumber(n int, names []string) string {
+	best, least := "", -1
+	for _, name := range names {
+		if m, err := strconv.Atoi(name); err == nil && (least < 0 || abs(m-n) < least) {
+			best, least = name, abs(m-n)
 		}
 	}
 	return best

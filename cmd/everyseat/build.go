@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -114,16 +115,50 @@ func (v *voice) build(path string, o buildOptions) error {
 
 // write writes the plan's files into the folder out.
 func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error {
+	before := codeIn(out)
 	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(plan, only, sink) })
 	if err != nil {
 		return err
 	}
-	if len(only.Only) == 0 {
-		for _, name := range folder.Others("sheets") {
-			v.warn("%s is not of this build: throw it away, and every print of it", filepath.Join(out, filepath.FromSlash(name)))
-		}
+	if part := len(only.Only) > 0; !part || before != plan.Code {
+		v.leftOver(folder, out, part)
 	}
 	return nil
+}
+
+// leftOver names what stands in the folder and is not of this build: another plan's, or of cues and
+// sections that are gone.
+func (v *voice) leftOver(folder *layouts.Folder, out string, part bool) {
+	var names []string
+	for _, dir := range []string{"", "pictures", "sheets"} {
+		names = append(names, folder.Others(dir)...)
+	}
+	names = slices.DeleteFunc(names, func(name string) bool { return !layouts.Ours(name) })
+	if len(names) == 0 {
+		return
+	}
+	const most = 6
+	said := strings.Join(names[:min(most, len(names))], ", ")
+	if n := len(names) - most; n > 0 {
+		said += fmt.Sprintf(" and %d more", n)
+	}
+	what, do := "is not of this build", "throw it away, and every print of it"
+	if part {
+		what, do = "is of a plan before", "print nothing before a whole build"
+	}
+	v.warn("in %s this %s: %s; %s", out, what, said, do)
+}
+
+// codeIn is the code of the plan that was built into a folder, or "".
+func codeIn(out string) string {
+	data, err := os.ReadFile(filepath.Join(out, "plan.json"))
+	var plan struct {
+		Code string `json:"code"`
+	}
+	if err != nil || json.Unmarshal(data, &plan) != nil {
+		return ""
+	}
+	return plan.Code
 }
 
 // fill writes a set of files into the folder out: all of them appear, or none.

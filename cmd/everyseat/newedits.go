@@ -84,6 +84,11 @@ func (o *newOptions) read(dir string) error {
 		}
 		o.survey = survey
 	}
+	for _, text := range o.texts {
+		if strings.TrimSpace(strings.ReplaceAll(text, `\n`, "\n")) == "" {
+			return usage(`write --text "WAVE", or leave --text away and write the cue in the file`, "--text is empty: a cue shows something")
+		}
+	}
 	for _, name := range o.images {
 		if _, err := o.copy(dir, name); err != nil {
 			return err
@@ -146,7 +151,11 @@ func plainCause(err error) string {
 
 // stunt is the fresh file with the flags filled in.
 func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
-	fresh, err := stuntfile.Parse(path, stuntfile.Fresh(), func(name string) ([]byte, error) {
+	template := stuntfile.Fresh()
+	if o.survey != nil { // the line that would show the key
+		template = withoutLine(template, "# table = ")
+	}
+	fresh, err := stuntfile.Parse(path, template, func(name string) ([]byte, error) {
 		for _, c := range o.copies {
 			if c.name == name {
 				return c.data, nil
@@ -170,6 +179,20 @@ func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 	edits = append(edits, colours...)
 	edits = append(edits, o.cueEdits()...)
 	return fresh.Set(edits...)
+}
+
+// withoutLine takes out the first line that begins so.
+func withoutLine(text []byte, begins string) []byte {
+	var out []byte
+	found := false
+	for line := range bytes.Lines(text) {
+		if !found && bytes.HasPrefix(line, []byte(begins)) {
+			found = true
+			continue
+		}
+		out = append(out, line...)
+	}
+	return out
 }
 
 // steps are the lengths that all sections share; all or only the given ones.

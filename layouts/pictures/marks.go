@@ -212,6 +212,7 @@ type panel struct {
 	anew       bool
 	large      bool
 	tags       []tag
+	signed     []extent // places of dots, crosses and stars, which no name may cover
 }
 
 // panel draws a plan into a width and gives its height.
@@ -319,6 +320,7 @@ func (p *panel) dots(patch *marks.Patch) {
 				r = math.Min(6, r/2)
 			}
 			p.add(shape{points: circle(at, r), fill: &ink, stroke: &inkText, width: 1})
+			p.sign(at, r)
 			if large && r >= 12 {
 				p.write(at, lettering{words: fmt.Sprintf("%.0f", 100*score), size: 12, bold: true, colour: inkOn(ink), anchor: atMiddle})
 			}
@@ -347,21 +349,6 @@ func (p *panel) grid() {
 				tag{at: spot{p.x + p.wide - 4, a.y}, words: fmt.Sprintf("%.0f ft", -y/0.3048), anchor: atEnd})
 		}
 	}
-}
-
-// tag is a small word on paper of its own, so that it can be read on any ground.
-func (p *panel) tag(at spot, words string, anchor anchor) {
-	words = printable(words, false)
-	w := advance(words, false)*smallType + 6
-	x := at.x - 3
-	switch anchor {
-	case atMiddle:
-		x = at.x - w/2
-	case atEnd:
-		x = at.x - w + 3
-	}
-	p.area(inkFloor, rectangle(whole(x), whole(at.y-8), whole(w), 16)...)
-	p.write(at, lettering{words: words, size: smallType, colour: inkText, anchor: anchor})
 }
 
 // ways draws lanes.
@@ -447,26 +434,6 @@ func (p *panel) people() {
 		if p.large {
 			p.tags = append(p.tags, tag{at: middle, words: sec.Name, anchor: atMiddle})
 		}
-	}
-}
-
-// tag is a name to be written when all else is drawn.
-type tag struct {
-	at      spot
-	words   string
-	anchor  anchor
-	upright bool // from below to above
-}
-
-func (p *panel) names() {
-	for _, t := range p.tags {
-		if !t.upright {
-			p.tag(t.at, t.words, t.anchor)
-			continue
-		}
-		long := advance(t.words, false)*smallType + 8
-		p.area(inkFloor, rectangle(whole(t.at.x-8), whole(t.at.y-long/2), 16, whole(long))...)
-		p.write(t.at, lettering{words: t.words, size: smallType, colour: inkText, anchor: atMiddle, turn: -math.Pi / 2})
 	}
 }
 
@@ -595,7 +562,7 @@ func (p *panel) signs() {
 		at := p.at(spot{v.Position[0], v.Position[1]})
 		p.cross(at, 6)
 		if p.large {
-			p.tag(spot{at.x, at.y + 18}, v.Name, atMiddle)
+			p.tags = append(p.tags, tag{at: spot{at.x, at.y + 18}, words: v.Name, anchor: atMiddle})
 		}
 	}
 	if p.m.Here.Height == p.group.height || p.large {
@@ -642,6 +609,7 @@ func (p *panel) walk() {
 
 // cross is a tape cross.
 func (p *panel) cross(at spot, r float64) {
+	p.sign(at, r+1)
 	for _, s := range []struct {
 		ink   rgb
 		width float64
@@ -655,6 +623,7 @@ func (p *panel) cross(at spot, r float64) {
 
 // star marks the best place.
 func (p *panel) star(at spot, r float64) {
+	p.sign(at, r)
 	var ps []spot
 	for i := range 10 {
 		a := math.Pi * float64(i) / 5

@@ -148,3 +148,30 @@ func BenchmarkMarks(b *testing.B) {
 		}
 	}
 }
+
+// No name covers a dot, a cross or another name, though a place where a camera may stand is full of dots.
+func TestMarksNamesCoverNothing(t *testing.T) {
+	m := roomMap(t)
+	patch := &m.Patches[0]
+	patch.Name = "STARBOARD"
+	for i := range patch.Anew {
+		if i%2 == 0 && i/20%2 == 0 {
+			patch.Anew[i] = 0.6
+		}
+	}
+	s := newSite(m)
+	p := &panel{site: s, x: 40, y: 40, wide: 800, high: 800, scale: 25, anew: true, large: true, group: group{m.Here.Height, []*marks.Patch{patch}}}
+	p.draw()
+	names := p.signed[len(p.signed)-len(p.tags):]
+	signs := p.signed[:len(p.signed)-len(p.tags)]
+	if len(signs) < 20 || len(names) < 4 {
+		t.Fatalf("%d signs, %d names: not a fair case", len(signs), len(names))
+	}
+	for i, a := range names {
+		for _, b := range append(signs, names[:i]...) {
+			if a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1 {
+				t.Errorf("%q at %v covers what is at %v", p.tags[i].words, a, b)
+			}
+		}
+	}
+}

@@ -107,7 +107,7 @@ func (s *study) nearest(otherwise string) string {
 		slices.SortStableFunc(fits, func(a, b *variant) int { return cmp.Compare(a.rank, b.rank) })
 		for _, v := range fits {
 			if legibility.VerdictOf(v.after) == verdict && len(words) < nearestNamed {
-				words = append(words, fmt.Sprintf("%s (%s, %.0f of 100)", v.do, verdict, 100*v.after))
+				words = append(words, fmt.Sprintf("%s: %s, %.0f of 100", v.do, verdict, 100*v.after))
 			}
 		}
 		if len(words) > 0 {

@@ -298,12 +298,12 @@ func TestMend(t *testing.T) {
 	if !errors.As(Mend(s, err), &after) || after.Key != before.Key || after.What != before.What {
 		t.Fatalf("mended: %+v", after)
 	}
-	if !regexp.MustCompile(`\((reads|marginal), [0-9]+ of 100\)`).MatchString(after.Hint) {
+	if !regexp.MustCompile(`: (reads|marginal), [0-9]+ of 100`).MatchString(after.Hint) {
 		t.Fatalf("hint: %q", after.Hint)
 	}
 	for _, hint := range strings.Split(after.Hint, "; or ") {
-		do, _, _ := strings.Cut(hint, " (reads, ")
-		do, _, _ = strings.Cut(do, " (marginal, ")
+		do, _, _ := strings.Cut(hint, ": reads, ")
+		do, _, _ = strings.Cut(do, ": marginal, ")
 		if score, ok := followed(t, s, do); ok && !strings.Contains(hint, fmt.Sprintf("%.0f of 100", 100*score)) {
 			t.Errorf("%q, and who does it gets %.3f", hint, score)
 		}

@@ -60,7 +60,7 @@ func cleanLine(l string, index, of int) ([]sign, error) {
 		}
 		for _, u := range capitals(r) {
 			if !faces.Known(u) {
-				return nil, &Misfit{What: fmt.Sprintf("no face has the letter %q", r), Hint: "use A–Z, 0–9 and & ! ? . - + # ' / : or give the text as an image"}
+				return nil, &Misfit{What: fmt.Sprintf("%q in the text cannot be shown: no face has this sign", r), Hint: "leave it out or write it in words; A–Z, letters with accents, 0–9 and & ! ? . - + # ' / : can be shown, and anything as an image"}
 			}
 			line = append(line, sign{u, space})
 			space = false

@@ -1,7 +1,7 @@
 package stock
 
-// leastSpares is how many spares a colour has at least in every section that uses it.
-const leastSpares = 5
+// LeastSpares is how many spares a colour has at least in every section that uses it.
+const LeastSpares = 5
 
 // Spares is how many spare sheets go with so many cards of a colour in one section: a
 // tenth, and five at least (common practice, no source).
@@ -9,7 +9,7 @@ func Spares(cards int) int {
 	if cards == 0 {
 		return 0
 	}
-	return max(leastSpares, (cards+9)/10)
+	return max(LeastSpares, (cards+9)/10)
 }
 
 // Usable is how many cards of a colour may be dealt so that they and the spares of up
@@ -36,7 +36,7 @@ func Usable(stock, sections int) int {
 // loses least to the first fifty cards, which five spares cover.
 func mostSpares(cards, sections int) int {
 	if cards < sections {
-		return cards * leastSpares
+		return cards * LeastSpares
 	}
-	return (sections-1)*leastSpares + Spares(cards-sections+1)
+	return (sections-1)*LeastSpares + Spares(cards-sections+1)
 }

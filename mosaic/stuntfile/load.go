@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"everyseat/seating"
 )
@@ -17,6 +18,11 @@ import (
 func Load(path string) (*File, error) {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		path = filepath.Join(path, Name)
+	}
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".csv", ".tsv", ".xlsx", ".ods", ".txt":
+		return nil, &seating.Fault{File: path, What: "this is a table, and a stunt file is wanted: " + Name,
+			Hint: fmt.Sprintf("everyseat new DIR --table %s writes one; then build DIR", path)}
 	}
 	dir, base := filepath.Split(path)
 	if dir == "" {

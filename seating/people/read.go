@@ -160,6 +160,9 @@ func (r *reader) noteColumns() {
 }
 
 func (r *reader) readLines() error {
+	if err := r.uncounted(); err != nil {
+		return err
+	}
 	for row := r.head + 1; row < r.table.Rows(); row++ {
 		if r.blank(row) || r.headerAgain(row) {
 			continue

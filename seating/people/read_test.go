@@ -2,6 +2,7 @@ package people
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -237,4 +238,26 @@ func FuzzRead(f *testing.F) {
 			t.Error(err)
 		}
 	})
+}
+
+// Numbers under a name that is not known are not passed over where they may count people.
+func TestReadUncounted(t *testing.T) {
+	for text, refused := range map[string]bool{
+		"name,Anzahl\nchoir,48\nrowers,12\n":              true,
+		"Name,Qty\nchoir,48\n":                            true,
+		"name,Anzahl\nMaren,1\nOle,1\n":                   false, // one each, counted or not
+		"name,No.\nMaren,1\nOle,2\nPer,3\n":               false, // the lines' numbers
+		"name,phone\nMaren,5550142\nOle,5550143\n":        false, // more than any group has
+		"name,age,group\nMaren,14,choir\nOle,15,rowers\n": false, // people, group by group
+		"name,seat wish\nMaren,front\nOle,3\n":            false,
+		"name,count,extra\nchoir,48,2\nrowers,12,1\n":     false,
+	} {
+		_, err := Read("roster.csv", []byte(text))
+		var f *seating.Fault
+		if errors.As(err, &f) != refused {
+			t.Errorf("%q: %v", text, err)
+		} else if refused && (f.Line != 1 || f.Column != 2 || !strings.Contains(f.Hint, "call it count")) {
+			t.Errorf("%q: %v", text, f)
+		}
+	}
 }

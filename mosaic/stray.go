@@ -222,14 +222,6 @@ func (r Reach) Says() string {
 	return span(r.Distance.Metres())
 }
 
-// lesser is the smaller of two reaches; of those alike the one that is known to end.
-func lesser(a, b Reach) Reach {
-	if b.Distance < a.Distance || b.Distance == a.Distance && a.End == EndFar {
-		return b
-	}
-	return a
-}
-
 // Spells says whether any cue is a text.
 func (p *Plan) Spells() bool {
 	return slices.ContainsFunc(p.Cues, func(c CuePlan) bool { return c.Text != nil })

@@ -296,7 +296,7 @@ func (f *flow) tooWide(columns []column, rows [][]cell, size float64) bool {
 				widest = max(widest, textWidth(size, w, word)+before)
 			}
 		}
-		hold(c.head, bold, 0)
+		widest = headWidth(c.head, size)
 		for _, row := range rows {
 			hold(row[i].text, row[i].weight(), row[i].before())
 		}
@@ -305,11 +305,20 @@ func (f *flow) tooWide(columns []column, rows [][]cell, size float64) bool {
 	return sum > f.width()
 }
 
+// headWidth is how wide a table's head is: one with "/ " in it stands in two lines where it must.
+func headWidth(head string, size float64) float64 {
+	wide := 0.0
+	for _, part := range strings.SplitAfter(head, "/ ") {
+		wide = max(wide, textWidth(size, bold, part))
+	}
+	return wide
+}
+
 func (f *flow) columnWidths(columns []column, rows [][]cell, size float64) []float64 {
 	widths, whole := make([]float64, len(columns)), make([]float64, len(columns))
 	rest := f.width()
 	for i, c := range columns {
-		whole[i] = textWidth(size, bold, c.head)
+		whole[i] = headWidth(c.head, size)
 		for _, row := range rows {
 			whole[i] = max(whole[i], textWidth(size, row[i].weight(), row[i].text)+row[i].before())
 		}

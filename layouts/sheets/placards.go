@@ -357,10 +357,14 @@ func (l *labelSheets) sheetBySheet(d *document, pieces []labelPiece, what string
 func (l *labelSheets) pileByPile(d *document, pieces []labelPiece, what string) {
 	jobs := printJobs(len(pieces), &l.grid)
 	pages := jobPages(jobs)
+	where := "the back of a card of its colour"
+	if twoColoured(l.plan) {
+		where = "a card as its row's slip says"
+	}
 	for _, j := range jobs {
 		l.banner(d, &banner{
 			job: j, what: what, load: l.load(j.sheets), colour: -1,
-			steps: labelSteps(l, &j, d.pdf.PageNo()+1, "the back of a card of its colour"), rows: pieceCounts(l.plan, pieces[j.first:j.first+j.count]),
+			steps: labelSteps(l, &j, d.pdf.PageNo()+1, where), rows: pieceCounts(l.plan, pieces[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
 			l.startSheet(d, what, pages)

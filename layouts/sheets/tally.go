@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"strings"
 
 	"everyseat/mosaic"
 )
@@ -265,7 +266,7 @@ func (t *tally) byRow() {
 		last := to == kinds
 		columns := []column{{head: "Row"}}
 		for _, c := range t.plan.Cards[from:to] {
-			columns = append(columns, column{head: c.ID, right: true})
+			columns = append(columns, column{head: strings.Replace(c.ID, "/", "/ ", 1), right: true})
 		}
 		if last {
 			columns = append(columns, column{head: "All cards", right: true})

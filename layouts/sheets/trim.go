@@ -20,7 +20,7 @@ func trimRule(pass bool) string {
 // trimReads says how the texts read when so few come that the marked seats stay empty, by legibility's score; "" where
 // no cue has a text. Of several texts the one that reads worst stands for all.
 func trimReads(p *mosaic.Plan) string {
-	var parts []string
+	var said, shares []string // what is read, and at which shares
 	for i, share := range mosaic.TrimShares {
 		worst, at, texts := mosaic.Trimmed{}, -1, 0
 		for cue := range p.Cues {
@@ -42,9 +42,17 @@ func trimReads(p *mosaic.Plan) string {
 		if texts > 1 {
 			which = "the weakest, " + cueName(p, at) + ","
 		}
-		parts = append(parts, fmt.Sprintf("at %d %s %s (%.0f of 100)", share, which, verdict, 100*worst.Score))
+		words := fmt.Sprintf("%s %s (%.0f of 100)", which, verdict, 100*worst.Score)
+		if last := len(said) - 1; last >= 0 && said[last] == words {
+			shares[last] += " and " + strconv.Itoa(share)
+			continue
+		}
+		said, shares = append(said, words), append(shares, strconv.Itoa(share))
 	}
-	return "The message then: " + strings.Join(parts, "; ") + "."
+	for i := range said {
+		said[i] = "at " + shares[i] + " " + said[i]
+	}
+	return "The message then: " + strings.Join(said, "; ") + "."
 }
 
 // startHere names the end at which a row is begun.

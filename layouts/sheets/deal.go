@@ -104,9 +104,20 @@ func (d *dealing) howTo() {
 		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not what the sheet says, the fault is in that section and nowhere before.",
 	}
 	order, at := d.printedOrder()
-	for i, s := range slices.Insert(steps, at, order...) {
+	for i, s := range append(d.making(), slices.Insert(steps, at, order...)...) {
 		d.item(strconv.Itoa(i+1)+".", s, sizeBody)
 	}
+}
+
+// making says how cards of two colours are put together; those that are printed come so out of the printer.
+func (d *dealing) making() []string {
+	if !twoColoured(d.plan) || d.plan.Stunt.Card.Kind == mosaic.Printed {
+		return nil
+	}
+	if d.plan.Stunt.Print.Placards == mosaic.OnStock {
+		return []string{"Make the cards of two colours before anything else: the two sheets that name the same seat and the same card are glued back to back, print outside, both arrows up. A colour on which black cannot be read has no print there: take a bare sheet of it. Keep every stack in row order."}
+	}
+	return []string{"Make the cards of two colours before anything else: a sheet of each colour glued back to back, as many of each card as its stack has, and the spares."}
 }
 
 // printedOrder says when labels go on, and what order printed cards keep; at is the step before which that belongs.

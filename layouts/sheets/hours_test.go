@@ -130,6 +130,9 @@ func TestDealSaysWhenLabelsGoOn(t *testing.T) {
 				t.Errorf("%s: %q on the sheet: %v", name, words, strings.Contains(text, words))
 			}
 		}
+		if made := strings.Contains(text, "glued back to back"); made != (name == "bonded stock") {
+			t.Errorf("%s: how cards of two colours are made is said: %v", name, made)
+		}
 		before := strings.Index(text, "Take the bags in this order")
 		for _, words := range []string{stick, stay, sorted} {
 			if at := strings.Index(text, words); at > before {

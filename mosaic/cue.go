@@ -61,24 +61,19 @@ func (m *maker) usable(carry []bool, cells []camera.Cell) []int32 {
 
 // image lays an image on the seats.
 func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
-	art, fault := openImage(cue.ImageName, cue.Image)
-	if fault != nil {
-		fault.Key = fmt.Sprintf("cue[%d].image", i)
-		return fault
-	}
-	if art.frames > 1 {
-		m.warn("Cue %q: %s has %d frames; the first one is shown.", cue.Name, cue.ImageName, art.frames)
-	}
-	cells, frame := m.cells[0], box{0, 0, float64(m.p.Marks[0].View.Width), float64(m.p.Marks[0].View.Height)}
+	cells := m.cells[0]
 	if cue.Fit == "flat" {
-		cells, frame = m.flatCells(), box{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
+		cells = m.flatCells()
 	}
 	seats := m.usable(carry, cells)
-	into := extent(cells, seats).meet(frame)
-	if into.empty() {
-		return &seating.Fault{Key: fmt.Sprintf("cue[%d].image", i), What: "none of the seats that should show the image is in the picture", Hint: "turn the camera, or name other sections in on = […]"}
+	image, err := m.sampled(cue, i, seats)
+	if err != nil {
+		return err
 	}
-	covered, fine := art.seatLight(cells, seats, art.place(into, cue.Fit == "fill", cue.Focus))
+	if image.frames > 1 {
+		m.warn("Cue %q: %s has %d frames; the first one is shown.", cue.Name, cue.ImageName, image.frames)
+	}
+	covered, fine := image.covered, image.fine
 	ground := m.index[cue.Ground]
 	shown := m.exposed(cue, seats, covered, fine, ground)
 	inParts := m.countParts(fine, ground)

@@ -267,7 +267,7 @@ func (m *maker) tellChanges() {
 		names[i] = m.p.Stunt.Colours[c].Name
 	}
 	m.warn("There is not enough %s for a second card in the same colour: cards are changed %s instead of %s.",
-		strings.Join(names, " and "), plural(f.Changes, "time"), thousands(f.LeastChanges))
+		listed(names), plural(f.Changes, "time"), thousands(f.LeastChanges))
 }
 
 // shortNames are the colours that were wanted beyond their stock.

@@ -11,11 +11,13 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"everyseat/mosaic/colour"
+	"everyseat/seating"
 )
 
 var quarterColours = map[string]colour.RGB{
@@ -339,4 +341,23 @@ func FuzzOpenImage(f *testing.F) {
 			}
 		}
 	})
+}
+
+// An image that was sampled for a cue before is the same to a later one, however either is exposed or fitted.
+func TestSampledOnce(t *testing.T) {
+	stops := -1.5
+	cue := Cue{ImageName: "waves.png", Image: waves(), Fit: "fill"}
+	s := bigStunt(3, 10, 15, 18*seating.Metre)
+	s.Cues = []Cue{cue, cue, cue, cue}
+	s.Cues[0].Exposure = &stops
+	s.Cues[2].Fit = "flat"
+	s.Cues[3].Image = slices.Clone(cue.Image)
+	together := mustMake(t, s)
+	for i := range s.Cues {
+		alone := *s
+		alone.Cues = s.Cues[i : i+1]
+		if !slices.Equal(mustMake(t, &alone).Cues[0].Colours, together.Cues[i].Colours) {
+			t.Errorf("cue %d looks otherwise beside the others", i+1)
+		}
+	}
 }

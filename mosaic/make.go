@@ -212,6 +212,7 @@ type maker struct {
 	painted []map[int32]bool     // by cue: seats painted by hand
 	lights  [][]lit              // by cue and seat, of an image where stock is limited
 	wanted  [][]int16            // by cue and seat: the colours before the stock was looked at
+	samples []sampled            // of images
 }
 
 func newMaker(p *Plan) *maker {

@@ -101,3 +101,12 @@ func minutes(d time.Duration) string {
 	}
 	return fmt.Sprintf("%d h %02d min", n/60, n%60)
 }
+
+// listed is "NAVY", "NAVY and RED", "NAVY, CREAM and RED".
+func listed(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}

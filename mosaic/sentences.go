@@ -1,8 +1,10 @@
 package mosaic
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -41,7 +43,7 @@ func (p *Plan) Sentences() []Sentence {
 func (p *Plan) sayReads() string {
 	var out []string
 	pictures := 0
-	for i := range p.Cues {
+	for _, i := range p.worstFirst() {
 		r := &p.Cues[i].Reading
 		mark := "the mark"
 		if len(p.Marks) > 1 {
@@ -77,6 +79,20 @@ func (p *Plan) sayReads() string {
 		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely read: %s.", legibility.PhoneWidth, strings.Join(names, ", ")))
 	}
 	return strings.Join(out, " ")
+}
+
+// worstFirst are the cues, those whose text does not surely read before all others: of many texts only
+// the first are named.
+func (p *Plan) worstFirst() []int {
+	rank := func(cue int) int {
+		return slices.Index([]legibility.Verdict{legibility.Marginal, legibility.DoesNotRead}, p.Cues[cue].Reading.Verdict)
+	}
+	order := make([]int, len(p.Cues))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(rank(b), rank(a)) })
+	return order
 }
 
 // weakest names the letter with the least margin, and why it is weak.

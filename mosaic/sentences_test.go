@@ -239,3 +239,19 @@ func TestHeightTakenIsSaid(t *testing.T) {
 		t.Errorf("the height is given, and yet %q", all)
 	}
 }
+
+// Of more texts than are named, those that do not read come first.
+func TestWorstTextsAreNamedFirst(t *testing.T) {
+	s := gullhaven()
+	s.Cues = []Cue{{Text: "A"}, {Text: "B"}, {Text: "C"}, {Text: "D"}, {Text: "E"}, {Text: "F"}}
+	p := mustMake(t, s)
+	for i := range p.Cues {
+		p.Cues[i].Reading.Verdict = legibility.Reads
+	}
+	p.Cues[3].Reading.Verdict, p.Cues[5].Reading.Verdict = legibility.Marginal, legibility.DoesNotRead
+	says := p.sayReads()
+	f, d, a := strings.Index(says, "“F” does not read"), strings.Index(says, "“D” is marginal"), strings.Index(says, "“A” reads")
+	if f != 0 || d < f || a < d || !strings.Contains(says, "The other 3 texts are in the report.") {
+		t.Error(says)
+	}
+}

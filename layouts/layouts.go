@@ -65,7 +65,7 @@ func (o Options) wants(group string) bool {
 //	plan      plan.json
 //	tables    seats.csv, seats.xlsx, tally.xlsx
 //	pictures  pictures/camera-1.png …, pictures/rest.png, pictures/cues.gif,
-//	          pictures/map-1.png … and .svg, pictures/matter-1.png … for cues with a text
+//	          pictures/map-1.png … and .svg, pictures/matter-1.png … and light-1.png … for cues with a text
 //	sheets    sheets/placards-SECTION.pdf, sheets/rows.pdf, cord.pdf (benches), deal.pdf, leaders.pdf,
 //	          tally.pdf, camera.pdf, runsheet.pdf, packet.pdf, trial.pdf, calldown.pdf, test.pdf, and
 //	          bands.pdf if the stunt wants it
@@ -115,6 +115,9 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, cue))
 		add(OnlyPictures, 6, "pictures/map-"+n+".png", at(pictures.Map, cue))
 		add(OnlyPictures, 2, "pictures/map-"+n+".svg", at(pictures.MapSVG, cue))
+		if p.Stunt.Cues[cue].Text != "" {
+			add(OnlyPictures, 9, "pictures/light-"+n+".png", at(pictures.Light, cue))
+		}
 		if p.Weighs(cue) {
 			add(OnlyPictures, 7, "pictures/matter-"+n+".png", at(pictures.Matter, cue))
 		}

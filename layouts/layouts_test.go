@@ -68,7 +68,7 @@ var sheetFiles = []string{
 }
 
 var allFiles = append([]string{
-	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/cues.gif", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/matter-1.png", "pictures/matter-2.png", "pictures/rest.png",
+	"pictures/camera-1.png", "pictures/camera-2.png", "pictures/cues.gif", "pictures/light-1.png", "pictures/light-2.png", "pictures/map-1.png", "pictures/map-1.svg", "pictures/map-2.png", "pictures/map-2.svg", "pictures/matter-1.png", "pictures/matter-2.png", "pictures/rest.png",
 	"plan.json", "report.html", "seats.csv", "seats.xlsx",
 }, append(slices.Clone(sheetFiles), "tally.xlsx")...)
 

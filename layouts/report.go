@@ -54,6 +54,7 @@ type reportCue struct {
 	Number             int
 	Name, At, Text     string
 	Picture, Map, Alt  string
+	Light              string // the cue in more light; "" for a picture
 	Verdict, Mark      string
 	Score              string
 	EmptyOK, WrongOK   string
@@ -152,6 +153,9 @@ func cueOf(p *mosaic.Plan, i int) reportCue {
 	what := "the picture of cue " + n
 	if cue.Text != "" {
 		what = "the people in the stands show “" + cue.Text + "”"
+	}
+	if cue.Text != "" {
+		cue.Light = "pictures/light-" + n + ".png"
 	}
 	cue.Alt = "As the camera sees it: " + what + "."
 	for _, l := range r.Letters {

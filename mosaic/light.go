@@ -11,8 +11,8 @@ import (
 // stops are how many times the light is doubled, as a camera on automatic may do it for a dark hall.
 var stops = []int{0, 1, 2}
 
-// darkClothes is what a crowd in dark clothes shows between the cards (ours, no source).
-var darkClothes = colour.RGB{0x1c, 0x1c, 0x20}
+// DarkClothes is what a crowd in dark clothes shows between the cards (ours, no source).
+var DarkClothes = colour.RGB{0x1c, 0x1c, 0x20}
 
 // LightPair is two card colours that show together, and what a camera makes of them.
 type LightPair struct {
@@ -130,7 +130,7 @@ func (p *Plan) sayClothes() []string {
 			continue
 		}
 		said[[2]string{c.Ink, c.Ground}] = true
-		ink := colour.Contrast(p.Stunt.rgb(c.Ink), darkClothes)
+		ink := colour.Contrast(p.Stunt.rgb(c.Ink), DarkClothes)
 		if ink >= leastContrast {
 			continue
 		}

@@ -29,6 +29,7 @@ Into --out (by default the folder out beside the stunt file):
   pictures/camera-1.png    what the film will show, a picture for each cue; rest.png is everybody resting
   pictures/cues.gif        the sequence at true speed: rest, every cue as it comes up and goes down, rest
   pictures/map-1.png .svg  the flat map, every seat
+  pictures/light-1.png     the same with too much light, and with a crowd in dark clothes
   pictures/matter-1.png    which seats matter most, for each text
   sheets/                  placards by section in laying order, a strip for each row
   seats.csv, seats.xlsx    a line for each seat

@@ -14,7 +14,10 @@ import (
 const handSeed = 1
 
 // shoot draws what the camera records at a cue; −1 is everybody resting.
-func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
+func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) { return shootIn(p, cue, false) }
+
+// shootIn is shoot with everybody in dark clothes, or as they come.
+func shootIn(p *mosaic.Plan, cue int, dark bool) (*image.Paletted, error) {
 	if err := checkCue(p, cue); err != nil {
 		return nil, err
 	}
@@ -23,6 +26,9 @@ func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
 		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
 	}
 	s := newStudio(p, cue)
+	if dark {
+		s.look.darken(s.pal)
+	}
 	s.dress()
 	return s.film.develop(s.pal), nil
 }

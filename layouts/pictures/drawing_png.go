@@ -15,8 +15,19 @@ import (
 
 // writePNG writes the drawing as a palette picture.
 func (d *drawing) writePNG(w io.Writer) error {
-	img := image.NewRGBA(image.Rect(0, 0, int(math.Ceil(d.width)), int(math.Ceil(d.height))))
+	img := blankPage(int(math.Ceil(d.width)), int(math.Ceil(d.height)))
+	d.onto(img)
+	return writePaletted(w, reduce(img, d.colours()))
+}
+
+func blankPage(wide, high int) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, wide, high))
 	draw.Draw(img, img.Rect, image.White, image.Point{}, draw.Src)
+	return img
+}
+
+// onto draws on a picture.
+func (d *drawing) onto(img *image.RGBA) {
 	p := &pen{img: img, gg: gg.NewContextForRGBA(img), fonts: map[typeKey]font.Face{}}
 	for i := range d.shapes {
 		if s := &d.shapes[i]; s.text != nil {
@@ -25,7 +36,6 @@ func (d *drawing) writePNG(w io.Writer) error {
 			p.path(s)
 		}
 	}
-	return writePaletted(w, reduce(img, d.colours()))
 }
 
 // colours lists the colours that the drawing asks for, the first use first.

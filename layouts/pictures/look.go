@@ -57,6 +57,18 @@ func newLook(pal *palette, p *mosaic.Plan) look {
 	return l
 }
 
+// darken dresses everybody alike in dark clothes.
+func (l *look) darken(pal *palette) {
+	c := rgb(mosaic.DarkClothes)
+	dark := tint{pal.of(shade(c, 108)), pal.of(c), pal.of(shade(c, 86))}
+	for i := range l.shirts {
+		l.shirts[i] = dark
+	}
+	for i := range l.trousers {
+		l.trousers[i] = dark
+	}
+}
+
 // person is how somebody looks: always the same on the same seat.
 type person struct {
 	seat                  int32

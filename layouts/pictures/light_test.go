@@ -1,0 +1,84 @@
+package pictures
+
+import (
+	"bytes"
+	"image"
+	"image/png"
+	"math"
+	"testing"
+
+	"everyseat/mosaic"
+	"everyseat/mosaic/colour"
+)
+
+// brighter is a channel with so many stops more light: the transfer curve of IEC 61966-2-1,
+// written out here on its own, and full at 255.
+func brighter(v uint8, stops float64) uint8 {
+	l := min(1, decode(float64(v)/255)*math.Exp2(stops))
+	if l <= 0.0031308 {
+		return uint8(math.Round(255 * 12.92 * l))
+	}
+	return uint8(math.Round(255 * (1.055*math.Pow(l, 1/2.4) - 0.055)))
+}
+
+// TestLightAgrees: in the drawn pictures ink and ground have the very colours, and so the
+// contrast, that the report's figures give for them; these follow IEC 61966-2-1.
+func TestLightAgrees(t *testing.T) {
+	p := painted(t, hall(false), "LFO", testMark())
+	p.Stunt.Cues = []mosaic.Cue{{Name: "1", Text: "LFO", Ink: testColours[1].Name, Ground: testColours[0].Name}}
+	pairs := p.Light()
+	if len(pairs) == 0 {
+		t.Fatal("no pair of ink and ground")
+	}
+	var b bytes.Buffer
+	if err := Light(&b, p, 0); err != nil {
+		t.Fatal(err)
+	}
+	img, err := png.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wide, high := img.Bounds().Dx()/2, img.Bounds().Dy()/2-lightHead
+	for i, l := range lightPanels {
+		at := pairs[0].At[int(l.stops)]
+		r := lightAt(i, wide, high)
+		ink, ground := count(img, r, rgb(at.A)), count(img, r, rgb(at.B))
+		if ink < 300 || ground < 1000 {
+			t.Errorf("%s: %d pixels of %s and %d of %s", l.name, ink, at.A.Hex(), ground, at.B.Hex())
+		}
+		for c := range 3 {
+			from := p.Stunt.Colours
+			a, b := brighter(named(from, pairs[0].A)[c], l.stops), brighter(named(from, pairs[0].B)[c], l.stops)
+			if a != at.A[c] || b != at.B[c] {
+				t.Errorf("%s, channel %d: %d and %d by the standard, %d and %d drawn", l.name, c, a, b, at.A[c], at.B[c])
+			}
+		}
+	}
+	// Dark clothes are seen where other clothes were; a few edges have their colour by chance.
+	dark := rgb(mosaic.DarkClothes)
+	if was, is := count(img, lightAt(0, wide, high), dark), count(img, lightAt(3, wide, high), dark); is < 200 || 50*was > is {
+		t.Errorf("%d pixels of dark clothes in the usual crowd, %d in the dark one", was, is)
+	}
+}
+
+func named(from []mosaic.Colour, name string) colour.RGB {
+	for i := range from {
+		if from[i].Name == name {
+			return from[i].RGB
+		}
+	}
+	panic(name)
+}
+
+func count(img image.Image, in image.Rectangle, c rgb) int {
+	n := 0
+	for y := in.Min.Y; y < in.Max.Y; y++ {
+		for x := in.Min.X; x < in.Max.X; x++ {
+			r, g, b, _ := img.At(x, y).RGBA()
+			if (rgb{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8)}) == c {
+				n++
+			}
+		}
+	}
+	return n
+}

@@ -61,7 +61,7 @@ func TestReportInABrowser(t *testing.T) {
 			t.Error("the sequence plays before anybody asks for it")
 		}
 		pictures, broken, wide := found[0], found[1], found[2]
-		if pictures != 8 || broken > 0 {
+		if pictures != 10 || broken > 0 {
 			t.Errorf("%d pictures, %d of them not shown", pictures, broken)
 		}
 		if int64(wide) > width {

@@ -266,8 +266,8 @@ func TestReport(t *testing.T) {
 			t.Errorf("picture %q, in words %q", attr(img, "src"), attr(img, "alt"))
 		}
 	}
-	if n := len(all(root, "img")); n != 8 {
-		t.Errorf("%d pictures, want one a cue and one at rest, these again in the strip between two rests, and the moving one", n)
+	if n := len(all(root, "img")); n != 10 {
+		t.Errorf("%d pictures, want two a cue, one in more light, and one at rest, the first again in the strip between two rests, and the moving one", n)
 	}
 	for _, a := range all(root, "a") {
 		href := attr(a, "href")

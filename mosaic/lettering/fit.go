@@ -14,6 +14,7 @@ var boldFace, mediumFace, monoFace = faces.Bold, faces.Medium, faces.Mono
 // How many drafts go from one stage to the next.
 const (
 	toRefine = 6
+	toSpread = 2
 )
 
 // Fit lays text (lines parted by "\n") so that it reads in every view; views[0]
@@ -28,18 +29,10 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 	}
 	lay := &Layout{}
 	lines = plainAccents(views[0], lines, lay)
-	var winner *draft
-	var home *search
-	for _, s := range searches(views, lines, o) {
-		ds := s.glance(s.drafts(), toRefine)
-		for _, d := range ds {
-			s.choose(d)
-			s.refine(d)
-			s.whole(d)
-		}
-		if ds = best(ds, 1); len(ds) > 0 && (winner == nil || quant(ds[0].value) > quant(winner.value)) {
-			winner, home = ds[0], s
-		}
+	all := searches(views, lines, o)
+	winner, home := winnerOf(all, (*search).drafts)
+	if winner == nil {
+		winner, home = winnerOf(all, (*search).fewer)
 	}
 	if winner == nil {
 		return nil, misfit(views[0], lines)
@@ -54,6 +47,24 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 		lay.Score = min(lay.Score, legibility.Expect(views, m, lay.Ink, glyphs, o))
 	}
 	return lay, nil
+}
+
+// winnerOf is the best draft of all searches, and whose it is; nil where nothing fits.
+func winnerOf(all []*search, drafts func(*search) []*draft) (winner *draft, home *search) {
+	for _, s := range all {
+		ds := s.glance(drafts(s), toRefine)
+		for _, d := range ds {
+			s.choose(d)
+			s.refine(d)
+			s.whole(d)
+		}
+		for _, d := range best(ds, toSpread) {
+			if d = s.spread(d); winner == nil || quant(d.composed()) > quant(winner.composed()) {
+				winner, home = d, s
+			}
+		}
+	}
+	return winner, home
 }
 
 // Glyphs is what legibility.Judge needs of the layout.
@@ -150,17 +161,14 @@ func misfit(f *Field, lines [][]sign) error {
 	for _, l := range lines {
 		longest = max(longest, len(l))
 	}
-	across := 0.0
-	for _, s := range g.spans(g.edges[0], g.edges[len(g.edges)-1]) {
-		across += (s.right - s.left) / c.Pitch
-	}
-	most := int(across / (fewestSeats + 1.3))
-	hint := fmt.Sprintf("make two cues of it, use at most %d letters, or %d seats across", max(most, 1), int(math.Ceil(float64(longest)*(fewestSeats+1.3))))
-	if most < 1 {
+	s := &search{g: g, lines: lines}
+	hint := fmt.Sprintf("make two cues of it, use at most %d letters, or about %d seats across", s.most(longest), int(math.Ceil(float64(longest)*(fewestSeats+1.3))))
+	across := s.across()
+	if s.most(2) < 1 {
 		hint = "use wider sections: a letter must not cross an aisle"
 	}
 	return &Misfit{
-		What: fmt.Sprintf("%d letters do not fit: the rows share %d seats across as the camera sees them, and a letter needs %.0f", longest, int(across), fewestSeats),
+		What: fmt.Sprintf("%d letters do not fit: rows enough for letters share at most %d seats across as the camera sees them, and a letter needs %.0f", longest, int(across), fewestSeats),
 		Hint: hint, Small: true,
 	}
 }

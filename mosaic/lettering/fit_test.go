@@ -240,3 +240,33 @@ func TestLines(t *testing.T) {
 		t.Error("the lines overlap")
 	}
 }
+
+// TestFewerRows: where the rows share too few seats across, fewer rows carry the text; and what a
+// refusal proposes does fit.
+func TestFewerRows(t *testing.T) {
+	p := look(t, "three sections, 20 rows", bleachers(3, 20, 15, aisle, rise, run, pitch), mark(0, 20, 3))
+	l := fit(t, p, "LANTERNS")
+	if len(l.Letters) != 8 || l.Letters[0].Rows >= 14 {
+		t.Errorf("%d letters of %d rows", len(l.Letters), l.Letters[0].Rows)
+	}
+	for _, b := range l.Letters {
+		if b.Seats < 2 {
+			t.Errorf("%c is %.1f seats wide", b.Rune, b.Seats)
+		}
+	}
+	for _, stands := range []*place{p, fairStands(t)} {
+		_, err := lettering.Fit([]*lettering.Field{stands.field}, "HHHHHHHHHHHHHHH", options())
+		var m *lettering.Misfit
+		if !errors.As(err, &m) {
+			t.Fatalf("15 letters: %v", err)
+		}
+		var most int
+		if _, err := fmt.Sscanf(m.Hint[strings.Index(m.Hint, "at most"):], "at most %d letters", &most); err != nil {
+			t.Fatalf("%q: %v", m.Hint, err)
+		}
+		fit(t, stands, strings.Repeat("H", most))
+		if _, err := lettering.Fit([]*lettering.Field{stands.field}, strings.Repeat("H", most+1), options()); err == nil {
+			t.Errorf("%q, but %d letters fit", m.Hint, most+1)
+		}
+	}
+}

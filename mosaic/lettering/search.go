@@ -99,8 +99,11 @@ const plainEnough = 0.06
 // band is where one line's capitals stand, as edges of rows from the top.
 type band struct{ top, base int }
 
-// bands shares out the used rows over the lines; nil where they are too few.
-func (s *search) bands(used int) []band {
+// bands shares out the used rows over the lines, in the middle of all rows; nil where they are too few.
+func (s *search) bands(used int) []band { return s.bandsFrom(used, -1) }
+
+// bandsFrom is bands with the used rows beginning at one of the rows; −1 is in the middle.
+func (s *search) bandsFrom(used, start int) []band {
 	n := len(s.lines)
 	rows := used
 	leading := 0
@@ -111,7 +114,9 @@ func (s *search) bands(used int) []band {
 	if rows < fewestRows {
 		return nil
 	}
-	start := (s.g.rows() - rows*n - leading*(n-1)) / 2
+	if start < 0 {
+		start = (s.g.rows() - rows*n - leading*(n-1)) / 2
+	}
 	var out []band
 	for i, l := range s.lines {
 		room := 0 // above the capitals, for accents
@@ -204,7 +209,10 @@ func (s *search) joint(d *draft, line int) *joint {
 }
 
 // refine moves the letters to the places near their own where they read best.
-func (s *search) refine(d *draft) {
+func (s *search) refine(d *draft) { s.refineWithin(d, 5) }
+
+// refineWithin is refine with how many steps a letter may move.
+func (s *search) refineWithin(d *draft, steps float64) {
 	for i, items := range d.items {
 		st := d.styles[i]
 		memo := map[[2]int64]float64{}
@@ -214,7 +222,7 @@ func (s *search) refine(d *draft) {
 		middle := (spans[0].left + spans[len(spans)-1].right) / 2
 		long := at[len(at)-1] + items[len(at)-1].width - at[0]
 		j.start, j.end = middle-long/2, middle+long/2
-		j.near, j.reach = at, 5*j.step
+		j.near, j.reach = at, steps*j.step
 		j.read = func(k int, x float64) float64 {
 			key := [2]int64{int64(items[k].rune), quant(x)}
 			if v, ok := memo[key]; ok {

@@ -321,7 +321,15 @@ func TestTextStandsTheRightWay(t *testing.T) {
 		for k := range inPlace {
 			left, right = min(left, k), max(right, k)
 		}
-		if inRow[lowest] <= inRow[highest] || inPlace[left] <= inPlace[right] || highest-lowest < 5 {
+		byLeft, byRight := 0, 0 // ink on either side of the L's middle
+		for k, n := range inPlace {
+			if 2*k < left+right {
+				byLeft += n
+			} else if 2*k > left+right {
+				byRight += n
+			}
+		}
+		if inRow[lowest] <= inRow[highest] || byLeft < 2*byRight || highest-lowest < 5 {
 			t.Errorf("%s: the L has %v ink by row and %v by place", fit, inRow, inPlace)
 		}
 	}

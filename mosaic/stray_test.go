@@ -29,7 +29,12 @@ func TestFarthest(t *testing.T) {
 
 // A wall is the end of straying; what does not read at all may not stray.
 func TestStray(t *testing.T) {
-	p := mustMake(t, gullhaven())
+	gleam := func() *Stunt {
+		s := gullhaven()
+		s.Cues[0].Text = "GLEAM"
+		return s
+	}
+	p := mustMake(t, gleam())
 	open, known := p.Stray()
 	if !known || open.Left.Distance == 0 || open.Left.End != EndScore || open.Back.Distance < strayStep {
 		t.Fatalf("in the open %+v", open)
@@ -53,7 +58,7 @@ func TestStray(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
-	s := gullhaven()
+	s := gleam()
 	back := -s.Camera.Back - 60*seating.Centimetre
 	s.Room.Walls = [][2]seating.Length{{-20 * seating.Metre, back}, {20 * seating.Metre, back}}
 	walled, _ := mustMake(t, s).Stray()

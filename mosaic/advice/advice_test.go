@@ -217,7 +217,7 @@ func TestSameAdvice(t *testing.T) {
 
 // What reads needs no advice.
 func TestNoAdviceOnWhatReads(t *testing.T) {
-	s := hard("L", 1, 14, 14)
+	s := hard("M", 1, 14, 14)
 	s.Card.Held, s.Cues[0].Ink = camera.Eyes, "CREAM"
 	p := planned(t, s)
 	if v := p.Cues[0].Reading.Verdict; v != legibility.Reads {

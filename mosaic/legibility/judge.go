@@ -21,7 +21,7 @@ var (
 // Thresholds of the score, chosen on the tuning half of the study against the outside reader.
 const (
 	readsFrom = 0.80
-	failsTo   = 0.42
+	failsTo   = 0.45
 )
 
 // fewestPixels is how many pixels of the film a letter must have, across and up, to be told from
@@ -33,10 +33,10 @@ const fewestPixels = 12.8
 // among letters are taken for letters more often than each for itself, and the letters of a long
 // text stand or fall together.
 const (
-	scoreBase    = -0.63
-	scoreSlope   = 1.02
-	scoreMixed   = -0.95
-	scoreLetters = 0.356
+	scoreBase    = -0.26
+	scoreSlope   = 1.07
+	scoreMixed   = -0.78
+	scoreLetters = 0.384
 	leastLetters = 2 // of the study's texts
 	mostLetters  = 6
 )

@@ -58,22 +58,33 @@ func styleFaces() []face {
 // already placed by spacing alone.
 func (s *search) drafts() []*draft {
 	var out []*draft
-	seen := map[[2]int]bool{}
-	for _, share := range []float64{1, 0.85, 0.7} {
-		used := int(math.Round(share * float64(s.g.rows())))
+	for _, used := range s.heights() {
 		bands := s.bands(used)
 		if bands == nil {
 			continue
 		}
-		if seen[[2]int{used}] {
-			continue
-		}
-		seen[[2]int{used}] = true
 		for _, f := range styleFaces() {
 			out = append(out, s.gaps(f, bands, float64(used)/float64(s.g.rows()))...)
 		}
 	}
 	return out
+}
+
+// marginRows is the fewest rows a line of which one above and one below the letters may stay ground:
+// letters of ten rows lose little to letters of twelve, those of eight much to those of ten
+// (measured on a straight grid).
+const marginRows = 12
+
+func (s *search) margin() bool { return s.g.rows() >= marginRows*len(s.lines) }
+
+// heights are the numbers of rows tried, most first.
+func (s *search) heights() []int {
+	rows := s.g.rows()
+	share := func(k float64) int { return int(math.Round(k * float64(rows))) }
+	if s.margin() {
+		return slices.Compact([]int{rows, rows - 2, share(0.8), share(0.7)})
+	}
+	return slices.Compact([]int{rows, share(0.85), share(0.7)})
 }
 
 // gaps tries gaps between letters in seats: narrow ones, and wide ones only where aisles
@@ -281,7 +292,7 @@ func (s *search) alone(d *draft, least float64) bool {
 	for _, items := range d.items {
 		rest += len(items)
 	}
-	fixed := sizeBonus(d) - s.uneven(d)
+	fixed := s.sizeBonus(d) - s.uneven(d)
 	sum, worst := 0.0, mostWorth
 	for i, items := range d.items {
 		for k, it := range items {
@@ -313,8 +324,22 @@ func total(v []float64) float64 {
 	return float64(weightAll*sum) + float64(weightWorst*worst)
 }
 
-// sizeBonus favours letters as high as the stands allow.
-func sizeBonus(d *draft) float64 { return 0.6 * d.share }
+// sizeBonus favours letters as high as the stands allow, but for a row of ground above
+// and below where there are rows enough.
+func (s *search) sizeBonus(d *draft) float64 {
+	if d.share >= 1 && s.margin() {
+		return d.share - costEdge
+	}
+	return d.share
+}
+
+// What the learned reader does not see, in the units of worth, as measured on the tuning half:
+// strokes that end where the cards end, so that their edge is the edge of what lies behind; and
+// doubtful seats that were settled by a picture in which hands are steady.
+const (
+	costEdge   = 0.5
+	costSettle = 0.2
+)
 
 // choose gives every letter the cut that reads best where it stands, and spaces the
 // line again.
@@ -400,7 +425,10 @@ func (s *search) valueOf(d *draft) float64 {
 		s.patch.Show(c, ink, nil)
 		value = min(value, total(s.letters(d, c)))
 	}
-	return value + sizeBonus(d) - s.uneven(d)
+	if d.settle {
+		value -= costSettle
+	}
+	return value + s.sizeBonus(d) - s.uneven(d)
 }
 
 // letters reads every letter of the draft in the patch, among its neighbours.

@@ -30,6 +30,7 @@ var (
 	studyPeer = flag.Bool("study-peer", true, "read the image tools' way too")
 	studyOff  = flag.Float64("study-off", 1, "error of hand, in shares of the usual one")
 	studyMore = flag.Bool("study-more", true, "read our own camera picture, and levelled ones, too")
+	studyDraw = flag.Int("study-draws", 1, "draw and read every case so many times, with other people and hands each time")
 	studySet  = flag.String("study-set", "", "only this set: tune or held")
 )
 
@@ -70,6 +71,7 @@ type outcome struct {
 	Read                      string
 	Readings                  []string
 	OK                        bool
+	Times                     int  // of all draws, read
 	Own, Level                bool // read in our own camera picture; read after levelling
 
 	place  *place
@@ -145,7 +147,15 @@ func readAll(tb testing.TB, cases []*outcome, dir string) {
 	tb.Helper()
 	const some = 64
 	for i := 0; i < len(cases); i += some {
-		readSome(tb, cases[i:min(i+some, len(cases))], i, dir)
+		batch := cases[i:min(i+some, len(cases))]
+		for draw := *studyDraw - 1; draw >= 0; draw-- { // the first one last: it is what is told
+			readSome(tb, batch, i+draw*100_000, dir)
+			for _, c := range batch {
+				if c.OK {
+					c.Times++
+				}
+			}
+		}
 	}
 }
 
@@ -335,6 +345,7 @@ func TestStudy(t *testing.T) {
 		all = append(all, cases...)
 	}
 	printVerdicts(all)
+	printLuck(all)
 	if *studyDump != "" {
 		var b bytes.Buffer
 		for _, c := range all {
@@ -485,3 +496,33 @@ func printVerdicts(cases []*outcome) {
 		fmt.Printf("  held out %-5v of the %d read, called reads: %d\n", held, read, called)
 	}
 }
+
+// printLuck says how often the same plan is read and not read, by how people happen to hold their cards,
+// and what a verdict would reach that had seen these very draws: more than any that must foretell.
+func printLuck(cases []*outcome) {
+	n := *studyDraw
+	if n < 2 {
+		return
+	}
+	plans, read := make([]int, n+1), 0
+	for _, c := range cases {
+		plans[c.Times]++
+		read += c.Times
+	}
+	fmt.Printf("\n%d draws of each plan: read never, once, … always %v\n", n, plans)
+	for reads := n/2 + 1; reads <= n; reads++ {
+		called, right := 0, 0
+		for k := reads; k <= n; k++ {
+			called, right = called+plans[k], right+k*plans[k]
+		}
+		fails := n / 2
+		below, wrong := 0, 0
+		for k := range fails {
+			below, wrong = below+plans[k], wrong+k*plans[k]
+		}
+		fmt.Printf("  called reads from %d of %d: read %.1f %%, of the read ones called %.1f %%; does not read under %d: read %.1f %%; marginal %.1f %%\n",
+			reads, n, share100(right, n*called), share100(right, read), fails, share100(wrong, n*below), share100(len(cases)-called-below, len(cases)))
+	}
+}
+
+func share100(k, n int) float64 { return 100 * float64(k) / math.Max(float64(n), 1) }

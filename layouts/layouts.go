@@ -161,7 +161,7 @@ func Ours(name string) bool {
 	case "":
 		return slices.Contains([]string{"plan.json", "seats.csv", "seats.xlsx", "tally.xlsx", "report.html"}, base)
 	case "pictures/":
-		return base == "rest.png" || base == "cues.gif" || strings.HasPrefix(base, "camera-") || strings.HasPrefix(base, "map-") || strings.HasPrefix(base, "matter-")
+		return base == "rest.png" || base == "cues.gif" || strings.HasPrefix(base, "camera-") || strings.HasPrefix(base, "map-") || strings.HasPrefix(base, "matter-") || strings.HasPrefix(base, "light-")
 	case "sheets/":
 		return path.Ext(base) == ".pdf"
 	}

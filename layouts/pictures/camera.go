@@ -14,23 +14,32 @@ import (
 const handSeed = 1
 
 // shoot draws what the camera records at a cue; −1 is everybody resting.
-func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) { return shootIn(p, cue, false) }
-
-// shootIn is shoot with everybody in dark clothes, or as they come.
-func shootIn(p *mosaic.Plan, cue int, dark bool) (*image.Paletted, error) {
+func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
 	if err := checkCue(p, cue); err != nil {
 		return nil, err
 	}
 	v := p.Marks[0].View
-	if v.Width < 1 || v.Height < 1 || v.Width > maxSide || v.Height > maxSide {
-		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
+	if err := checkView(v); err != nil {
+		return nil, err
 	}
-	s := newStudio(p, cue)
+	return shootWith(p, cue, v, false), nil
+}
+
+// shootWith draws a cue in a view, with everybody in dark clothes or as they come.
+func shootWith(p *mosaic.Plan, cue int, v *camera.View, dark bool) *image.Paletted {
+	s := studioOf(p, cue, newFilm(v), newPalette(emptyTone(p.Stunt.Outdoors)))
 	if dark {
 		s.look.darken(s.pal)
 	}
 	s.dress()
-	return s.film.develop(s.pal), nil
+	return s.film.develop(s.pal)
+}
+
+func checkView(v *camera.View) error {
+	if v.Width < 1 || v.Height < 1 || v.Width > maxSide || v.Height > maxSide {
+		return fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
+	}
+	return nil
 }
 
 // maxSide is the widest or highest picture, in pixels.
@@ -51,10 +60,6 @@ type studio struct {
 	marks  []uint8           // by seat: with the film marked, the number of its faces
 	corner [16]seating.Point // scratch of over
 	cut    [12]seating.Point // scratch of ring
-}
-
-func newStudio(p *mosaic.Plan, cue int) *studio {
-	return studioOf(p, cue, newFilm(p.Marks[0].View), newPalette(emptyTone(p.Stunt.Outdoors)))
 }
 
 // studioOf takes a film, which is wound back, and a palette that others may use too.

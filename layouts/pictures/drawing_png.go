@@ -159,27 +159,58 @@ func (c rgb) opaque() color.RGBA { return color.RGBA{c[0], c[1], c[2], 255} }
 // reduce gives img a palette: first the colours that were asked for, exact;
 // then those of the edges between them, the frequent ones first.
 func reduce(img *image.RGBA, first []rgb) *image.Paletted {
+	pal := paletteFor(first, coloursOf(img))
+	out := image.NewPaletted(img.Rect, pal.colours())
+	pal.paint(out, img)
+	return out
+}
+
+// paletteFor has the first colours, and of the others the most used for which there is room.
+func paletteFor(first []rgb, uses map[rgb]int) *palette {
 	pal := newPalette(first[0])
 	for _, c := range first[1:] {
 		pal.of(c)
 	}
-	for _, c := range frequent(img) {
+	for _, c := range frequent(uses) {
+		if len(pal.entries) == maxColours {
+			break
+		}
 		pal.of(c)
 	}
-	out := image.NewPaletted(img.Rect, pal.colours())
+	return pal
+}
+
+// paint fills the top left of out with img in the palette's nearest colours.
+func (p *palette) paint(out *image.Paletted, img *image.RGBA) {
 	known := map[rgb]uint8{}
-	last, lastAt := pal.entries[0], uint8(0)
-	for i := range out.Pix {
-		px := img.Pix[i*4 : i*4+3 : i*4+3]
-		if c := (rgb{px[0], px[1], px[2]}); c != last {
-			at, ok := known[c]
-			if !ok {
-				at = pal.of(c)
-				known[c] = at
+	last, lastAt := p.entries[0], uint8(0)
+	for y := range img.Rect.Dy() {
+		from, to := img.Pix[y*img.Stride:], out.Pix[y*out.Stride:][:img.Rect.Dx()]
+		for x := range to {
+			px := from[x*4 : x*4+3 : x*4+3]
+			if c := (rgb{px[0], px[1], px[2]}); c != last {
+				at, ok := known[c]
+				if !ok {
+					at = p.of(c)
+					known[c] = at
+				}
+				last, lastAt = c, at
 			}
-			last, lastAt = c, at
+			to[x] = lastAt
 		}
-		out.Pix[i] = lastAt
 	}
-	return out
+}
+
+// copyInto copies a picture to a place of out, its entries shown as these colours.
+func (p *palette) copyInto(out *image.Paletted, at image.Point, img *image.Paletted, as []rgb) {
+	var entry [maxColours]uint8
+	for k, c := range as {
+		entry[k] = p.of(c)
+	}
+	for y := range img.Rect.Dy() {
+		from, to := img.Pix[y*img.Stride:][:img.Rect.Dx()], out.Pix[(at.Y+y)*out.Stride+at.X:]
+		for x, k := range from {
+			to[x] = entry[k]
+		}
+	}
 }

@@ -8,8 +8,8 @@ import (
 	"slices"
 )
 
-// frequent lists the colours of img, most used first, ties by value.
-func frequent(img *image.RGBA) []rgb {
+// coloursOf says how many pixels have each colour.
+func coloursOf(img *image.RGBA) map[rgb]int {
 	counts := map[rgb]int{}
 	var last rgb
 	run := 0
@@ -22,6 +22,11 @@ func frequent(img *image.RGBA) []rgb {
 		run++
 	}
 	counts[last] += run
+	return counts
+}
+
+// frequent lists colours, most used first, ties by value.
+func frequent(counts map[rgb]int) []rgb {
 	type used struct {
 		c rgb
 		n int

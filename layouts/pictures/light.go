@@ -4,16 +4,22 @@ import (
 	"image"
 	"image/color"
 	"io"
+	"math"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
+	"everyseat/seating"
+	"everyseat/seating/camera"
 )
 
-// lightWide is how wide each of the four pictures is, in pixels, at most.
-const lightWide = 640
-
-// lightHead is the strip above each with its name, in pixels.
-const lightHead = 34
+const (
+	// lightSide is how wide and how high the sheet of the four pictures is, in pixels, at most.
+	lightSide = 1600
+	// lightHead is the strip above each with its name, in pixels.
+	lightHead = 34
+	// lightAround is how much is shown round the text's cards, in parts of their height.
+	lightAround = 0.2
+)
 
 // lightPanel is one way to record a cue.
 type lightPanel struct {
@@ -27,48 +33,164 @@ var lightPanels = [...]lightPanel{
 	{name: "Two stops too much light", stops: 2}, {name: "A crowd in dark clothes", dark: true},
 }
 
-// Light writes, as PNG, four small pictures of a cue: as Camera has it, with one and with two
+// Light writes, as PNG, four pictures of the cards that carry a cue's text and of what is close
+// round them, as large as they go on a square sheet: as Camera has it, with one and with two
 // stops too much light (each channel that is full stays full, as colour.Linear.Exposed says),
 // and before a crowd in mosaic.DarkClothes.
 func Light(w io.Writer, p *mosaic.Plan, cue int) error {
-	var all *image.RGBA
-	wide, high := 0, 0
+	if err := checkCue(p, cue); err != nil {
+		return err
+	}
+	if err := checkView(p.Marks[0].View); err != nil {
+		return err
+	}
+	l := layLight(p, cue)
+	crowd := shootWith(p, cue, l.view, false)
+	dark := shootWith(p, cue, l.view, true)
 	for i := range lightPanels {
-		l := &lightPanels[i]
-		img, err := l.record(p, cue)
-		if err != nil {
-			return err
+		l.shots[i] = crowd
+		if lightPanels[i].dark {
+			l.shots[i] = dark
 		}
-		if all == nil {
-			wide, high = smallSize(img.Rect)
-			all = blankPage(2*wide, 2*(high+lightHead))
-			for k := range lightPanels {
-				lightTitle(all, k, wide, high)
+	}
+	return writePaletted(w, l.sheet(exactLights(p)))
+}
+
+// lightSheet is the four pictures, in one column or two.
+type lightSheet struct {
+	view    *camera.View // of each
+	columns int
+	shots   [len(lightPanels)]*image.Paletted // in the right light
+}
+
+// layLight finds the part of the frame to show, and how large it may be.
+func layLight(p *mosaic.Plan, cue int) *lightSheet {
+	v := p.Marks[0].View
+	part := aroundText(p, cue)
+	best := &lightSheet{}
+	wide, high := 0, 0
+	for _, columns := range []int{2, 1} {
+		if x, y := fitLight(part.Size(), columns); x > wide {
+			wide, high, best.columns = x, y, columns
+		}
+	}
+	k := float64(wide) / float64(part.Dx())
+	best.view = &camera.View{
+		Name: v.Name, Position: v.Position, Rotation: v.Rotation, Focal: v.Focal * k, Width: wide, Height: high,
+		Center: camera.Pixel{(v.Center[0] - float64(part.Min.X)) * k, (v.Center[1] - float64(part.Min.Y)) * k},
+	}
+	return best
+}
+
+// fitLight is how large a part of the frame can be shown four times in so many columns: no
+// larger than it is.
+func fitLight(part image.Point, columns int) (wide, high int) {
+	rows := len(lightPanels) / columns
+	most := lightSide/rows - lightHead
+	wide = min(part.X, lightSide/columns)
+	high = (part.Y*wide + part.X/2) / part.X
+	if high > most {
+		high = most
+		wide = (part.X*high + part.Y/2) / part.Y
+	}
+	return max(wide, 1), max(high, 1)
+}
+
+// aroundText is the part of the frame that holds the cards of a cue's text, and a little more.
+func aroundText(p *mosaic.Plan, cue int) image.Rectangle {
+	v, sight := p.Marks[0].View, p.Marks[0].Sight
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, s := range textSeats(p, cue) {
+		if sight.Behind[s] {
+			continue
+		}
+		for _, c := range sight.Corners[s] {
+			x0, y0, x1, y1 = math.Min(x0, c[0]), math.Min(y0, c[1]), math.Max(x1, c[0]), math.Max(y1, c[1])
+		}
+	}
+	frame := image.Rect(0, 0, v.Width, v.Height)
+	more := (y1 - y0) * lightAround
+	within := func(at float64) int { return int(math.Min(maxSide, math.Max(0, whole(at)))) }
+	part := image.Rect(within(x0-more), within(y0-more), within(x1+more), within(y1+more)).Intersect(frame)
+	if part.Empty() || x0 > x1 {
+		return frame
+	}
+	return part
+}
+
+// textSeats are the seats that carry the text, or all that hold a card.
+func textSeats(p *mosaic.Plan, cue int) []int32 {
+	if field := p.Cues[cue].Field; len(field) > 0 {
+		return field
+	}
+	var out []int32
+	for i := range p.Stands.Seats {
+		if p.Stands.Seats[i].Use == seating.UseCard {
+			out = append(out, int32(i))
+		}
+	}
+	return out
+}
+
+// at is where a picture lies on the sheet.
+func (l *lightSheet) at(i int) image.Rectangle {
+	x, y := i%l.columns*l.view.Width, i/l.columns*(l.view.Height+lightHead)+lightHead
+	return image.Rect(x, y, x+l.view.Width, y+l.view.Height)
+}
+
+// sheet puts the four together: colours that the figures speak of come out exact, the others the
+// better the more there is of them.
+func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
+	rows := len(lightPanels) / l.columns
+	heads := blankPage(l.columns*l.view.Width, rows*lightHead)
+	for i := range lightPanels {
+		l.title(heads, i)
+	}
+	uses := coloursOf(heads)
+	var by [len(lightPanels)][]rgb
+	for i := range lightPanels {
+		by[i] = exposedAll(l.shots[i].Palette, lightPanels[i].stops)
+		for k, n := range indices(l.shots[i]) {
+			if n > 0 {
+				uses[by[i][k]] += n
 			}
 		}
-		at := lightAt(i, wide, high)
-		shrinkInto(all, at, img)
 	}
-	return writePaletted(w, reduce(all, exactLights(p)))
+	pal := paletteFor(exact, uses)
+	out := image.NewPaletted(image.Rect(0, 0, heads.Rect.Dx(), rows*(l.view.Height+lightHead)), pal.colours())
+	for r := range rows {
+		strip := heads.SubImage(image.Rect(0, r*lightHead, heads.Rect.Dx(), (r+1)*lightHead)).(*image.RGBA)
+		pal.paint(out.SubImage(image.Rect(0, r*(l.view.Height+lightHead), heads.Rect.Dx(), out.Rect.Dy())).(*image.Paletted), strip)
+	}
+	for i := range lightPanels {
+		pal.copyInto(out, l.at(i).Min, l.shots[i], by[i])
+	}
+	return out
 }
 
-// lightAt is where a picture of the four lies.
-func lightAt(i, wide, high int) image.Rectangle {
-	x, y := i%2*wide, i/2*(high+lightHead)+lightHead
-	return image.Rect(x, y, x+wide, y+high)
+// title writes a picture's name into the heads, which lie one below the other.
+func (l *lightSheet) title(heads *image.RGBA, i int) {
+	x, y := i%l.columns*l.view.Width, i/l.columns*lightHead
+	d := &drawing{}
+	d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
+	d.onto(heads)
 }
 
-// record draws the cue and exposes every colour of its palette.
-func (l *lightPanel) record(p *mosaic.Plan, cue int) (*image.Paletted, error) {
-	img, err := shootIn(p, cue, l.dark)
-	if err != nil {
-		return nil, err
+// indices counts how often each entry of a picture's palette is used.
+func indices(img *image.Paletted) (n [maxColours]int) {
+	for _, k := range img.Pix {
+		n[k]++
 	}
-	for k, c := range img.Palette {
+	return n
+}
+
+func exposedAll(colours color.Palette, stops float64) []rgb {
+	out := make([]rgb, len(colours))
+	for k, c := range colours {
 		c := c.(color.RGBA)
-		img.Palette[k] = exposed(rgb{c.R, c.G, c.B}, l.stops).opaque()
+		out[k] = exposed(rgb{c.R, c.G, c.B}, stops)
 	}
-	return img, nil
+	return out
 }
 
 func exposed(c rgb, stops float64) rgb {
@@ -90,50 +212,3 @@ func exactLights(p *mosaic.Plan) []rgb {
 }
 
 var lightWords = rgb{0x20, 0x20, 0x20}
-
-// lightTitle writes the name above a picture.
-func lightTitle(to *image.RGBA, i, wide, high int) {
-	at := lightAt(i, wide, high)
-	d := &drawing{}
-	d.write(spot{float64(at.Min.X) + 10, float64(at.Min.Y) - lightHead/2}, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
-	d.onto(to)
-}
-
-// smallSize is the size of a picture no wider than lightWide.
-func smallSize(r image.Rectangle) (wide, high int) {
-	wide = min(r.Dx(), lightWide)
-	return wide, max(1, (r.Dy()*wide+r.Dx()/2)/r.Dx())
-}
-
-// shrinkInto fills a part of a picture with the mean of what falls on each pixel, in linear light.
-func shrinkInto(to *image.RGBA, at image.Rectangle, from *image.Paletted) {
-	var linear [maxColours][3]int
-	for k, c := range from.Palette {
-		c := c.(color.RGBA)
-		linear[k] = [3]int{int(toLinear[c.R]), int(toLinear[c.G]), int(toLinear[c.B])}
-	}
-	w, h := from.Rect.Dx(), from.Rect.Dy()
-	for y := range at.Dy() {
-		y0, y1 := y*h/at.Dy(), max((y+1)*h/at.Dy(), y*h/at.Dy()+1)
-		for x := range at.Dx() {
-			x0, x1 := x*w/at.Dx(), max((x+1)*w/at.Dx(), x*w/at.Dx()+1)
-			first := from.Pix[y0*from.Stride+x0]
-			var sum [3]int
-			same := true
-			for v := y0; v < y1; v++ {
-				for _, k := range from.Pix[v*from.Stride+x0 : v*from.Stride+x1] {
-					same = same && k == first
-					for c := range sum {
-						sum[c] += linear[k][c]
-					}
-				}
-			}
-			n := (y1 - y0) * (x1 - x0)
-			pixel := from.Palette[first].(color.RGBA)
-			if !same {
-				pixel = rgb{toSRGB[sum[0]/n], toSRGB[sum[1]/n], toSRGB[sum[2]/n]}.opaque()
-			}
-			to.SetRGBA(at.Min.X+x, at.Min.Y+y, pixel)
-		}
-	}
-}

@@ -38,10 +38,10 @@ func TestLightAgrees(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	wide, high := img.Bounds().Dx()/2, img.Bounds().Dy()/2-lightHead
+	sheet := layLight(p, 0)
 	for i, l := range lightPanels {
 		at := pairs[0].At[int(l.stops)]
-		r := lightAt(i, wide, high)
+		r := sheet.at(i)
 		ink, ground := count(img, r, rgb(at.A)), count(img, r, rgb(at.B))
 		if ink < 300 || ground < 1000 {
 			t.Errorf("%s: %d pixels of %s and %d of %s", l.name, ink, at.A.Hex(), ground, at.B.Hex())
@@ -56,8 +56,37 @@ func TestLightAgrees(t *testing.T) {
 	}
 	// Dark clothes are seen where other clothes were; a few edges have their colour by chance.
 	dark := rgb(mosaic.DarkClothes)
-	if was, is := count(img, lightAt(0, wide, high), dark), count(img, lightAt(3, wide, high), dark); is < 200 || 50*was > is {
+	if was, is := count(img, sheet.at(0), dark), count(img, sheet.at(3), dark); is < 200 || 50*was > is {
 		t.Errorf("%d pixels of dark clothes in the usual crowd, %d in the dark one", was, is)
+	}
+}
+
+// TestLightIsLarge: each of the four pictures holds every card of the text that is in the frame;
+// they span most of its width or height; and the sheet is used up one way.
+func TestLightIsLarge(t *testing.T) {
+	p := painted(t, hall(false), "LFO", testMark())
+	v, sheet := p.Marks[0].View, layLight(p, 0)
+	k := sheet.view.Focal / v.Focal
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for i := range p.Stands.Seats {
+		if p.Cues[0].Colours[i] == mosaic.None || !p.Marks[0].Sight.InFrame[i] {
+			continue
+		}
+		for _, c := range p.Marks[0].Sight.Corners[i] {
+			x, y := (c[0]-v.Center[0])*k+sheet.view.Center[0], (c[1]-v.Center[1])*k+sheet.view.Center[1]
+			x0, x1, y0, y1 = math.Min(x0, x), math.Max(x1, x), math.Min(y0, y), math.Max(y1, y)
+		}
+	}
+	wide, high := float64(sheet.view.Width), float64(sheet.view.Height)
+	if x0 < 0 || x1 > wide || y0 < 0 || y1 > high {
+		t.Errorf("cards from %.0f to %.0f across and %.0f to %.0f down in a picture of %.0f × %.0f", x0, x1, y0, y1, wide, high)
+	}
+	if y1-y0 < 0.7*high && x1-x0 < 0.7*wide {
+		t.Errorf("cards span %.0f × %.0f of a picture of %.0f × %.0f", x1-x0, y1-y0, wide, high)
+	}
+	all := sheet.at(len(lightPanels) - 1).Max
+	if most := max(all.X, all.Y); most > lightSide || most < lightSide-8 {
+		t.Errorf("the sheet is %v, and may be %d either way", all, lightSide)
 	}
 }
 

@@ -21,7 +21,8 @@ func BenchmarkPeer(b *testing.B) {
 	if err := exec.Command(python, "-c", "import cv2").Run(); err != nil {
 		b.Skip("no OpenCV for ", python)
 	}
-	s := newStudio(painted(b, hall(true), "GLOW", testMark()), 0)
+	p := painted(b, hall(true), "GLOW", testMark())
+	s := studioOf(p, 0, newFilm(p.Marks[0].View), newPalette(emptyTone(p.Stunt.Outdoors)))
 	s.dress()
 	path := filepath.Join(b.TempDir(), "polygons")
 	if err := writePolygons(path, s.film, s.pal); err != nil {

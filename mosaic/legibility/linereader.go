@@ -2,7 +2,6 @@ package legibility
 
 import (
 	_ "embed"
-	"encoding/binary"
 	"math"
 	"strings"
 	"sync"
@@ -21,70 +20,26 @@ const (
 //go:embed line.f32
 var lineFile []byte
 
-type lineNet struct {
-	first   [firstN][wideN]float32
-	firstB  [firstN]float32
-	second  [secondN][firstN]float32
-	secondB [secondN]float32
-	out     [lineOutN][secondN]float32
-	outB    [lineOutN]float32
-}
-
-var liner = sync.OnceValue(func() *lineNet {
-	n := &lineNet{}
-	at := 0
-	next := func() float32 {
-		v := math.Float32frombits(binary.LittleEndian.Uint32(lineFile[at:]))
-		at += 4
-		return v
-	}
-	for i := range wideN {
-		for h := range firstN {
-			n.first[h][i] = next()
-		}
-	}
-	for h := range n.firstB {
-		n.firstB[h] = next()
-	}
-	for i := range firstN {
-		for h := range secondN {
-			n.second[h][i] = next()
-		}
-	}
-	for h := range n.secondB {
-		n.secondB[h] = next()
-	}
-	for h := range secondN {
-		for l := range lineOutN {
-			n.out[l][h] = next()
-		}
-	}
-	for l := range n.outB {
-		n.outB[l] = next()
-	}
-	return n
+// liner is the line reader's layers, two hidden ones and the labels.
+var liner = sync.OnceValue(func() [3]*layer {
+	first, rest := readLayer(lineFile, wideN, firstN)
+	second, rest := readLayer(rest, firstN, secondN)
+	labels, _ := readLayer(rest, secondN, lineOutN)
+	return [3]*layer{first, second, labels}
 })
 
-// read gives the chance of every label.
-func (n *lineNet) read(in *[wideN]float32) (p [lineOutN]float64) {
+// readLine gives the chance of every label.
+func readLine(in *[wideN]float32) (p [lineOutN]float64) {
+	n := liner()
 	var a [firstN]float32
-	for h := range a {
-		a[h] = max(n.firstB[h]+sumProduct(n.first[h][:], in[:]), 0)
-	}
+	n[0].times(in[:], a[:])
+	clip(a[:])
 	var b [secondN]float32
-	for h := range b {
-		b[h] = max(n.secondB[h]+sumProduct(n.second[h][:], a[:]), 0)
-	}
-	most := math.Inf(-1)
-	for l := range p {
-		p[l] = float64(n.outB[l] + sumProduct(n.out[l][:], b[:]))
-		most = max(most, p[l])
-	}
-	total := 0.0
-	for l := range p {
-		p[l] = math.Exp(p[l] - most)
-		total += p[l]
-	}
+	n[1].times(a[:], b[:])
+	clip(b[:])
+	var labels [lineOutN]float32
+	n[2].times(b[:], labels[:])
+	total := powers(labels[:], p[:])
 	for l := range p {
 		p[l] /= total
 	}
@@ -103,7 +58,7 @@ func (p *Patch) CompareIn(l *Line, i int) Likeness {
 		return p.Compare(r, b[0], b[1], b[2], b[3])
 	}
 	in := p.wide(l, i)
-	chances := liner().read(&in)
+	chances := readLine(&in)
 	out := Likeness{Chance: chances[want], Shape: p.likeness(r, b, (*[gridN]float32)(in[:gridN]))}
 	for k, v := range chances {
 		if k != want && v > out.Other {
@@ -123,7 +78,7 @@ func (p *Patch) chanceIn(l *Line, i int) float64 {
 		return p.CompareIn(l, i).Chance
 	}
 	in := p.wide(l, i)
-	chances := liner().read(&in)
+	chances := readLine(&in)
 	return chances[want]
 }
 

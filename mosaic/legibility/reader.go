@@ -2,7 +2,6 @@ package legibility
 
 import (
 	_ "embed"
-	"encoding/binary"
 	"math"
 	"strings"
 	"sync"
@@ -19,38 +18,11 @@ const (
 //go:embed reader.f32
 var readerFile []byte
 
-type readerNet struct {
-	in  [hiddenN][inputN]float32
-	inB [hiddenN]float32
-	out [labelN][hiddenN]float32
-	oB  [labelN]float32
-}
-
-var net = sync.OnceValue(func() *readerNet {
-	n := &readerNet{}
-	at := 0
-	next := func() float32 {
-		v := math.Float32frombits(binary.LittleEndian.Uint32(readerFile[at:]))
-		at += 4
-		return v
-	}
-	for i := range inputN {
-		for h := range hiddenN {
-			n.in[h][i] = next()
-		}
-	}
-	for h := range hiddenN {
-		n.inB[h] = next()
-	}
-	for h := range hiddenN {
-		for l := range labelN {
-			n.out[l][h] = next()
-		}
-	}
-	for l := range labelN {
-		n.oB[l] = next()
-	}
-	return n
+// smallReader is the reader's layers, the hidden one and the labels.
+var smallReader = sync.OnceValue(func() [2]*layer {
+	hidden, rest := readLayer(readerFile, inputN, hiddenN)
+	labels, _ := readLayer(rest, hiddenN, labelN)
+	return [2]*layer{hidden, labels}
 })
 
 // foretell gives the chance that a letter is read right, the most likely other reading
@@ -60,22 +32,14 @@ func foretell(in *[inputN]float32, r rune) (right, other float64, rival rune, ok
 	if want < 0 {
 		return 0, 0, 0, false
 	}
-	n := net()
+	n := smallReader()
 	var hidden [hiddenN]float32
-	for h := range hiddenN {
-		hidden[h] = max(n.inB[h]+sumProduct(n.in[h][:], in[:]), 0)
-	}
+	n[0].times(in[:], hidden[:])
+	clip(hidden[:])
+	var labels [labelN]float32
+	n[1].times(hidden[:], labels[:])
 	var z [labelN]float64
-	most := math.Inf(-1)
-	for l := range labelN {
-		z[l] = float64(n.oB[l] + sumProduct(n.out[l][:], hidden[:]))
-		most = max(most, z[l])
-	}
-	total := 0.0
-	for l := range z {
-		z[l] = math.Exp(z[l] - most)
-		total += z[l]
-	}
+	total := powers(labels[:], z[:])
 	for l, v := range z {
 		if l != want && v/total > other {
 			other = v / total
@@ -99,20 +63,15 @@ func readAs(r rune) rune {
 	return r
 }
 
-// sumProduct rounds every product, so that no processor fuses it with the sum: the same
-// bits everywhere.
-func sumProduct(a, b []float32) float32 {
-	b = b[:len(a)]
-	var s0, s1, s2, s3 float32
-	i := 0
-	for ; i+4 <= len(a); i += 4 {
-		s0 += float32(a[i] * b[i])
-		s1 += float32(a[i+1] * b[i+1])
-		s2 += float32(a[i+2] * b[i+2])
-		s3 += float32(a[i+3] * b[i+3])
+// powers gives e to every value less the largest one, and their sum.
+func powers(v []float32, out []float64) (total float64) {
+	most := math.Inf(-1)
+	for _, x := range v {
+		most = max(most, float64(x))
 	}
-	for ; i < len(a); i++ {
-		s0 += float32(a[i] * b[i])
+	for i, x := range v {
+		out[i] = math.Exp(float64(x) - most)
+		total += out[i]
 	}
-	return s0 + s1 + s2 + s3
+	return total
 }

@@ -65,6 +65,9 @@ func anyStunt(t *rapid.T) *Stunt {
 		if rapid.IntRange(0, 3).Draw(t, "named") == 0 {
 			c.On = []string{"A"}
 		}
+		if rapid.IntRange(0, 3).Draw(t, "some rows") == 0 {
+			c.Rows = []seating.RowRange{{Section: pick("section of rows", "", "A", "F"), From: pick("first row", "", "2", "1"), To: pick("last row", "", "3", "7")}}
+		}
 		s.Cues = append(s.Cues, c)
 	}
 	return s

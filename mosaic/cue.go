@@ -47,12 +47,11 @@ func (m *maker) ground(cue *Cue) []int16 {
 	return out
 }
 
-// usable are the card seats of these sections that have a cell.
+// usable are those of these seats that have a cell.
 func (m *maker) usable(carry []bool, cells []camera.Cell) []int32 {
 	var out []int32
 	for s := range m.p.Stands.Seats {
-		seat := &m.p.Stands.Seats[s]
-		if seat.Use == seating.UseCard && carry[seat.Section] && cells[s] != (camera.Cell{}) {
+		if carry[s] && cells[s] != (camera.Cell{}) {
 			out = append(out, int32(s))
 		}
 	}
@@ -171,7 +170,11 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	if err != nil {
 		var misfit *lettering.Misfit
 		if errors.As(err, &misfit) {
-			return &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint, Cause: misfit}
+			f := &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint, Cause: misfit}
+			if len(cue.Rows) > 0 {
+				f.Hint += "; or lay it on more rows than rows = [" + rowsKeys(cue.Rows) + "] names"
+			}
+			return f
 		}
 		return underKey(err, key)
 	}

@@ -128,8 +128,11 @@ type Cue struct {
 	Ink       string   // colour name
 	Ground    string   // colour name, or Shirts
 	On        []string // sections; empty = all that are seen well enough
-	Fit       string   // images: "fit", "fill" or "flat"; text: "camera" or "flat"; "" = fit, camera
-	At        string   // count or second of UP, as the crew writes it: "count 33", "12.5 s", "1:05"; "" = after the cue before
+	// Rows are the rows of those sections that show it; a section that is named here has these alone,
+	// the others those without a section. Empty = all.
+	Rows []seating.RowRange
+	Fit  string // images: "fit", "fill" or "flat"; text: "camera" or "flat"; "" = fit, camera
+	At   string // count or second of UP, as the crew writes it: "count 33", "12.5 s", "1:05"; "" = after the cue before
 
 	// How an image is laid.
 	Reduce   Reduction  // to the card colours; "" = what looks closer

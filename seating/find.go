@@ -40,9 +40,9 @@ func (s *Stands) Find(id string) (int, error) {
 // inside it are left out, but its ends must be seats. Errors are *Fault without
 // a Key that name the nearest section, row or seat.
 func (s *Stands) InRange(section string, r SeatRange) ([]int32, error) {
-	sec := indexByName(s.Sections, section, func(s *Section) string { return s.Name })
-	if sec < 0 {
-		return nil, &Fault{What: fmt.Sprintf("there is no section %q", section), Hint: "the nearest is " + nearestOf(s.Sections, section, func(s *Section) string { return s.Name })}
+	sec, err := s.SectionNamed(section)
+	if err != nil {
+		return nil, err
 	}
 	rows := s.Sections[sec].Rows
 	row := indexByName(rows, r.Row, func(r *Row) string { return r.Name })
@@ -65,6 +65,38 @@ func (s *Stands) InRange(section string, r SeatRange) ([]int32, error) {
 		return nil, s.noSeat(sec, row, low, high)
 	}
 	return out, nil
+}
+
+// RowsIn gives the rows of a range in a section, by index in its Rows, both ends among them. The range's
+// own Section is not looked at. Errors are *Fault without a Key that name the nearest row.
+func (s *Stands) RowsIn(section int, r RowRange) (from, to int, err error) {
+	sec := &s.Sections[section]
+	from, to = 0, len(sec.Rows)-1
+	for _, end := range []struct {
+		name string
+		at   *int
+	}{{r.From, &from}, {r.To, &to}} {
+		if end.name == "" {
+			continue
+		}
+		if *end.at = indexByName(sec.Rows, end.name, func(r *Row) string { return r.Name }); *end.at < 0 {
+			return 0, 0, &Fault{What: fmt.Sprintf("section %s has no row %q", sec.Name, end.name), Hint: fmt.Sprintf("it has rows %s to %s, front to back; the nearest is row %s",
+				sec.Rows[0].Name, sec.Rows[len(sec.Rows)-1].Name, nearestOf(sec.Rows, end.name, func(r *Row) string { return r.Name }))}
+		}
+	}
+	if from > to {
+		return 0, 0, &Fault{What: fmt.Sprintf("in section %s row %s lies behind row %s", sec.Name, r.From, r.To), Hint: fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From)}
+	}
+	return from, to, nil
+}
+
+// SectionNamed is the index of a section, capitals do not matter. The error is a *Fault without a Key.
+func (s *Stands) SectionNamed(name string) (int, error) {
+	byName := func(s *Section) string { return s.Name }
+	if sec := indexByName(s.Sections, name, byName); sec >= 0 {
+		return sec, nil
+	}
+	return 0, &Fault{What: fmt.Sprintf("there is no section %q", name), Hint: "the nearest is " + nearestOf(s.Sections, name, byName)}
 }
 
 // noSeat is the fault for a range whose end is no seat.

@@ -115,6 +115,13 @@ type SeatRange struct {
 	From, To int // To 0 = From alone
 }
 
+// RowRange is neighbouring rows From…To, the one nearer to the front first. An end that is "" is
+// the section's own: its front row, its back row.
+type RowRange struct {
+	Section  string // "" = every section that it is asked of
+	From, To string // row names
+}
+
 // Reserved keeps seats for a use: "wheelchair" and "companion" people hold a
 // card like everybody; "platform", "rail" and "nobody" hold none.
 type Reserved struct {

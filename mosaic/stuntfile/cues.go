@@ -2,10 +2,12 @@ package stuntfile
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"everyseat/mosaic"
+	"everyseat/seating"
 )
 
 func (r *reader) cues(s scope, st *mosaic.Stunt) {
@@ -23,6 +25,7 @@ func (r *reader) cue(s scope) mosaic.Cue {
 	s.text("ink", &c.Ink)
 	s.text("ground", &c.Ground)
 	s.texts("on", &c.On)
+	r.cueRows(s, &c.Rows)
 	s.text("fit", &c.Fit)
 	s.word("reduce", (*string)(&c.Reduce), string(mosaic.Flat), string(mosaic.Diffuse))
 	r.exposure(s, &c.Exposure)
@@ -96,6 +99,46 @@ func (r *reader) painted(s scope, c *mosaic.Cue) {
 			c.Painted = append(c.Painted, paint)
 		}
 	}
+}
+
+const rowsHint = `write rows = ["3..10"], front first; "3.." is all rows from 3 to the back, and "B-3..10" is of section B alone`
+
+// cueRows reads one range of rows or a list of them.
+func (r *reader) cueRows(s scope, to *[]seating.RowRange) {
+	v := s.find("rows")
+	if v == nil {
+		return
+	}
+	items := []*value{v}
+	if v.kind == unstable.Array {
+		items = v.items
+	}
+	if len(items) == 0 {
+		r.faultAt(v.at.from, "rows names no row", "leave the line out if all rows show the cue")
+		return
+	}
+	for _, item := range items {
+		rows, ok := parseRows(item.text)
+		if item.kind != unstable.String || !ok {
+			s.wrong(item, "rows", `rows such as "3..10"`, rowsHint)
+			return
+		}
+		*to = append(*to, rows)
+	}
+}
+
+// parseRows reads "3..10", "3..", "..10", "3" or, with the section before it, "B-3..10".
+func parseRows(text string) (rows seating.RowRange, ok bool) {
+	section, rest, named := strings.Cut(text, "-")
+	if !named {
+		section, rest = "", text
+	}
+	from, to, two := strings.Cut(rest, "..")
+	if !two {
+		to = from
+	}
+	rows = seating.RowRange{Section: strings.TrimSpace(section), From: strings.TrimSpace(from), To: strings.TrimSpace(to)}
+	return rows, (rows.From != "" || rows.To != "") && named == (rows.Section != "") && !strings.Contains(rest, "-")
 }
 
 // at reads the count or second of a cue: words, or a bare number.

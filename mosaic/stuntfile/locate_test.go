@@ -30,6 +30,7 @@ func TestLocate(t *testing.T) {
 		"colour[1].hex":              `"#fdf4dc"`,
 		"cue[0].text":                `"GLOW\nUP"`,
 		"cue[1].painted[1]":          `"none"`,
+		"cue[0].rows[1]":             `"A-C.."`,
 		`cue[1].painted."B-high-1"`:  `"none"`,
 		"cue[1]":                     "[[cue]]\nimage",
 		"stands.posted":              `600`,

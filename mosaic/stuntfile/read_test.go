@@ -140,6 +140,7 @@ text = "GLOW\nUP"
 ink = "CREAM"
 ground = "shirts"
 on = ["A"]
+rows = ["B..C", "A-C..", "..D", "A - D"]
 fit = "flat"
 at = 8
 
@@ -256,7 +257,8 @@ func TestEveryKeyIsRead(t *testing.T) {
 			{Name: "NAVY", RGB: colour.RGB{0x14, 0x28, 0x4f}, Sheets: 500, Pack: 250, PriceCents: 2435, DarkestInk: "white"},
 			{Name: "CREAM", RGB: colour.RGB{0xfd, 0xf4, 0xdc}, Sheets: -1}},
 		Cues: []mosaic.Cue{
-			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8"},
+			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8",
+				Rows: []seating.RowRange{{From: "B", To: "C"}, {Section: "A", From: "C"}, {To: "D"}, {Section: "A", From: "D", To: "D"}}},
 			{Image: []byte("PNG"), ImageName: "pictures/lantern.png", Fit: "fill", At: "second 12",
 				Reduce: mosaic.Diffuse, Exposure: &exposure, Focus: [2]float64{0.25, 1},
 				UpWithin: 1500 * time.Millisecond, Hold: 8 * time.Second, Transition: mosaic.FromMiddle, Takes: 3 * time.Second,
@@ -471,6 +473,11 @@ func TestFaults(t *testing.T) {
 		{"somebody else's seat", `seats = 4`, "seats = 4\nmissing = [\"B-3-4\"]", "6:12", `seat "B-3-4" is not in section "A"`, `[[section]] "B"`},
 		{"reserved for", `seats = 4`, "seats = 4\nreserved = [{ seats = [\"1-1\"], for = \"wheelchairs\" }]", "6:38", "for must be one of", `"wheelchair"`},
 		{"painted nowhere", `text = "HI"`, "painted = { \"A-1\" = \"CREAM\" }", "17:13", `"A-1" is not a seat`, "section, row, seat"},
+		{"no rows of a cue", `text = "HI"`, "text = \"HI\"\nrows = []", "18:8", "rows names no row", "leave the line out"},
+		{"an empty range of rows", `text = "HI"`, "text = \"HI\"\nrows = [\"1..\", \"..\"]", "18:16", `rows must be rows such as "3..10", not ".."`, `"B-3..10"`},
+		{"rows of a section without a name", `text = "HI"`, "text = \"HI\"\nrows = \"-3\"", "18:8", `rows must be rows such as "3..10"`, "front first"},
+		{"a row without quotes", `text = "HI"`, "text = \"HI\"\nrows = [1, 2]", "18:9", `rows must be rows such as "3..10", not 1`, `rows = ["3..10"]`},
+		{"a seat for a row", `text = "HI"`, "text = \"HI\"\nrows = [\"A-3-4\"]", "18:9", `rows must be rows such as "3..10"`, ""},
 		{"lane", "[camera]", "[[room.lane]]\nleft = \"1 m\"\n[camera]", "8:1", "right is missing", "rectangle"},
 		{"placards", "[camera]", "[print]\nplacards = \"stok\"\n[camera]", "9:12", "placards must be one of", `did you mean "stock"?`},
 		{"half a grid of labels", "[camera]", "[print]\ngrid = { columns = 2, rows = 5, width = \"4in\" }\n[camera]", "9:8", "height is missing", "rows = 5"},

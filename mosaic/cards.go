@@ -10,6 +10,7 @@ import (
 	"golang.org/x/text/language"
 	"golang.org/x/text/unicode/norm"
 
+	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
 )
@@ -30,22 +31,36 @@ func (p *Plan) handOut() error {
 	}
 	p.bill, p.lacking, p.tight = kit.bill, kit.Lacking, kit.tight
 	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, LeastChanges: kit.LeastChanges, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
-	ids := ColourIDs(p.Stunt.Colours)
 	p.Cards = make([]Card, len(kit.Cards))
+	turned := make([]bool, len(kit.Cards))
 	for i, c := range kit.Cards {
-		p.Cards[i] = Card{ID: ids[c.Sides[0]], Sides: c.Sides}
-		if !c.Plain() {
-			p.Cards[i].ID += "/" + ids[c.Sides[1]]
-		}
+		p.Cards[i], turned[i] = p.card(c)
 	}
 	p.Hands = make([][]Hold, len(kit.Hands))
 	for i, hands := range kit.Hands {
 		p.Hands[i] = make([]Hold, len(hands))
 		for s, h := range hands {
 			p.Hands[i][s] = Hold(h)
+			if h.Card >= 0 && turned[h.Card] {
+				p.Hands[i][s].Side = 1 - h.Side
+			}
 		}
 	}
 	return nil
+}
+
+// card is a card of the kit, with its lighter side as side A: the label is there, and white shows least on it.
+func (p *Plan) card(c stock.Card) (card Card, turned bool) {
+	ids, colours := ColourIDs(p.Stunt.Colours), p.Stunt.Colours
+	card = Card{ID: ids[c.Sides[0]], Sides: c.Sides}
+	if c.Plain() {
+		return card, false
+	}
+	if light := func(k int16) float64 { return colour.Contrast(colours[k].RGB, colour.RGB{}) }; light(c.Sides[1]) > light(c.Sides[0]) {
+		card.Sides[0], card.Sides[1], turned = c.Sides[1], c.Sides[0], true
+	}
+	card.ID = ids[card.Sides[0]] + "/" + ids[card.Sides[1]]
+	return card, turned
 }
 
 // colours are the plan's colours by cue and seat.

@@ -74,13 +74,11 @@ func (p *Plan) chances(cue int) *cueDoubts {
 		if spec.Fit == "flat" {
 			fields = append([]*lettering.Field{m.flatField(plan.Field)}, fields...)
 		}
-		d.ink = make([]bool, len(plan.Field))
-		for k, s := range plan.Field {
-			d.ink[k] = plan.Colours[s] == m.index[spec.Ink]
-		}
+		ink, options := m.laid(plan, cue, p.Hands)
+		d.ink = ink
 		first := len(fields) - len(p.Marks)
 		for k := range p.Marks {
-			d.chances = append(d.chances, legibility.NewChances(fields, first+k, d.ink, plan.Text.Glyphs(), m.options(spec)))
+			d.chances = append(d.chances, legibility.NewChances(fields, first+k, d.ink, plan.Text.Glyphs(), options))
 		}
 	})
 	return d

@@ -259,25 +259,19 @@ func corners(q [4]camera.Pixel) (out [4][2]float64) {
 // options are what reading depends on beside the seats.
 func (m *maker) options(cue *Cue) lettering.Options {
 	spec, card := m.p.Stunt.Card, m.p.Scene.Card
-	o := lettering.Options{
-		Ink:   m.p.Stunt.Colours[m.index[cue.Ink]].RGB,
+	return lettering.Options{
 		Empty: ExpectedEmpty, Wrong: ExpectedWrong,
 		HandHeight: spec.HandHeight.Metres(), HandSideways: spec.HandSideways.Metres(),
 		HandTilt:  spec.HandTilt * math.Pi / 180,
 		CardWidth: card.Width.Metres(), CardHeight: card.Height.Metres(),
 		Seed: 1,
 	}
-	if g := m.index[cue.Ground]; g != None {
-		rgb := m.p.Stunt.Colours[g].RGB
-		o.Ground = &rgb
-	}
-	return o
 }
 
 // read judges cue i from every mark; the worst one is the cue's reading. A
 // picture cannot be spelt, so it has no score.
 func (m *maker) read(i int) {
-	plan, cue, fields := &m.p.Cues[i], &m.p.Stunt.Cues[i], m.judged[i]
+	plan, fields := &m.p.Cues[i], m.judged[i]
 	plan.Reading = legibility.Reading{Verdict: legibility.Picture, Letters: []legibility.Letter{}}
 	if plan.Text == nil {
 		for k := range m.p.Marks {
@@ -285,15 +279,11 @@ func (m *maker) read(i int) {
 		}
 		return
 	}
-	// Painted seats, and stock that is short, may have changed what was laid.
-	ink := make([]bool, len(plan.Field))
-	for k, s := range plan.Field {
-		ink[k] = plan.Colours[s] == m.index[cue.Ink]
-	}
+	ink, options := m.laid(plan, i, m.p.Hands)
 	// Letters laid flat have their places in the flat field, which comes before the marks.
 	first := len(fields) - len(m.p.Marks)
 	for k := range m.p.Marks {
-		reading := legibility.Judge(fields, first+k, ink, plan.Text.Glyphs(), m.options(cue))
+		reading := legibility.Judge(fields, first+k, ink, plan.Text.Glyphs(), options)
 		plan.holdBack(&reading)
 		m.p.Marks[k].Scores = append(m.p.Marks[k].Scores, reading.Score)
 		if k == 0 || reading.Score < plan.Reading.Score {

@@ -209,7 +209,7 @@ func TestKitsByCues(t *testing.T) {
 	for _, c := range p.Cards {
 		ids[c.ID] = true
 	}
-	if !ids["NAVY/WHITE"] || !ids["NAVY"] || p.Figures.Most != 1 || p.Figures.Changes != 0 {
+	if !ids["WHITE/NAVY"] || !ids["NAVY"] || p.Figures.Most != 1 || p.Figures.Changes != 0 {
 		t.Errorf("%v, %+v", p.Cards, p.Figures)
 	}
 	wantSaid(t, p, "Buy and print", "432 cards in people's hands, at most one each", "two sheets back to back")

@@ -33,10 +33,8 @@ func (p *Plan) Elsewhere() *Elsewhere {
 		if plan.Text == nil {
 			continue
 		}
-		t := textElsewhere{cue: i, ink: make([]bool, len(plan.Field)), letters: plan.Text.Glyphs(), options: m.options(cue)}
-		for k, s := range plan.Field {
-			t.ink[k] = plan.Colours[s] == m.index[cue.Ink]
-		}
+		t := textElsewhere{cue: i, letters: plan.Text.Glyphs()}
+		t.ink, t.options = m.laid(plan, i, p.Hands)
 		if cue.Fit == "flat" {
 			t.home = m.flatField(plan.Field)
 		} else {
@@ -115,14 +113,11 @@ func (e *Elsewhere) Anew(mark Mark, further []Mark) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
-		ink := make([]bool, len(plan.Field))
-		for k, s := range plan.Field {
-			ink[k] = plan.Colours[s] == m.index[p.Stunt.Cues[t.cue].Ink]
-		}
+		ink, options := m.laid(plan, t.cue, nil) // the cards are not dealt again
 		fields := m.judged[t.cue]
 		for k := range p.Marks {
 			first := len(fields) - len(p.Marks)
-			worst = min(worst, plan.heldBack(legibility.Expect(fields, first+k, ink, plan.Text.Glyphs(), t.options)))
+			worst = min(worst, plan.heldBack(legibility.Expect(fields, first+k, ink, plan.Text.Glyphs(), options)))
 		}
 	}
 	return worst, nil

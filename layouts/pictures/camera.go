@@ -227,4 +227,16 @@ func (s *studio) card(g *camera.Polygon) {
 		tone = t.dim
 	}
 	s.film.add(g.Points, tone)
+	if s.cue >= 0 && s.plan.LabelSeen(s.cue, g.Owner) > 0 {
+		s.label(g.Points)
+	}
+}
+
+// label is the white label low down on a card with corners top left, top right, bottom right and bottom left.
+func (s *studio) label(card []seating.Point) {
+	width, height := s.plan.LabelSize()
+	size := s.plan.Scene.Card
+	across, up := width.Metres()/size.Width.Metres()/2, height.Metres()/size.Height.Metres()
+	at := func(x, y float64) seating.Point { return way(way(card[3], card[2], x), way(card[0], card[1], x), y) }
+	s.over(s.look.paper, lift1, at(0.5-across, up), at(0.5+across, up), at(0.5+across, 0), at(0.5-across, 0))
 }

@@ -12,7 +12,7 @@ type look struct {
 	cards                        []tint
 	skin, hair, shirts, trousers []tint
 	lips                         []uint8 // by skin
-	gap, shoe, iris              uint8
+	gap, shoe, iris, paper       uint8
 	step, bench, box, rail       tint
 	pillar                       tint
 	nosing, under                uint8
@@ -35,6 +35,7 @@ func newLook(pal *palette, p *mosaic.Plan) look {
 	for _, c := range p.Stunt.Colours {
 		l.cards = append(l.cards, three(rgb(c.RGB), 103, 95))
 	}
+	l.paper = pal.of(rgb{0xff, 0xff, 0xff})
 	l.skin = all(skinTones, 104, 87)
 	for _, c := range skinTones {
 		l.lips = append(l.lips, pal.of(between(shade(c, 75), rgb{0xa0, 0x40, 0x40}, 1, 4)))

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"math"
 	"strings"
 
 	"everyseat/mosaic"
@@ -21,6 +22,11 @@ var Papers = func() []Paper {
 	}
 	return list
 }()
+
+// size is the same sheet in exact lengths.
+func (p Paper) size() mosaic.PaperSize {
+	return mosaic.PaperSize{Name: p.Name, Width: seating.Length(math.Round(p.Width * float64(seating.Millimetre))), Height: seating.Length(math.Round(p.Height * float64(seating.Millimetre)))}
+}
 
 // LookUpPaper finds a size by its name, large or small letters alike; "" is
 // Letter. The error is a *seating.Fault.

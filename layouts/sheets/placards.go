@@ -18,8 +18,8 @@ const packed = 600
 
 // Margins of a placard sheet in millimetres: what a copier leaves white, and the footer.
 const (
-	edgeMargin   = 7.0
-	footerMargin = 12.0
+	edgeMargin   = float64(mosaic.LabelEdge / seating.Millimetre)
+	footerMargin = float64(mosaic.LabelFooter / seating.Millimetre)
 )
 
 // mostPerSheet bounds [print] per_sheet.
@@ -258,17 +258,14 @@ func tooLarge(p *mosaic.Plan, g *sheetGrid, key, hint string) error {
 		g.width, g.height, width, height, millimetres(width), millimetres(height)), Hint: hint}
 }
 
-// cutWithin cuts n labels out of a sheet; in two columns where in one they would be larger than the card, and
-// false where they are so in either.
+// cutWithin cuts n labels out of a sheet; false where they are larger than the card.
 func cutWithin(p *mosaic.Plan, paper Paper, n int) (sheetGrid, bool) {
-	grid := cutGrid(paper, n)
-	if grid.within(p) {
-		return grid, true
-	}
-	if two := columnGrid(paper, 2, (n+1)/2); two.within(p) {
-		return two, true
-	}
-	return grid, false
+	width, height := heldSize(p)
+	cut, fits := mosaic.CutLabels(paper.size(), n, width, height)
+	g := sheetGrid{sheetWidth: paper.Width, sheetHeight: paper.Height, columns: cut.Columns, rows: cut.Rows, left: edgeMargin, top: edgeMargin,
+		width: millimetres(cut.Width), height: millimetres(cut.Height)}
+	g.across, g.down = g.width, g.height
+	return g, fits
 }
 
 // load is what the labels are printed on.
@@ -277,23 +274,6 @@ func (l *labelSheets) load(sheets int) string {
 		return plural(sheets, "sheet") + " of labels"
 	}
 	return plural(sheets, "sheet") + " of white paper"
-}
-
-// cutGrid shares a sheet out among n labels that touch; two columns where one would leave them too low.
-func cutGrid(paper Paper, n int) sheetGrid {
-	if (paper.Height-edgeMargin-footerMargin)/float64(n) < 29 {
-		return columnGrid(paper, 2, (n+1)/2)
-	}
-	return columnGrid(paper, 1, n)
-}
-
-// columnGrid shares a sheet out evenly.
-func columnGrid(paper Paper, columns, rows int) sheetGrid {
-	g := sheetGrid{sheetWidth: paper.Width, sheetHeight: paper.Height, columns: columns, rows: rows, left: edgeMargin, top: edgeMargin}
-	g.width = (paper.Width - 2*edgeMargin) / float64(columns)
-	g.height = (paper.Height - edgeMargin - footerMargin) / float64(rows)
-	g.across, g.down = g.width, g.height
-	return g
 }
 
 func (l *labelSheets) files(put put) error {

@@ -222,7 +222,7 @@ func (s *stockCards) files(put put) error {
 
 // leavesOf lists the sheets of one colour that are printed, in laying order. A card of two colours carries
 // its label on both sides; only where black cannot be read on one of them does that side stay
-// bare, and only where it cannot on either does side B get a white label.
+// bare, and only where it cannot on either does side A get a white label.
 func (s *stockCards) leavesOf(sections [][]rowWork, colour int16) []leaf {
 	var leaves []leaf
 	for _, rows := range sections {
@@ -244,18 +244,13 @@ func (s *stockCards) leavesOf(sections [][]rowWork, colour int16) []leaf {
 // printedSides are the sides of a card that get a label.
 func (s *stockCards) printedSides(card int16) func(func(int8) bool) {
 	sides := s.plan.Cards[card].Sides
-	var list []int8
 	switch dark := [2]bool{s.plan.Stunt.WhiteLabel(int(sides[0])), s.plan.Stunt.WhiteLabel(int(sides[1]))}; {
-	case sides[0] == sides[1]:
-		list = []int8{0}
-	case dark[0] && dark[1], dark[0]:
-		list = []int8{1}
-	case dark[1]:
-		list = []int8{0}
-	default:
-		list = []int8{0, 1}
+	case sides[0] == sides[1], dark[1]:
+		return slices.Values([]int8{0})
+	case dark[0]:
+		return slices.Values([]int8{1})
 	}
-	return slices.Values(list)
+	return slices.Values([]int8{0, 1})
 }
 
 // file prints the cards of one colour.

@@ -16,7 +16,7 @@ func BenchmarkCompare(b *testing.B) {
 	f := block(12, 38, 0)
 	ink, text := print(f, "HAL", 150, 140, 50, 112, 230)
 	j := newJudge([]*Field{f}, 0, ink, text, Options{})
-	j.patch.Show(j.canvas, ink, nil)
+	j.patch.Show(j.canvas, ink, nil, nil)
 	x := j.boxes[0]
 	for b.Loop() {
 		j.patch.Compare('H', x[0], x[1], x[2], x[3])

@@ -73,13 +73,13 @@ func handShares(o *Options) (across, up float64) {
 	return min(o.HandSideways/o.CardWidth, 1), min(o.HandHeight/o.CardHeight, 1)
 }
 
-// Show fills the patch with the whole picture under a mishap (nil: none).
-func (p *Patch) Show(c *Canvas, ink []bool, m *Mishap) {
+// Show fills the patch with the whole picture under a mishap (nil: none); tints as in Options.
+func (p *Patch) Show(c *Canvas, ink []bool, tints []Tint, m *Mishap) {
 	p.Begin(c, 0, float64(c.W))
 	if m == nil {
 		for i, on := range ink {
-			if on {
-				p.Ink(int32(i), 1)
+			if v := level(tints, i, on); v != 0 {
+				p.Ink(int32(i), v)
 			}
 		}
 		return
@@ -97,8 +97,8 @@ func (p *Patch) Show(c *Canvas, ink []bool, m *Mishap) {
 			k = p.shifted(int32(i), m.off[i])
 		}
 		c.addKernel(p.own, c.W, 0, &k, p.taps(c, &k), m.shown[i])
-		if on != m.wrong[i] {
-			c.addKernel(p.pix, p.W, p.X0, &k, p.taps(c, &k), m.shown[i])
+		if v := level(tints, i, on != m.wrong[i]); v != 0 {
+			c.addKernel(p.pix, p.W, p.X0, &k, p.taps(c, &k), float32(v*m.shown[i]))
 		}
 	}
 	p.weight = p.own

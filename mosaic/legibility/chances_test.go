@@ -48,10 +48,10 @@ func TestShrunkHasFewerPixels(t *testing.T) {
 func TestShrinkingIsAnAreaAverage(t *testing.T) {
 	c := hal().judge
 	var fine Patch
-	fine.Show(c.canvas, c.ink, nil)
+	fine.Show(c.canvas, c.ink, nil, nil)
 	for wide, most := range map[float64]float64{pitchPixels / 2: 0.01, pitchPixels: 0.02} {
 		var soft Patch
-		soft.Show(c.canvas.softened(math.Sqrt(wide*wide/4)), c.ink, nil)
+		soft.Show(c.canvas.softened(math.Sqrt(wide*wide/4)), c.ink, nil, nil)
 		off, before := shrunkBeside(&fine, &soft, c.canvas, wide)
 		t.Logf("pixels of %v: mean difference %.4f, without the blur %.4f", wide, off, before)
 		if off > most || before < 2*off {

@@ -84,15 +84,12 @@ func (j *judge) tryWithout(m *Mishap, from, to int, lost [][2]float64) float64 {
 		}
 		undo := p.keep(&k)
 		inked := j.ink[i] != m.wrong[i]
-		v := m.shown[i]
-		if inked {
-			v = -v
-		}
-		j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), v)
+		is, other := level(j.o.Tints, i, inked), level(j.o.Tints, i, !inked)
+		j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), float32((other-is)*m.shown[i]))
 		lost[i][1] = base - j.chanceWith(as, near)
 		undo()
-		if inked {
-			j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), v)
+		if is != 0 {
+			j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), float32(-is*m.shown[i]))
 		}
 		j.canvas.addKernel(p.weight, j.canvas.W, 0, &k, p.taps(j.canvas, &k), -m.shown[i])
 		lost[i][0] = base - j.chanceWith(as, near)

@@ -1,7 +1,5 @@
 package legibility
 
-import "everyseat/mosaic/colour"
-
 // Seat is one seat that may carry the text, as one view sees it. All places are pixels.
 type Seat struct {
 	Index   int32 // the seat's index in the stands
@@ -24,14 +22,32 @@ type Field struct {
 
 // Options is what the reading depends on beside the seats.
 type Options struct {
-	Ink    colour.RGB
-	Ground *colour.RGB // nil: no card, what shows is people's clothes
-	Empty  float64     // share of people expected to be missing
-	Wrong  float64     // share of cards expected to be wrong
+	Empty float64 // share of people expected to be missing
+	Wrong float64 // share of cards expected to be wrong
 	// Error of hand in metres and radians, one standard deviation, and the card's size in metres.
 	HandHeight, HandSideways, HandTilt float64
 	CardWidth, CardHeight              float64
 	Seed                               uint64
+	Tints                              []Tint // by Field seat, where cards show more than ink or ground; nil: none does
+}
+
+// Tint is what a card shows beside ink or ground: a label on part of it, or a colour that is neither.
+type Tint struct {
+	Share float32 // of the card's area, 0…1
+	Level float32 // 0 looks like the ground, 1 like the ink
+}
+
+// level is what seat i shows, 0 ground to 1 ink, where its card is of this side.
+func level(tints []Tint, i int, inked bool) float32 {
+	var side float32
+	if inked {
+		side = 1
+	}
+	if tints == nil {
+		return side
+	}
+	t := &tints[i]
+	return float32((1-t.Share)*side) + float32(t.Share*t.Level)
 }
 
 // Glyph is one letter of the text and its box in the main picture.

@@ -179,7 +179,7 @@ func (j *judge) rng(stream uint64) *rand.Rand { return rand.New(rand.NewPCG(j.o.
 
 // look reads every letter in the picture under a mishap (nil: none), with this still to come.
 func (j *judge) look(m *Mishap, coming Coming) []Likeness {
-	j.patch.Show(j.canvas, j.ink, m)
+	j.patch.Show(j.canvas, j.ink, j.o.Tints, m)
 	out := make([]Likeness, 0, len(j.text))
 	for k := range j.lines {
 		l := &j.lines[k]

@@ -141,7 +141,7 @@ func TestAllInk(t *testing.T) {
 	f := block(8, 20, 0)
 	c := NewCanvas(f, Straight(f))
 	var p Patch
-	p.Show(c, slices.Repeat([]bool{true}, len(f.Seats)), nil)
+	p.Show(c, slices.Repeat([]bool{true}, len(f.Seats)), nil, nil)
 	if v := p.px(c.W/2, c.H/2); v < 0.9 || v > 1 {
 		t.Errorf("middle of an all-ink picture is %.3f", v)
 	}

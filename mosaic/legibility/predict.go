@@ -15,7 +15,7 @@ func (m *Mishap) Happens(seat int) (empty, wrong bool, off [2]float32) {
 // picture under a mishap (nil: none), with this still to come.
 func Samples(views []*Field, mark int, ink []bool, text []Glyph, o Options, m *Mishap, coming Coming) [][]float32 {
 	j := newJudge(views, mark, ink, text, o)
-	j.patch.Show(j.canvas, j.ink, m)
+	j.patch.Show(j.canvas, j.ink, j.o.Tints, m)
 	l := Line{Boxes: j.boxes, Coming: coming}
 	for _, g := range text {
 		l.Runes = append(l.Runes, g.Rune)

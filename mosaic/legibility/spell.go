@@ -35,7 +35,7 @@ func (c *Chances) Spell(shows []Shows, from []int32) []Spelt {
 	for i, s := range shows {
 		j.ink[i], m.empty[i], m.shown[i] = s == ShowsInk, s == ShowsNothing, 1
 	}
-	j.patch.Show(j.canvas, j.ink, m)
+	j.patch.Show(j.canvas, j.ink, nil, m)
 	to := turned(from)
 	var out []Spelt
 	for g, box := range j.boxes {

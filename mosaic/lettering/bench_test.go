@@ -89,7 +89,7 @@ func mark(across, back, height float64) camera.Mark {
 
 func options() lettering.Options {
 	return lettering.Options{
-		Ink: gold, Ground: &night, Empty: 0.08, Wrong: 0.01,
+		Empty: 0.08, Wrong: 0.01,
 		HandHeight: 0.04, HandSideways: 0.02, HandTilt: 8 * 3.14159 / 180,
 		CardWidth: letterCard.Width.Metres(), CardHeight: letterCard.Height.Metres(), Seed: 1,
 	}

@@ -422,7 +422,7 @@ func (s *search) valueOf(d *draft) float64 {
 		if v >= 0 {
 			c = s.views[v]
 		}
-		s.patch.Show(c, ink, nil)
+		s.patch.Show(c, ink, nil, nil)
 		value = min(value, total(s.letters(d, c)))
 	}
 	if d.settle {

@@ -12,8 +12,9 @@ import (
 type Advised struct {
 	Cue    int
 	Before float64  // reading score, 0…1; 0 where the text does not fit
-	Tried  int      // changed plans that were really made
+	Tried  int      // changes that were tried
 	Advice []Advice // best first; none = nothing of what was tried helps
+	Least  int      // which of Advice is the smallest change that gets the verdict of the best
 }
 
 // Advice is one change that helps, measured by making the changed plan.
@@ -24,9 +25,9 @@ type Advice struct {
 	Verdict legibility.Verdict // of the changed plan
 }
 
-// Sentence says the change and what it gives.
-func (a *Advice) Sentence() string {
-	return sentence(fmt.Sprintf("%s: then it %s (%.0f of 100)", a.Do, verdictWords(a.Verdict), 100*a.After))
+// then says the change and what it gives.
+func (a *Advice) then() string {
+	return fmt.Sprintf("%s: then it %s (%.0f of 100)", a.Do, verdictWords(a.Verdict), 100*a.After)
 }
 
 // verdictWords is a verdict after "it".
@@ -51,7 +52,11 @@ func (p *Plan) adviceFor(cue int) string {
 			return fmt.Sprintf("None of the %d changes that were measured helps.", a.Tried)
 		}
 		best := &a.Advice[0]
-		return fmt.Sprintf("What helps most of the %d changes that were measured: %s: then it %s (%.0f of 100).", a.Tried, best.Do, verdictWords(best.Verdict), 100*best.After)
+		out := fmt.Sprintf("What helps most of the %d changes that were measured: %s.", a.Tried, best.then())
+		if a.Least > 0 {
+			out += fmt.Sprintf(" A smaller change: %s.", a.Advice[a.Least].then())
+		}
+		return out
 	}
 	return sentence("Which one change helps most is " + notKnown)
 }

@@ -55,10 +55,13 @@ func Measure(stunt *mosaic.Stunt, plan *mosaic.Plan) []mosaic.Advised {
 		s := newStudy(stunt, plan.Stands, i)
 		s.before = plan.Cues[i].Reading.Score
 		s.lens, s.takes = marks.Longest(plan)
+		s.lookAtRows(plan, i)
 		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
 		s.run(plans(plan.Stands, len(plan.Marks)) / len(weak))
 		a := mosaic.Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
-		for _, v := range s.helpful() {
+		helpful := s.helpful()
+		a.Least = least(helpful)
+		for _, v := range helpful {
 			a.Advice = append(a.Advice, mosaic.Advice{Change: v.change, Do: v.do, After: v.after, Verdict: legibility.VerdictOf(v.after)})
 		}
 		out = append(out, a)
@@ -126,8 +129,9 @@ type study struct {
 	cue       int
 	before    float64
 	seatsEach float64
-	lens      int  // the longest that takes in all cards, millimetres on full frame; 0 = not known
-	takes     bool // so does the lens as it is
+	lens      int           // the longest that takes in all cards, millimetres on full frame; 0 = not known
+	takes     bool          // so does the lens as it is
+	seen      []seenSection // that may carry the text; none = not known, since no plan was made
 	tried     []*variant
 }
 
@@ -152,26 +156,30 @@ type variant struct {
 	leastFirst bool
 	content    bool // it changes what is written
 	apply      func(*mosaic.Stunt)
-	cues       int // how many cues the text becomes; 0 = 1
+	cues       int     // how many cues the text becomes; 0 = 1
+	alone      float64 // of a pair: the score of the better one alone
 
 	after float64
 	made  bool
 }
 
-// run measures changes in two rounds: single ones, then, where none makes it read, pairs of the best.
+// run measures changes in three rounds: single ones, then, where none makes it read, pairs of the best, then
+// the single ones for which plans were kept that no pair took.
 func (s *study) run(most int) {
-	single := s.singles()
-	single = single[:min(len(single), most)]
+	all := s.singles()
+	single := all[:min(len(all), most-forPairs(most))]
 	s.measure(single)
-	s.tried = single
+	s.tried = slices.Clone(single)
 	best := s.helpful()
 	if len(best) > 0 && legibility.VerdictOf(best[0].after) == legibility.Reads {
 		return
 	}
 	pairs := s.pairs(best)
-	pairs = pairs[:min(len(pairs), max(0, most-len(single)), mostPairs)]
+	pairs = pairs[:min(len(pairs), max(0, most-len(s.tried)), mostPairs)]
 	s.measure(pairs)
-	s.tried = append(s.tried, pairs...)
+	rest := all[len(single):min(len(all), max(len(single), most-len(pairs)))]
+	s.measure(rest)
+	s.tried = append(append(s.tried, rest...), pairs...)
 }
 
 // measure makes the plans on all processors, each into its own variant.
@@ -219,12 +227,24 @@ func copied(s *mosaic.Stunt) *mosaic.Stunt {
 func (s *study) helpful() []*variant {
 	var out []*variant
 	for _, v := range s.tried {
-		better := hundredths(v.after-s.before) >= hundredths(helps) || worth(v.after) > worth(s.before)
+		before := max(s.before, v.alone)
+		better := hundredths(v.after-before) >= hundredths(helps) || worth(v.after) > worth(before)
 		if v.made && better {
 			out = append(out, v)
 		}
 	}
 	return bestFirst(out)
+}
+
+// least is which of them is the smallest change with the verdict of the best.
+func least(best []*variant) int {
+	at := 0
+	for i, v := range best {
+		if worth(v.after) == worth(best[0].after) && v.rank < best[at].rank {
+			at = i
+		}
+	}
+	return at
 }
 
 // bestFirst keeps the best of each kind and sorts the kinds: the verdict, the score, the lesser change.

@@ -103,6 +103,7 @@ var (
 	place   = regexp.MustCompile(`^put the camera ([0-9.]+) m \([^)]*\) back, (in the middle|([0-9.]+) m \([^)]*\) to the (left|right)), lens ([0-9.]+) m`)
 	heldKey = regexp.MustCompile(`\(held = "(\w+)"\)$`)
 	inkKey  = regexp.MustCompile(`\(ink = "(\w+)", ground = "(\w+)"\)$`)
+	rowsKey = regexp.MustCompile(`rows = \[(.*)\]\)$`)
 	onKey   = regexp.MustCompile(`\(on = \[(.*)\]\)$`)
 )
 
@@ -172,6 +173,19 @@ func understood(t *testing.T, s *mosaic.Stunt, do string) (c *mosaic.Stunt, cues
 	case inkKey.MatchString(do):
 		m := inkKey.FindStringSubmatch(do)
 		c.Cues[0].Ink, c.Cues[0].Ground = m[1], m[2]
+	case rowsKey.MatchString(do):
+		for _, text := range strings.Split(rowsKey.FindStringSubmatch(do)[1], ", ") {
+			var r seating.RowRange
+			text = strings.Trim(text, `"`)
+			if section, rows, named := strings.Cut(text, "-"); named {
+				r.Section, text = section, rows
+			}
+			var two bool
+			if r.From, r.To, two = strings.Cut(text, ".."); !two {
+				r.To = r.From
+			}
+			c.Cues[0].Rows = append(c.Cues[0].Rows, r)
+		}
 	case onKey.MatchString(do):
 		for _, name := range strings.Split(onKey.FindStringSubmatch(do)[1], ", ") {
 			c.Cues[0].On = append(c.Cues[0].On, strings.Trim(name, `"`))
@@ -346,5 +360,23 @@ func BenchmarkMeasure450(b *testing.B) {
 	p := planned(b, s)
 	for b.Loop() {
 		Measure(s, p)
+	}
+}
+
+// The smallest change is one with the best verdict there is.
+func TestSmallestChange(t *testing.T) {
+	of := func(after float64, rank int) *variant { return &variant{after: after, rank: rank} }
+	for _, c := range []struct {
+		best []*variant
+		want int
+	}{
+		{nil, 0},
+		{[]*variant{of(0.95, rankFewer), of(0.9, rankPlace), of(0.85, rankCards)}, 1},
+		{[]*variant{of(0.95, rankPlace), of(0.9, rankFewer)}, 0},
+		{[]*variant{of(0.95, rankFewer), of(0.7, rankHeld)}, 0}, // it does not surely read
+	} {
+		if got := least(c.best); got != c.want {
+			t.Errorf("smallest of %d is %d, want %d", len(c.best), got, c.want)
+		}
 	}
 }

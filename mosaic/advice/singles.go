@@ -22,6 +22,7 @@ const (
 	rankLens
 	rankPlace
 	rankContrast
+	rankRows
 	rankSections
 	rankMarks
 	rankCards
@@ -34,7 +35,7 @@ const (
 // singles are the single changes in the order in which they are made: the first of each
 // kind, then the second of each, since large stands get the first few only.
 func (s *study) singles() []*variant {
-	kinds := [][]*variant{s.wider(), s.cues(), s.places(), s.fewer(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
+	kinds := [][]*variant{s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
 	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
 		kinds = slices.Insert(kinds, 3, s.moreSeats())
 	}
@@ -43,8 +44,12 @@ func (s *study) singles() []*variant {
 	for k := 0; ; k++ {
 		some := false
 		for _, kind := range kinds {
-			if k < len(kind) {
-				out, some = append(out, kind[k]), true
+			if k >= len(kind) {
+				continue
+			}
+			some = true
+			if same := func(v *variant) bool { return v.do == kind[k].do }; !slices.ContainsFunc(out, same) {
+				out = append(out, kind[k])
 			}
 		}
 		if !some {
@@ -273,23 +278,19 @@ func (s *study) sections() []*variant {
 	}
 	var out []*variant
 	add := func(chosen []string) {
-		if slices.Equal(chosen, on) || len(out) == mostSections || len(on) == 0 && len(chosen) == len(names) {
+		if slices.EqualFunc(chosen, on, strings.EqualFold) || len(out) == mostSections || len(on) == 0 && len(chosen) == len(names) {
 			return
 		}
-		do := "lay it on section " + andList(chosen) + " alone"
-		if len(chosen) > 1 {
-			do = "lay it on sections " + andList(chosen)
-		}
-		out = append(out, &variant{
-			change: "other sections", do: do + " (on = " + keyList(chosen) + ")", rank: rankSections,
-			apply: func(stunt *mosaic.Stunt) { s.own(stunt).On = chosen },
-		})
+		out = append(out, s.onSections(chosen))
 	}
-	if len(names) < 2 {
+	if len(names) == 0 {
 		return nil
 	}
 	if len(on) > 0 {
 		add(names)
+	}
+	if len(names) == 1 {
+		return out
 	}
 	widest := slices.Index(seats, slices.Max(seats))
 	add(names[widest : widest+1])
@@ -302,6 +303,18 @@ func (s *study) sections() []*variant {
 		}
 	}
 	return out
+}
+
+// onSections is the text on these sections alone.
+func (s *study) onSections(chosen []string) *variant {
+	do := "lay it on section " + andList(chosen) + " alone"
+	if len(chosen) > 1 {
+		do = "lay it on sections " + andList(chosen) + " alone"
+	}
+	return &variant{
+		change: "other sections", do: do + " (on = " + keyList(chosen) + ")", rank: rankSections,
+		apply: func(stunt *mosaic.Stunt) { s.own(stunt).On = chosen },
+	}
 }
 
 func widestRow(sec *seating.Section) int {

@@ -20,7 +20,9 @@ stunt.toml, or a folder that holds one; without it, the folder you are in.
 Into --out (by default the folder out beside the stunt file):
 
   pictures/marks.png       the map, from above
-  marks.csv                every place with its scores, 0 to 1
+  marks.csv                every place with its scores, 0 to 1: those at the cross and those
+                           planned anew are what a build gives, the others come from a
+                           quicker look and may be a few hundredths off
 
 The camera stands inside [room] walls, or where [room] camera = [...] allows it, such as
 { name = "gallery", left = "-4 m", right = "4 m", near = "-21 m", far = "-20 m", heights = ["4.5 m"] }.

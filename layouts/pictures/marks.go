@@ -193,13 +193,13 @@ func (s *site) bestWords() string {
 	case !s.m.Spells:
 		return "Nothing to plan anew where nothing is spelt."
 	case s.m.BestPlan == nil:
-		return "Nowhere clearly better than at the mark: keep the cross where it is."
+		return fmt.Sprintf("Nowhere clearly better than at the mark, with %.0f of 100: keep the cross where it is.", 100*s.m.Here.Anew)
 	}
 	side := "in the middle"
 	if b.Across != 0 {
 		side = fmt.Sprintf("%.2f m to the %s", math.Abs(b.Across.Metres()), map[bool]string{true: "right", false: "left"}[b.Across > 0])
 	}
-	return fmt.Sprintf("Best: %.2f m back, %s, lens %.2f m high: %s, %.0f of 100.", b.Back.Metres(), side, b.Height.Metres(), verdictOn(s.m.Verdict(b.Anew)), 100*b.Anew)
+	return fmt.Sprintf("Best: %.2f m back, %s, lens %.2f m high: %s, %.0f of 100; at the mark %.0f.", b.Back.Metres(), side, b.Height.Metres(), verdictOn(s.m.Verdict(b.Anew)), 100*b.Anew, 100*s.m.Here.Anew)
 }
 
 // panel is one plan of the room on the page.

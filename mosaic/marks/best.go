@@ -23,6 +23,35 @@ func (s *search) here(m *Map) {
 	m.Stray = s.stray(m)
 }
 
+// put gives the place whose cell holds a place that was planned in full that one's scores: who looks the
+// cross up on the map finds what the plan says.
+func (p *Patch) put(at Scored) {
+	i, ok := p.cell(at.Place)
+	if !ok || p.Fixed[i] == Unknown {
+		return
+	}
+	if at.Fixed != Unknown {
+		p.Fixed[i] = at.Fixed
+	}
+	if at.Anew != Unknown {
+		p.Anew[i] = at.Anew
+	}
+}
+
+// cell is which place of the patch has a place in its part of the rectangle.
+func (p *Patch) cell(at Place) (i int, ok bool) {
+	if at.Height != p.Height || at.Across < p.Left || at.Across > p.Right || at.Back < p.Nearest || at.Back > p.Farthest {
+		return 0, false
+	}
+	part := func(from, to, at seating.Length, n int) int {
+		if to <= from {
+			return 0
+		}
+		return min(n-1, int((at-from)*seating.Length(n)/(to-from)))
+	}
+	return part(p.Nearest, p.Farthest, at.Back, p.Rows)*p.Cols + part(p.Left, p.Right, at.Across, p.Cols), true
+}
+
 // plannedScore is the least score of a plan's texts from its camera; with further marks, from the worst.
 func (s *search) plannedScore(p *mosaic.Plan) float64 {
 	if s.elsewhere.Texts() == 0 {
@@ -87,7 +116,13 @@ func (s *search) best(m *Map) {
 		}
 	})
 	for k := range all {
-		if plans[k] != nil && all[k].Anew >= m.Here.Anew+worthMoving && all[k].Anew > m.Best.Anew {
+		if plans[k] == nil {
+			continue
+		}
+		for i := range m.Patches {
+			m.Patches[i].put(Scored{all[k].Place, Unknown, all[k].Anew})
+		}
+		if all[k].Anew >= m.Here.Anew+worthMoving && all[k].Anew > m.Best.Anew {
 			m.Best, m.BestPlan = all[k], plans[k]
 		}
 	}

@@ -40,7 +40,17 @@ func (s *search) sceneAt(at Place) *camera.Scene {
 	return &scene
 }
 
-// see looks from a place with all care.
+// seeAsPlanned looks from a place as closely as a plan does, so that what is planned anew there is what
+// a plan made for it would be.
+func (s *search) seeAsPlanned(at Place) (mosaic.Mark, error) {
+	v, err := s.view(at)
+	if err != nil {
+		return mosaic.Mark{}, err
+	}
+	return mosaic.Mark{View: v, Sight: s.sceneAt(at).See(v)}, nil
+}
+
+// see looks from a place, whatever the glimpses say.
 func (s *search) see(at Place) (mosaic.Mark, error) {
 	return s.elsewhere.From(markAt(s.plan, at), lookSamples)
 }

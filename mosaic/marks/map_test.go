@@ -538,3 +538,67 @@ func TestStrayAgreesWithThePlan(t *testing.T) {
 		}
 	}
 }
+
+// Who looks the cross up on the map, in either half, finds the plan's own score; and what is planned anew for
+// a place is what a plan gets whose camera stands there.
+func TestTheMapSaysWhatThePlanSays(t *testing.T) {
+	for _, c := range []struct {
+		word   string
+		across seating.Length
+	}{{"SEA", 0}, {"HI", 4 * m}} {
+		s := fair(c.word)
+		s.Camera.Across = c.across
+		p := planned(t, s)
+		mp := mapped(t, s, Options{Heights: []seating.Length{s.Camera.Height}, Places: 16})
+		want := thousandth(p.Cues[0].Reading.Score)
+		patch := &mp.Patches[0]
+		at, ok := patch.cell(placeOf(&s.Camera))
+		if !ok || patch.Fixed[at] != want || patch.Anew[at] != want || mp.Here.Fixed != want || mp.Here.Anew != want {
+			t.Errorf("%s: the plan has %.3f, the map at the cross %.3f as it is and %.3f anew, in words %.3f and %.3f", c.word, want, patch.Fixed[at], patch.Anew[at], mp.Here.Fixed, mp.Here.Anew)
+		}
+		near := patch.At(at%patch.Cols, at/patch.Cols)
+		if d := near.Across - s.Camera.Across; 2*abs(d) > (patch.Right-patch.Left)/16+seating.Centimetre {
+			t.Errorf("%s: the cross is %v beside the middle of its place", c.word, d)
+		}
+		compared := 0
+		for i := 5; i < len(patch.Anew) && compared < 6; i += 3 {
+			if i == at || patch.Anew[i] == Unknown {
+				continue
+			}
+			moved := *s
+			moved.Camera = markAt(p, patch.At(i%patch.Cols, i/patch.Cols))
+			there, err := mosaic.Make(&moved)
+			if err != nil {
+				continue
+			}
+			compared++
+			if got := there.Cues[0].Reading.Score; math.Abs(got-patch.Anew[i]) > 5e-4 {
+				t.Errorf("%s: planned anew %s the map has %.3f, a plan made for it %.3f", c.word, patch.At(i%patch.Cols, i/patch.Cols).Words(), patch.Anew[i], got)
+			}
+		}
+		if compared < 4 {
+			t.Errorf("%s: only %d places compared", c.word, compared)
+		}
+	}
+}
+
+// With several marks or texts the map says which of their scores it shows.
+func TestTheMapNamesWhatItsScoreIsOf(t *testing.T) {
+	s := fair("SEA")
+	s.Cues = append(s.Cues, mosaic.Cue{Text: "HI", Ink: "CREAM", Ground: "HARBOUR"})
+	s.Marks = append(s.Marks, camera.Mark{Name: "quay", Across: 7 * m, Back: 30 * m, Height: 2 * m})
+	p := planned(t, s)
+	sr := newSearch(p, &room{plan: p}, Options{})
+	mp := &Map{Plan: p, Spells: true}
+	sr.here(mp)
+	worst := math.Min(p.Cues[0].Reading.Score, p.Cues[1].Reading.Score)
+	if mp.Here.Fixed-worst < 0.02 {
+		t.Fatalf("the camera's %.3f is no better than the worst mark's %.3f: it says nothing here", mp.Here.Fixed, worst)
+	}
+	got := mp.sayHere()
+	for _, want := range []string{", the least of its 2 texts)", fmt.Sprintf("From the worst of the 2 marks it has %.0f of 100", 100*worst)} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q lacks %q", got, want)
+		}
+	}
+}

@@ -26,7 +26,8 @@ func (p Place) Away() seating.Length { return -p.Back }
 const Unknown = -1
 
 // Patch is a rectangle of places at one height, in Cols × Rows. Scores are by
-// row·Cols + column; column 0 is the left one, row 0 the one nearest to the stands.
+// row·Cols + column; column 0 is the left one, row 0 the one nearest to the stands. The place whose
+// part of the rectangle holds the stunt's own mark has the mark's scores.
 type Patch struct {
 	Name        string // of the spot; "" for the floor
 	Left, Right seating.Length
@@ -165,6 +166,9 @@ func Search(p *mosaic.Plan, o Options) (*Map, error) {
 	}
 	s.here(m)
 	s.best(m)
+	for i := range m.Patches {
+		m.Patches[i].put(m.Here)
+	}
 	if o.Walk {
 		s.walk(m.Walk)
 	}

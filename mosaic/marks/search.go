@@ -87,9 +87,9 @@ func (s *search) fill(p *Patch) {
 	if s.elsewhere.Texts() == 0 {
 		return
 	}
-	s.planAnew(p, l, s.anewPlaces(p))
+	s.planAnew(p, s.anewPlaces(p))
 	if whole := s.places(); 2*p.Cols > whole || 2*p.Rows > whole { // a coarser map is an outline
-		s.refine(p, l)
+		s.refine(p)
 	}
 }
 
@@ -223,14 +223,15 @@ func (s *search) anewPlaces(p *Patch) []int {
 }
 
 // planAnew works out the places in the list that are not known yet.
-func (s *search) planAnew(p *Patch, l *lattice, places []int) {
+func (s *search) planAnew(p *Patch, places []int) {
 	inParallel(len(places), func(k int) {
 		defer s.progress.step(anewTakes)
 		i := places[k]
-		if p.Anew[i] != Unknown || s.room.refuses(p.At(i%p.Cols, i/p.Cols)) != free {
+		at := p.At(i%p.Cols, i/p.Cols)
+		if p.Anew[i] != Unknown || s.room.refuses(at) != free {
 			return
 		}
-		if mark, ok := s.lookAt(p, l, i); ok {
+		if mark, err := s.seeAsPlanned(at); err == nil {
 			p.Anew[i] = s.anew(mark)
 		}
 	})
@@ -250,7 +251,7 @@ func (s *search) anew(mark mosaic.Mark) float64 {
 }
 
 // refine looks closer around the best place, a few steps at a time.
-func (s *search) refine(p *Patch, l *lattice) {
+func (s *search) refine(p *Patch) {
 	for _, step := range []int{2, 1} {
 		best := s.bestOf(p)
 		if best < 0 {
@@ -265,7 +266,7 @@ func (s *search) refine(p *Patch, l *lattice) {
 				}
 			}
 		}
-		s.planAnew(p, l, around)
+		s.planAnew(p, around)
 	}
 }
 

@@ -68,7 +68,25 @@ func (m *Map) sayHere() string {
 	if !m.Spells {
 		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: %.0f %% from here.", at, 100*m.Here.Fixed)
 	}
-	return fmt.Sprintf("%s: from there the plan %s (%s).", at, verdictWords(m.Verdict(m.Here.Fixed)), hundred(m.Here.Fixed))
+	out := fmt.Sprintf("%s: from there the plan %s (%s%s).", at, verdictWords(m.Verdict(m.Here.Fixed)), hundred(m.Here.Fixed), m.leastOf())
+	if m.Walk == nil && len(m.Plan.Marks) > 1 && m.Here.Anew < m.Here.Fixed {
+		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.", len(m.Plan.Marks), hundred(m.Here.Anew))
+	}
+	return out
+}
+
+// leastOf says of how many texts a score is the least.
+func (m *Map) leastOf() string {
+	texts := 0
+	for i := range m.Plan.Cues {
+		if m.Plan.Cues[i].Text != nil {
+			texts++
+		}
+	}
+	if texts < 2 {
+		return ""
+	}
+	return fmt.Sprintf(", the least of its %d texts", texts)
 }
 
 func verdictWords(v legibility.Verdict) string {

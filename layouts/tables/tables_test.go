@@ -1,9 +1,11 @@
 package tables
 
 import (
+	"archive/zip"
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
@@ -324,6 +326,7 @@ func TestWorkbook(t *testing.T) {
 	if err := Workbook(&b, p); err != nil {
 		t.Fatal(err)
 	}
+	checkFilter(t, b.Bytes(), len(header(p)), len(p.Order)+1)
 	f, err := excelize.OpenReader(&b)
 	if err != nil {
 		t.Fatal(err)
@@ -366,6 +369,32 @@ func TestWorkbook(t *testing.T) {
 	}
 	if panes, err := f.GetPanes("seats"); err != nil || !panes.Freeze || panes.YSplit != 1 {
 		t.Errorf("panes %+v (%v)", panes, err)
+	}
+}
+
+// checkFilter looks into the sheet itself for the filter over all its cells: ECMA-376 part 1, 18.3.1.2 (from memory).
+func checkFilter(t *testing.T, book []byte, columns, lines int) {
+	t.Helper()
+	r, err := zip.NewReader(bytes.NewReader(book), int64(len(book)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file, err := r.Open("xl/worksheets/sheet1.xml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	var sheet struct {
+		Filter struct {
+			Ref string `xml:"ref,attr"`
+		} `xml:"autoFilter"`
+	}
+	if err := xml.NewDecoder(file).Decode(&sheet); err != nil {
+		t.Fatal(err)
+	}
+	last, err := excelize.CoordinatesToCellName(columns, lines)
+	if got := strings.ReplaceAll(sheet.Filter.Ref, "$", ""); err != nil || got != "A1:"+last {
+		t.Errorf("the sheet filters %q, want A1:%s (%v)", got, last, err)
 	}
 }
 

@@ -23,6 +23,14 @@ func Workbook(w io.Writer, p *mosaic.Plan) error {
 	if err != nil {
 		return err
 	}
+	last, err := excelize.CoordinatesToCellName(len(header(p)), len(p.Order)+1)
+	if err != nil {
+		return err
+	}
+	// First: later the library reads all rows in again to add it.
+	if err := f.AutoFilter(sheet, "A1:"+last, nil); err != nil {
+		return err
+	}
 	out, err := f.NewStreamWriter(sheet)
 	if err != nil {
 		return err
@@ -31,13 +39,6 @@ func Workbook(w io.Writer, p *mosaic.Plan) error {
 		return err
 	}
 	if err := out.Flush(); err != nil {
-		return err
-	}
-	last, err := excelize.CoordinatesToCellName(len(header(p)), len(p.Order)+1)
-	if err != nil {
-		return err
-	}
-	if err := f.AutoFilter(sheet, "A1:"+last, nil); err != nil {
 		return err
 	}
 	return f.Write(w)

@@ -1,6 +1,7 @@
 package pictures
 
 import (
+	"bytes"
 	"image"
 	"image/color"
 	"image/draw"
@@ -182,21 +183,26 @@ func paletteFor(first []rgb, uses map[rgb]int) *palette {
 
 // paint fills the top left of out with img in the palette's nearest colours.
 func (p *palette) paint(out *image.Paletted, img *image.RGBA) {
-	known := map[rgb]uint8{}
-	last, lastAt := p.entries[0], uint8(0)
+	known := map[uint32]uint8{}
+	var before, to []byte
 	for y := range img.Rect.Dy() {
-		from, to := img.Pix[y*img.Stride:], out.Pix[y*out.Stride:][:img.Rect.Dx()]
-		for x := range to {
-			px := from[x*4 : x*4+3 : x*4+3]
-			if c := (rgb{px[0], px[1], px[2]}); c != last {
-				at, ok := known[c]
-				if !ok {
-					at = p.of(c)
-					known[c] = at
-				}
-				last, lastAt = c, at
+		line, done := lineOf(img, y), to
+		to = out.Pix[y*out.Stride:][:img.Rect.Dx()]
+		if y > 0 && bytes.Equal(line, before) {
+			copy(to, done)
+			continue
+		}
+		before = line
+		for x := 0; x < len(to); {
+			c := pixel(line[4*x:])
+			at, ok := known[c]
+			if !ok {
+				at = p.of(unpacked(c))
+				known[c] = at
 			}
-			to[x] = lastAt
+			for ; x < len(to) && pixel(line[4*x:]) == c; x++ {
+				to[x] = at
+			}
 		}
 	}
 }

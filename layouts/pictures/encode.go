@@ -1,7 +1,9 @@
 package pictures
 
 import (
+	"bytes"
 	"cmp"
+	"encoding/binary"
 	"image"
 	"image/png"
 	"io"
@@ -10,20 +12,35 @@ import (
 
 // coloursOf says how many pixels have each colour.
 func coloursOf(img *image.RGBA) map[rgb]int {
-	counts := map[rgb]int{}
-	var last rgb
-	run := 0
-	for i := 0; i < len(img.Pix); i += 4 {
-		px := img.Pix[i : i+3 : i+3]
-		if c := (rgb{px[0], px[1], px[2]}); c != last {
-			counts[last] += run
-			last, run = c, 0
+	counts := map[uint32]int{}
+	for y, high := 0, img.Rect.Dy(); y < high; {
+		line, same := lineOf(img, y), 1
+		for y+same < high && bytes.Equal(line, lineOf(img, y+same)) {
+			same++
 		}
-		run++
+		for i := 0; i < len(line); {
+			c, from := pixel(line[i:]), i
+			for i < len(line) && pixel(line[i:]) == c {
+				i += 4
+			}
+			counts[c] += (i - from) / 4 * same
+		}
+		y += same
 	}
-	counts[last] += run
-	return counts
+	out := make(map[rgb]int, len(counts))
+	for c, n := range counts {
+		out[unpacked(c)] = n
+	}
+	return out
 }
+
+// lineOf is a row's pixels, four bytes each.
+func lineOf(img *image.RGBA, y int) []byte { return img.Pix[y*img.Stride:][:4*img.Rect.Dx()] }
+
+// pixel is a colour in one number, quick to compare; unpacked is its way back.
+func pixel(px []byte) uint32 { return binary.LittleEndian.Uint32(px) }
+
+func unpacked(c uint32) rgb { return rgb{uint8(c), uint8(c >> 8), uint8(c >> 16)} }
 
 // frequent lists colours, most used first, ties by value.
 func frequent(counts map[rgb]int) []rgb {

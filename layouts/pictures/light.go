@@ -143,9 +143,7 @@ func (l *lightSheet) at(i int) image.Rectangle {
 func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
 	rows := len(lightPanels) / l.columns
 	heads := blankPage(l.columns*l.view.Width, rows*lightHead)
-	for i := range lightPanels {
-		l.title(heads, i)
-	}
+	l.titles().onto(heads)
 	uses := coloursOf(heads)
 	var by [len(lightPanels)][]rgb
 	for i := range lightPanels {
@@ -168,12 +166,14 @@ func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
 	return out
 }
 
-// title writes a picture's name into the heads, which lie one below the other.
-func (l *lightSheet) title(heads *image.RGBA, i int) {
-	x, y := i%l.columns*l.view.Width, i/l.columns*lightHead
+// titles are the pictures' names in the heads, which lie one below the other.
+func (l *lightSheet) titles() *drawing {
 	d := &drawing{}
-	d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
-	d.onto(heads)
+	for i := range lightPanels {
+		x, y := i%l.columns*l.view.Width, i/l.columns*lightHead
+		d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
+	}
+	return d
 }
 
 // indices counts how often each entry of a picture's palette is used.

@@ -251,3 +251,35 @@ func (p *Patch) px(x, y int) float32 {
 	}
 	return p.pix[y*p.W+x-p.X0] / p.weight[y*p.c.W+x]
 }
+
+// sample is at for every x of every y, row after row; xs run one way, and there are at most gridX.
+func (p *Patch) sample(xs, ys []float64, out []float32) {
+	var column [gridX]int
+	var part [gridX]float32
+	for i, x := range xs {
+		f := math.Floor(x - 0.5)
+		column[i], part[i] = int(f), float32(x-0.5-f)
+	}
+	n := len(xs)
+	across := min(column[0], column[n-1]) >= p.X0 && max(column[0], column[n-1])+1 < p.X0+p.W
+	for j, y := range ys {
+		row := out[j*n:][:n]
+		f := math.Floor(y - 0.5)
+		iy := int(f)
+		if !across || iy < 0 || iy+1 >= p.c.H {
+			for i, x := range xs {
+				row[i] = p.at(x, y)
+			}
+			continue
+		}
+		ay := float32(y - 0.5 - f)
+		pix, weight := p.pix[iy*p.W:][:2*p.W], p.weight[iy*p.c.W:][:2*p.c.W]
+		for i := range row {
+			x := column[i]
+			k, ax := x-p.X0, part[i]
+			top := float32(pix[k]/weight[x]*(1-ax)) + float32(pix[k+1]/weight[x+1]*ax)
+			low := float32(pix[p.W+k]/weight[p.c.W+x]*(1-ax)) + float32(pix[p.W+k+1]/weight[p.c.W+x+1]*ax)
+			row[i] = float32(top*(1-ay)) + float32(low*ay)
+		}
+	}
+}

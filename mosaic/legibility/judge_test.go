@@ -198,3 +198,42 @@ func TestReaderFile(t *testing.T) {
 		t.Error("the reader claims to know &")
 	}
 }
+
+// TestSample: a grid of samples has the bits of the samples one by one, inside the picture and
+// over every edge.
+func TestSample(t *testing.T) {
+	f := block(10, 30, 0)
+	ink, text := print(f, "HAL", 150, 140, 50, 112, 230)
+	j := newJudge([]*Field{f}, 0, ink, text, Options{})
+	j.patch.Show(j.canvas, ink, nil)
+	wide, high := float64(j.canvas.W), float64(j.canvas.H)
+	inside, outside := 0, 0
+	for _, from := range [][2]float64{{5.3, 4.1}, {-2.2, 3}, {wide - 6, 7}, {20, -3.7}, {30.5, high - 4}, {wide + 3, high + 3}} {
+		for _, step := range []float64{0.61, -0.37, 1} {
+			var xs [7]float64
+			var ys [5]float64
+			for i := range xs {
+				xs[i] = from[0] + step*float64(i)
+			}
+			for i := range ys {
+				ys[i] = from[1] + math.Abs(step)*float64(i)
+			}
+			out := make([]float32, len(xs)*len(ys))
+			j.patch.sample(xs[:], ys[:], out)
+			for n, v := range out {
+				want := j.patch.at(xs[n%len(xs)], ys[n/len(xs)])
+				if v != want {
+					t.Fatalf("sample at %v, %v is %v, want %v", xs[n%len(xs)], ys[n/len(xs)], v, want)
+				}
+				if want != 0 {
+					inside++
+				} else {
+					outside++
+				}
+			}
+		}
+	}
+	if inside < 100 || outside < 100 {
+		t.Errorf("%d samples show ink and %d none", inside, outside)
+	}
+}

@@ -44,18 +44,23 @@ func (p *Patch) wide(l *Line, i int) (in [wideN]float32) {
 	mean := p.mean
 	step := high / sideX
 	up := high * (1 + 2*marginY) / sideY
+	var xs [sideX]float64
+	var ys [sideY]float64
+	for y := range ys {
+		ys[y] = b[1] - float64(marginY*high) + float64((float64(y)+0.5)*up)
+	}
 	for side := range 2 {
-		out := in[gridN+side*sideN:][:sideN]
-		for y := range sideY {
-			v := b[1] - float64(marginY*high) + float64((float64(y)+0.5)*up)
-			for x := range sideX {
-				d := float64(marginX*high) + float64((float64(x)+0.5)*step)
-				u := b[0] - d
-				if side == 1 {
-					u = b[2] + d
-				}
-				out[y*sideX+x] = (p.at(u, v) - mean) * k
+		for x := range xs {
+			d := float64(marginX*high) + float64((float64(x)+0.5)*step)
+			xs[x] = b[0] - d
+			if side == 1 {
+				xs[x] = b[2] + d
 			}
+		}
+		out := in[gridN+side*sideN:][:sideN]
+		p.sample(xs[:], ys[:], out)
+		for n := range out {
+			out[n] = (out[n] - mean) * k
 		}
 	}
 	p.traits(l, i, high, inv, (*[traitN]float32)(in[gridN+2*sideN:]))

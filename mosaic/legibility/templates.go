@@ -230,14 +230,18 @@ func (p *Patch) Compare(r rune, x0, y0, x1, y1 float64) Likeness {
 func (p *Patch) window(x0, y0, x1, y1 float64) (win [gridN]float32, inv float64) {
 	high := max(y1-y0, 1)
 	stepX, stepY := (x1-x0+float64(2*marginX*high))/gridX, high*(1+2*marginY)/gridY
+	var xs [gridX]float64
+	var ys [gridY]float64
+	for i := range xs {
+		xs[i] = x0 - float64(marginX*high) + float64((float64(i)+0.5)*stepX)
+	}
+	for j := range ys {
+		ys[j] = y0 - float64(marginY*high) + float64((float64(j)+0.5)*stepY)
+	}
+	p.sample(xs[:], ys[:], win[:])
 	var sum float32
-	for j := range gridY {
-		y := y0 - float64(marginY*high) + float64((float64(j)+0.5)*stepY)
-		for i := range gridX {
-			v := p.at(x0-float64(marginX*high)+float64((float64(i)+0.5)*stepX), y)
-			win[j*gridX+i] = v
-			sum += v
-		}
+	for _, v := range win {
+		sum += v
 	}
 	mean := sum / gridN
 	p.mean = mean

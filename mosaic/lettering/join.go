@@ -93,6 +93,7 @@ type joint struct {
 	read       func(i int, x float64) float64 // what a letter loses at a place; nil: nothing
 	origin     float64                        // of the places
 	count      int                            // of the places
+	in, inPrev []int                          // the spans that hold the letter at hand, and the one before, by place
 }
 
 func (j *joint) x(k int) float64 { return j.origin + float64(k)*j.step }
@@ -106,6 +107,7 @@ func (j *joint) solve() (at []float64, cost float64) {
 	j.origin = j.spans[0].left - slack*j.pitch
 	j.count = int((j.spans[len(j.spans)-1].right-j.origin)/j.step) + 2
 	var prev []float64
+	j.in, j.inPrev = make([]int, j.count), make([]int, j.count)
 	back := make([][]int32, len(j.items))
 	for i := range j.items {
 		cur := make([]float64, j.count)
@@ -122,6 +124,7 @@ func (j *joint) solve() (at []float64, cost float64) {
 			j.place(i, k, prev, cur, back[i])
 		}
 		prev = cur
+		j.in, j.inPrev = j.inPrev, j.in
 	}
 	best, pick := worstCost, -1
 	for k, c := range prev {
@@ -143,6 +146,7 @@ func (j *joint) solve() (at []float64, cost float64) {
 func (j *joint) place(i, k int, prev, cur []float64, back []int32) {
 	x, w := j.x(k), j.items[i].width
 	in := j.spanOf(x, x+w)
+	j.in[k] = in
 	if in < 0 {
 		return
 	}
@@ -171,6 +175,7 @@ func (j *joint) place(i, k int, prev, cur []float64, back []int32) {
 // before finds the best place of letter i−1 when letter i stands at x in a span.
 func (j *joint) before(i int, x float64, in int, prev []float64) (best float64, from int) {
 	best, from = worstCost, -1
+	least := quant(best)
 	w, want := j.items[i-1].width, j.items[i].gap
 	far := want + 3*j.pitch
 	if in > 0 {
@@ -183,7 +188,7 @@ func (j *joint) before(i int, x float64, in int, prev []float64) (best float64, 
 			continue
 		}
 		ideal, apart := want, 0.0
-		if b := j.spanOf(j.x(k), j.x(k)+w); b != in { // the aisle between may be wider than the gap
+		if b := j.inPrev[k]; b != in { // the aisle between may be wider than the gap
 			aisle := j.spans[in].left - j.spans[b].right
 			ideal = max(ideal, aisle)
 			apart = max(0, aisle/j.pitch-farSections)
@@ -193,8 +198,8 @@ func (j *joint) before(i int, x float64, in int, prev []float64) (best float64, 
 		if d < 0 {
 			c += 2 * costGap * d * d
 		}
-		if quant(c) < quant(best) {
-			best, from = c, k
+		if q := quant(c); q < least {
+			best, from, least = c, k, q
 		}
 	}
 	return best, from

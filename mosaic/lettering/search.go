@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/lettering/faces"
 )
 
 // Fewest seats a letter (an H) may be wide and rows it may be high: below that
@@ -31,6 +32,15 @@ type draft struct {
 	bold   int     // index into boldness
 	settle bool    // doubtful seats are decided by the picture
 	value  float64 // higher is better
+
+	read []map[placed]float64 // by line: what letters were worth where refine has tried them
+}
+
+// placed is a letter at a place, in millionths of a canvas pixel.
+type placed struct {
+	shape *faces.Shape
+	width int64
+	x     int64
 }
 
 // search tries styles on one canvas.
@@ -220,13 +230,19 @@ func (s *search) joint(d *draft, line int) *joint {
 }
 
 // refine moves the letters to the places near their own where they read best.
-func (s *search) refine(d *draft) { s.refineWithin(d, 5) }
+func (s *search) refine(d *draft) {
+	d.read = make([]map[placed]float64, len(d.items))
+	for i := range d.read {
+		d.read[i] = map[placed]float64{}
+	}
+	s.refineWithin(d, 5)
+}
 
 // refineWithin is refine with how many steps a letter may move.
 func (s *search) refineWithin(d *draft, steps float64) {
 	for i, items := range d.items {
 		st := d.styles[i]
-		memo := map[[2]int64]float64{}
+		memo := d.read[i]
 		j := s.joint(d, i)
 		at := d.at[i]
 		spans := d.spans[i]
@@ -235,7 +251,7 @@ func (s *search) refineWithin(d *draft, steps float64) {
 		j.start, j.end = middle-long/2, middle+long/2
 		j.near, j.reach = at, steps*j.step
 		j.read = func(k int, x float64) float64 {
-			key := [2]int64{int64(items[k].rune), quant(x)}
+			key := placed{items[k].shape, quant(items[k].width), quant(x)}
 			if v, ok := memo[key]; ok {
 				return v
 			}

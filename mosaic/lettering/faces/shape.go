@@ -128,26 +128,35 @@ const FullCover = 1 << 12
 // Coverage is how much of a box the letter covers, 0…FullCover. The box is in
 // 1/Fine raster units; its sides are at least 1.
 func (s *Shape) Coverage(x0, y0, x1, y1 int) int {
-	if x1 <= x0 || y1 <= y0 {
+	if x1 <= x0 || y1 <= y0 || x1 <= 0 || x0 >= s.Cols*Fine {
 		return 0
 	}
-	total := s.area(x1, y1) - s.area(x0, y1) - s.area(x1, y0) + s.area(x0, y0)
+	left, right := spotAt(x0, s.Cols), spotAt(x1, s.Cols)
+	total := s.above(y1, left, right) - s.above(y0, left, right)
 	return int(total * FullCover / (int64(x1-x0) * int64(y1-y0) * fullCell))
 }
 
-// area is the sum of coverage left of and above a point, times Fine².
-func (s *Shape) area(x, y int) int64 {
-	y += roomUp * Fine
-	x = min(max(x, 0), s.Cols*Fine)
-	y = min(max(y, 0), rasterH*Fine)
-	cx, fx := x/Fine, int64(x%Fine)
-	cy, fy := y/Fine, int64(y%Fine)
-	nx, ny := min(cx+1, s.Cols), min(cy+1, rasterH)
-	a := int64(s.sums[cy*s.stride+cx])
-	b := int64(s.sums[cy*s.stride+nx])
-	c := int64(s.sums[ny*s.stride+cx])
-	d := int64(s.sums[ny*s.stride+nx])
-	return (Fine-fy)*((Fine-fx)*a+fx*b) + fy*((Fine-fx)*c+fx*d)
+// spot is a place in the raster, part/Fine of the way from one line of it to the next.
+type spot struct {
+	at, next int
+	part     int64
+}
+
+func spotAt(x, lines int) spot {
+	x = min(max(x, 0), lines*Fine)
+	return spot{x / Fine, min(x/Fine+1, lines), int64(x % Fine)}
+}
+
+// of is the value at the spot, between the values at the lines, times Fine.
+func (p spot) of(values []uint32) int64 {
+	return (Fine-p.part)*int64(values[p.at]) + p.part*int64(values[p.next])
+}
+
+// above is the sum of coverage above y between two spots, times Fine².
+func (s *Shape) above(y int, left, right spot) int64 {
+	p := spotAt(y+roomUp*Fine, rasterH)
+	top, low := s.sums[p.at*s.stride:][:s.stride], s.sums[p.next*s.stride:][:s.stride]
+	return (Fine-p.part)*(right.of(top)-left.of(top)) + p.part*(right.of(low)-left.of(low))
 }
 
 // Kern is how much closer than their edges two letters may stand so that the

@@ -205,7 +205,7 @@ func TestSample(t *testing.T) {
 	f := block(10, 30, 0)
 	ink, text := print(f, "HAL", 150, 140, 50, 112, 230)
 	j := newJudge([]*Field{f}, 0, ink, text, Options{})
-	j.patch.Show(j.canvas, ink, nil)
+	j.patch.Show(j.canvas, ink, nil, nil)
 	wide, high := float64(j.canvas.W), float64(j.canvas.H)
 	inside, outside := 0, 0
 	for _, from := range [][2]float64{{5.3, 4.1}, {-2.2, 3}, {wide - 6, 7}, {20, -3.7}, {30.5, high - 4}, {wide + 3, high + 3}} {

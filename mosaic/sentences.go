@@ -293,6 +293,8 @@ func (p *Plan) sayBuy() string {
 	switch {
 	case !b.Priced:
 		out += fmt.Sprintf(" What it costs is %s: write pack sizes and prices beside the colours.", notKnown)
+	case b.GoodsCents == 0:
+		out += " There is nothing to buy: all of it is in stock; printing is not counted."
 	case b.Making == stock.Printed:
 		out += fmt.Sprintf(" Card and toner cost %s.", money(b.GoodsCents))
 	default:
@@ -382,7 +384,7 @@ func (p *Plan) sayCheapest() string {
 	if b.Cents() == bills[0].Cents() {
 		says = "As cheap and less work"
 	}
-	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s of work", says, b.Making, money(b.GoodsCents), minutes(time.Duration(b.Minutes)*time.Minute))
+	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s of work", says, b.Making, goods(b.GoodsCents), minutes(time.Duration(b.Minutes)*time.Minute))
 	if most := p.mostCards(b.Making); most > p.Figures.Most {
 		out += fmt.Sprintf(", but up to %s cards a person", number(most))
 	}
@@ -401,6 +403,14 @@ func (p *Plan) assumed(bills []*stock.Bill) string {
 		}
 	}
 	return ""
+}
+
+// goods is what has to be paid for, or that nothing has.
+func goods(cents int) string {
+	if cents == 0 {
+		return "nothing to buy"
+	}
+	return money(cents)
 }
 
 func money(cents int) string { return fmt.Sprintf("%s.%02d", thousands(cents/100), cents%100) }

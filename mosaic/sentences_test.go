@@ -93,6 +93,19 @@ func TestSentencesSayWhatIsKnown(t *testing.T) {
 		"Black cannot be read on navy: take white labels there.")
 }
 
+// Where all sheets are in stock there is nothing to pay for, and that is said in words, not as a sum of 0.00.
+func TestAllInStock(t *testing.T) {
+	s := gullhaven()
+	for i := range s.Colours {
+		s.Colours[i].Sheets, s.Colours[i].Pack, s.Colours[i].PriceCents = 1000, 50, 1199
+	}
+	p := mustMake(t, s)
+	wantSaid(t, p, "Buy and print", "There is nothing to buy: all of it is in stock; printing is not counted.")
+	if got := said(t, p, "Buy and print"); strings.Contains(got, "0.00") {
+		t.Errorf("a sum of nothing: %s", got)
+	}
+}
+
 // euros is a sum of money without its sign, which the stunt does not know.
 func euros(cents int) string {
 	return strings.Join([]string{thousands(cents / 100), string(rune('0'+cents/10%10)) + string(rune('0'+cents%10))}, ".")
@@ -163,7 +176,7 @@ func TestHoldingLowerHides(t *testing.T) {
 
 func TestSpan(t *testing.T) {
 	for m, want := range map[float64]string{
-		0: "0.00 m (0 ft)", 0.3048: "0.30 m (1 ft)", 18: "18.00 m (59 ft 1 in)", 1.6: "1.60 m (5 ft 3 in)", -1: "-1.00 m (-3 ft 3 in)",
+		0: "0.00 m (0 in)", 0.25: "0.25 m (10 in)", -0.25: "-0.25 m (-10 in)", 0.3: "0.30 m (1 ft)", 0.001: "0.00 m (0 in)", 0.3048: "0.30 m (1 ft)", 18: "18.00 m (59 ft 1 in)", 1.6: "1.60 m (5 ft 3 in)", -1: "-1.00 m (-3 ft 3 in)",
 	} {
 		if got := span(m); got != want {
 			t.Errorf("%v m is said as %q, want %q", m, got, want)

@@ -5,21 +5,12 @@ import (
 	"math"
 	"strings"
 	"time"
+
+	"everyseat/seating"
 )
 
 // span says metres in both ways, since a crew reads metres or feet: 18.00 m (59 ft 1 in).
-func span(m float64) string {
-	inches := int(math.Round(math.Abs(m) / 0.0254))
-	sign := ""
-	if m < 0 && inches > 0 {
-		sign = "-"
-	}
-	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
-	if inches%12 == 0 {
-		feet = fmt.Sprintf("%d ft", inches/12)
-	}
-	return fmt.Sprintf("%s%.2f m (%s%s)", sign, math.Abs(m), sign, feet)
-}
+func span(m float64) string { return seating.Length(math.Round(m * float64(seating.Metre))).Spoken() }
 
 var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
 

@@ -1,6 +1,8 @@
 package seating
 
 import (
+	"fmt"
+	"math"
 	"math/big"
 	"strconv"
 	"strings"
@@ -75,6 +77,24 @@ func (l Length) String() string {
 		}
 	}
 	return sign + best
+}
+
+// Spoken is l in both ways, since a crew reads one or the other, to the centimetre and to the inch: "18.00 m
+// (59 ft 1 in)", "0.25 m (10 in)".
+func (l Length) Spoken() string {
+	inches := int(math.Round(math.Abs(l.Metres()) / Inch.Metres()))
+	sign := ""
+	if l < 0 && inches > 0 {
+		sign = "-"
+	}
+	words := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
+	switch {
+	case inches < 12:
+		words = fmt.Sprintf("%d in", inches)
+	case inches%12 == 0:
+		words = fmt.Sprintf("%d ft", inches/12)
+	}
+	return fmt.Sprintf("%s%.2f m (%s%s)", sign, math.Abs(l.Metres()), sign, words)
 }
 
 // shorter is the shorter text, the first on a tie; an empty one never wins.

@@ -54,6 +54,19 @@ var lengthCases = []struct {
 	{"-9223372036.854775808 m", math.MinInt64, "-9223372036.854775808m"},
 }
 
+// A crew reads metres or feet; less than a foot is inches alone. 1 in = 25.4 mm (international yard and pound
+// agreement 1959, from memory).
+func TestSpoken(t *testing.T) {
+	for l, want := range map[Length]string{
+		0: "0.00 m (0 in)", 10 * Inch: "0.25 m (10 in)", 11*Inch + Inch/4: "0.29 m (11 in)", 11*Inch + Inch*3/4: "0.30 m (1 ft)",
+		Foot: "0.30 m (1 ft)", 25 * Centimetre: "0.25 m (10 in)", 18 * Metre: "18.00 m (59 ft 1 in)", -Metre: "-1.00 m (-3 ft 3 in)", -Millimetre: "0.00 m (0 in)",
+	} {
+		if got := l.Spoken(); got != want {
+			t.Errorf("%v is said as %q, want %q", l, got, want)
+		}
+	}
+}
+
 func TestParseLength(t *testing.T) {
 	for _, c := range lengthCases {
 		got, err := ParseLength(c.text)

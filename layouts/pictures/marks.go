@@ -117,8 +117,8 @@ func (s *site) groups() {
 	all := s.byHeight()
 	wide := (s.width - 2*siteMargin - siteGap) / 2
 	x := siteMargin
-	s.panelTitle(x, fmt.Sprintf("The plan as it is, lens %s high", feet(all[0].height)), s.strayWords(), 19, wide)
-	s.panelTitle(x+wide+siteGap, fmt.Sprintf("Planned anew for each place, lens %s high", feet(all[0].height)), s.bestWords(), 19, wide)
+	s.panelTitle(x, fmt.Sprintf("The plan as it is, lens %s high", all[0].height.Spoken()), s.strayWords(), 19, wide)
+	s.panelTitle(x+wide+siteGap, fmt.Sprintf("Planned anew for each place, lens %s high", all[0].height.Spoken()), s.bestWords(), 19, wide)
 	high := s.panel(all[0], x, s.y+58, wide, false, true)
 	s.panel(all[0], x+wide+siteGap, s.y+58, wide, true, true)
 	s.y += 58 + high + 64
@@ -134,8 +134,8 @@ func (s *site) small(some []group, column float64) {
 	high := 0.0
 	for k, g := range some {
 		x := siteMargin + float64(k)*(wide+siteGap)
-		s.panelTitle(x, fmt.Sprintf("As it is, lens %s high", feet(g.height)), "", 16, wide)
-		s.panelTitle(x+column+siteGap, fmt.Sprintf("Planned anew, lens %s high", feet(g.height)), "", 16, wide)
+		s.panelTitle(x, fmt.Sprintf("As it is, lens %s high", g.height.Spoken()), "", 16, wide)
+		s.panelTitle(x+column+siteGap, fmt.Sprintf("Planned anew, lens %s high", g.height.Spoken()), "", 16, wide)
 		high = s.panel(g, x, s.y+26, wide, false, false)
 		s.panel(g, x+column+siteGap, s.y+26, wide, true, false)
 	}
@@ -149,12 +149,6 @@ func (s *site) panelTitle(x float64, words, below string, size, wide float64) {
 		small--
 	}
 	s.write(spot{x, s.y + 36}, lettering{words: shorten(below, false, small, wide), size: small, colour: inkText})
-}
-
-// feet is a length in both ways: 3.00 m (9 ft 10 in).
-func feet(l seating.Length) string {
-	inches := int(math.Round(math.Abs(l.Metres()) / 0.0254))
-	return fmt.Sprintf("%.2f m (%d ft %d in)", math.Abs(l.Metres()), inches/12, inches%12)
 }
 
 func (s *site) strayWords() string {

@@ -356,6 +356,9 @@ func (k *packet) effort() {
 	cost := "not known yet: pack sizes and prices are missing"
 	if b := k.plan.Bill(); b != nil && b.Priced {
 		cost = fmt.Sprintf("%s for %s of card stock, spares counted in, as far as it must be bought. Printing, tape and bags come on top.", money(b.GoodsCents), plural(b.Sheets, "sheet"))
+		if b.GoodsCents == 0 {
+			cost = fmt.Sprintf("nothing to buy: all %s of card stock, spares counted in, are there. Printing, tape and bags come on top.", plural(b.Sheets, "sheet"))
+		}
 	}
 	k.pair("Money", cost, sizeBody)
 	k.heading("Doors and keys")

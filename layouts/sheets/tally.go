@@ -85,7 +85,7 @@ func (t *tally) buy() {
 	}
 	total := "not known"
 	if bill.Priced {
-		total = money(bill.GoodsCents)
+		total = goods(bill.GoodsCents)
 	}
 	rows = append(rows, []cell{{text: "Together", bold: true}, {text: thousands(cards), bold: true}, {text: thousands(spares), bold: true}, {text: thousands(sheets), bold: true},
 		{}, {}, {}, {}, {text: total, bold: true}})
@@ -114,7 +114,7 @@ func (t *tally) ways() {
 	for i, b := range bills {
 		cost := "not known"
 		if b.Priced {
-			cost = money(b.GoodsCents)
+			cost = goods(b.GoodsCents)
 		}
 		note := ""
 		if i == 0 {

@@ -110,3 +110,23 @@ func TestTallyIsTheBill(t *testing.T) {
 		t.Error("spares are not a tenth and five at least")
 	}
 }
+
+// Where all sheets are in stock, the tally and the packet say in words that nothing is to be paid.
+func TestNothingToBuy(t *testing.T) {
+	s := hall()
+	for i := range s.Colours {
+		s.Colours[i].Sheets, s.Colours[i].Pack, s.Colours[i].PriceCents = 5000, 50, 1199
+	}
+	p, err := mosaic.Make(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Bill().GoodsCents != 0 {
+		t.Fatalf("the bill is %d", p.Bill().GoodsCents)
+	}
+	for file, want := range map[string]string{"tally.pdf": "nothing", "packet.pdf": "nothing to buy: all " + thousands(p.Bill().Sheets) + " sheets"} {
+		if text := saidOn(t, file, p); !strings.Contains(text, want) || strings.Contains(text, " 0.00") {
+			t.Errorf("%s lacks %q or has a sum of nothing", file, want)
+		}
+	}
+}

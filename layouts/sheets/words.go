@@ -13,12 +13,7 @@ import (
 
 // span says metres in both ways, since a crew reads metres or feet: 18.00 m (59 ft 1 in).
 func span(m float64) string {
-	inches := int(math.Round(math.Abs(m) / 0.0254))
-	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
-	if inches%12 == 0 {
-		feet = fmt.Sprintf("%d ft", inches/12)
-	}
-	return fmt.Sprintf("%.2f m (%s)", math.Abs(m), feet)
+	return seating.Length(math.Round(math.Abs(m) * float64(seating.Metre))).Spoken()
 }
 
 // thousands writes 12345 as 12,345.
@@ -28,6 +23,14 @@ func thousands(n int) string {
 		s = s[:i] + "," + s[i:]
 	}
 	return s
+}
+
+// goods is what has to be paid for, or that nothing has.
+func goods(cents int) string {
+	if cents == 0 {
+		return "nothing"
+	}
+	return money(cents)
 }
 
 func money(cents int) string { return fmt.Sprintf("%s.%02d", thousands(cents/100), cents%100) }

@@ -133,7 +133,7 @@ func (s *study) places() []*variant {
 	for _, p := range marks.Others(s.stunt, s.stands) {
 		v := &variant{change: "another mark", do: "put the camera " + p.Words(), rank: rankPlace}
 		if p.Across == now.Across && p.Back == now.Back && p.Height > now.Height {
-			v.do, v.change = "raise the lens to "+marks.Span(p.Height), "a higher lens"
+			v.do, v.change = "raise the lens to "+p.Height.Spoken(), "a higher lens"
 			v.leastFirst = true
 		}
 		v.apply = func(stunt *mosaic.Stunt) {

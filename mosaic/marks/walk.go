@@ -191,9 +191,9 @@ func (s *search) oneSection() []Caution {
 	line := "From the mark the lens sees section " + seen[0] + " only, and not " + list(not) + ": "
 	switch {
 	case lens.Longest > 0 && lens.From > 0:
-		line += "take a lens of " + focal(lens.Longest) + " on full frame or shorter, or put the mark " + Span(lens.From) + " back."
+		line += "take a lens of " + focal(lens.Longest) + " on full frame or shorter, or put the mark " + lens.From.Spoken() + " back."
 	case lens.From > 0:
-		line += "put the mark " + Span(lens.From) + " back."
+		line += "put the mark " + lens.From.Spoken() + " back."
 	default:
 		line += "take a much wider lens."
 	}

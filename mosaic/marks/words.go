@@ -6,19 +6,8 @@ import (
 	"strings"
 
 	"everyseat/mosaic/legibility"
-	"everyseat/seating"
 	"everyseat/seating/camera"
 )
-
-// Span says metres and feet, since a crew reads one or the other.
-func Span(l seating.Length) string {
-	inches := int(math.Round(math.Abs(l.Metres()) / 0.0254))
-	feet := fmt.Sprintf("%d ft %d in", inches/12, inches%12)
-	if inches%12 == 0 {
-		feet = fmt.Sprintf("%d ft", inches/12)
-	}
-	return fmt.Sprintf("%.2f m (%s)", abs(l).Metres(), feet)
-}
 
 func focal(mm float64) string { return fmt.Sprintf("%.0f mm", math.Floor(mm)) }
 
@@ -38,11 +27,11 @@ func (p Place) Words() string {
 	side := "in the middle"
 	switch {
 	case p.Across > 0:
-		side = Span(p.Across) + " to the right"
+		side = abs(p.Across).Spoken() + " to the right"
 	case p.Across < 0:
-		side = Span(p.Across) + " to the left"
+		side = abs(p.Across).Spoken() + " to the left"
 	}
-	return fmt.Sprintf("%s back, %s, lens %s high", Span(p.Back), side, Span(p.Height))
+	return fmt.Sprintf("%s back, %s, lens %s high", abs(p.Back).Spoken(), side, p.Height.Spoken())
 }
 
 // Sentences are the summary in plain words.
@@ -107,15 +96,15 @@ func (m *Map) sayStray() string {
 	words := func(r Reach, way string) string {
 		switch {
 		case r.End == EndFar:
-			return fmt.Sprintf("more than %s %s", Span(r.Distance), way)
+			return fmt.Sprintf("more than %s %s", r.Distance.Spoken(), way)
 		case r.Distance == 0 && r.End == EndRoom:
 			return fmt.Sprintf("not at all %s, where something is in the way", way)
 		case r.Distance == 0:
-			return fmt.Sprintf("less than %s %s", Span(strayStep), way)
+			return fmt.Sprintf("less than %s %s", strayStep.Spoken(), way)
 		case r.End == EndRoom:
-			return fmt.Sprintf("%s %s, as far as there is room", Span(r.Distance), way)
+			return fmt.Sprintf("%s %s, as far as there is room", r.Distance.Spoken(), way)
 		}
-		return fmt.Sprintf("%s %s", Span(r.Distance), way)
+		return fmt.Sprintf("%s %s", r.Distance.Spoken(), way)
 	}
 	return "With the plan as it is the camera may stray " +
 		list([]string{words(s.Left, "to the left"), words(s.Right, "to the right"), words(s.Forward, "toward the stands"), words(s.Back, "away from them")}) + "."
@@ -154,7 +143,7 @@ func (m *Map) sayPatch(p *Patch) string {
 			reads++
 		}
 	}
-	head := fmt.Sprintf("At %s, %s", Span(p.Height), where)
+	head := fmt.Sprintf("At %s, %s", p.Height.Spoken(), where)
 	if all == 0 {
 		return head + ": no camera can stand there."
 	}
@@ -191,21 +180,21 @@ func shortPlace(p Place) string {
 
 func (m *Map) sayWalk() string {
 	w := m.Walk
-	way := fmt.Sprintf("The way over the marks is %s long", Span(w.Whole))
+	way := fmt.Sprintf("The way over the marks is %s long", w.Whole.Spoken())
 	switch {
 	case w.From == w.Whole:
 		return way + ": the plan reads all along it."
 	case w.Ends():
-		return fmt.Sprintf("%s: the plan reads along the last %s.", way, Span(w.From))
+		return fmt.Sprintf("%s: the plan reads along the last %s.", way, w.From.Spoken())
 	case w.From > 0:
-		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", Span(w.From))
+		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", w.From.Spoken())
 	default:
 		way += ": at its end the plan does not read."
 	}
 	if w.EndAnew != Unknown && m.Verdict(w.EndAnew) == legibility.Reads {
 		along := "there"
 		if w.FromAnew > 0 {
-			along = "along the last " + Span(w.FromAnew)
+			along = "along the last " + w.FromAnew.Spoken()
 		}
 		way += fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].", along, hundred(w.EndAnew))
 	} else if !w.Ends() && w.EndAnew != Unknown {
@@ -230,10 +219,10 @@ func (m *Map) sayLens() []string {
 	out = append(out, line+".")
 	line = "No place within 200 m before the middle lets this lens take in all cards"
 	if l.From > 0 {
-		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", Span(l.From))
+		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", l.From.Spoken())
 	}
 	if m.Spells && l.To > 0 {
-		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", Span(l.To))
+		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", l.To.Spoken())
 	}
 	out = append(out, line+".")
 	var others []string

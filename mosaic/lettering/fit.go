@@ -201,7 +201,11 @@ func (s *search) finish(d *draft, lay *Layout) {
 			if off < 0 {
 				side = "left"
 			}
-			lay.Notes = append(lay.Notes, fmt.Sprintf("%s%.1f seats %s of the middle: the letters keep out of the aisles", lineWord(i, len(d.items)), math.Abs(off), side))
+			why := "the letters keep out of the aisles"
+			if len(spans) == 1 {
+				why = "the letters read best there"
+			}
+			lay.Notes = append(lay.Notes, fmt.Sprintf("%s%.1f seats %s of the middle: %s", lineWord(i, len(d.items)), math.Abs(off), side, why))
 		}
 	}
 	if none, of := s.unused(lay.Letters); none > 0 {

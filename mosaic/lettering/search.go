@@ -117,8 +117,8 @@ func (s *search) gaps(f face, bands []band, share float64) []*draft {
 // plainEnough is the cost of unevenness that is not worth wider gaps.
 const plainEnough = 0.06
 
-// band is where one line's capitals stand, as edges of rows from the top.
-type band struct{ top, base int }
+// band is where one line's capitals stand, as edges of rows from the top, and the rows above for accents.
+type band struct{ top, base, room int }
 
 // bands shares out the used rows over the lines, in the middle of all rows; nil where they are too few.
 func (s *search) bands(used int) []band { return s.bandsFrom(used, -1) }
@@ -142,13 +142,19 @@ func (s *search) bandsFrom(used, start int) []band {
 	for i, l := range s.lines {
 		room := 0 // above the capitals, for accents
 		if accents(l) {
-			room = int(math.Ceil(0.28 * float64(rows)))
+			room = max(leastRoom, int(math.Ceil(0.28*float64(rows))))
+			if rows-room < fewestRows {
+				return nil
+			}
 		}
 		top := start + i*(rows+leading)
-		out = append(out, band{top + room, top + rows})
+		out = append(out, band{top + room, top + rows, room})
 	}
 	return out
 }
+
+// leastRoom is the fewest rows for an accent: one of ground and two for its strokes.
+const leastRoom = 3
 
 func (s *search) widths(f face, bands []band, gap, share float64) []*draft {
 	g := s.g
@@ -168,7 +174,7 @@ func (s *search) widths(f face, bands []band, gap, share float64) []*draft {
 	try := func(wide float64) *draft {
 		d := &draft{face: f.name, share: share, spans: spans}
 		for i, b := range bands {
-			st := &style{face: f, top: g.edges[b.top], base: g.edges[b.base], wide: wide, gap: gap * pitch, pitch: pitch, row: g.row}
+			st := &style{face: f, top: g.edges[b.top], base: g.edges[b.base], wide: wide, gap: gap * pitch, pitch: pitch, row: g.row, room: g.edges[b.top] - g.edges[b.top-b.room]}
 			items := st.items(s.lines[i], nil)
 			if _, ok := fits(items, spans[i], pitch); !ok {
 				return nil
@@ -407,6 +413,7 @@ func (s *search) ink(d *draft) []bool {
 			} else {
 				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], boldness[d.bold], s.seats[:0])
 			}
+			s.seats = s.tidy(st, &it, d.at[i][k], s.seats)
 			for _, n := range s.seats {
 				out[n] = true
 			}

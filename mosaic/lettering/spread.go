@@ -6,12 +6,17 @@ const (
 	// evenEnough is how far gaps may differ, in seats (standard deviation), before letters are spread.
 	evenEnough = 0.4
 	// evenWorth is what one seat less of that is worth beside the reading.
-	evenWorth = 0.02
+	evenWorth = 0.07
 	// hopeless is where sections so far apart set the gaps that evenness is not worth more reading.
 	hopeless = 2.0
-	// farApart is the widest gap made on purpose, in widths of an H.
-	farApart = 0.65
+	// spreadSteps is how far letters that were spread may move to where they read best.
+	spreadSteps = 4
+	// leastEven is how many seats wide an H must stay when letters are made narrower for even gaps.
+	leastEven = 3.5
 )
+
+// apart are the widest gaps made on purpose, in widths of an H: wider apart, letters are no word.
+var apart = []float64{0.65, 0.9}
 
 // spread gives the line one gap throughout, as wide as aisles have already made some of
 // its gaps, where the letters are read nearly as well.
@@ -21,16 +26,18 @@ func (s *search) spread(d *draft) *draft {
 		return d
 	}
 	best := d
-	for _, most := range []bool{false, true} {
-		for _, steps := range []float64{2, 4} {
-			try := s.evened(d, most, steps)
-			if try == nil || try.ragged() >= ragged {
-				continue
-			}
-			try.value = s.valueOf(try)
-			if quant(try.composed()) > quant(best.composed()) {
-				best = try
-			}
+	for _, far := range apart {
+		try := s.evenest(d, far)
+		if try == nil {
+			continue
+		}
+		s.refineWithin(try, spreadSteps)
+		if try.ragged() >= ragged {
+			continue
+		}
+		try.value = s.valueOf(try)
+		if quant(try.composed()) > quant(best.composed()) {
+			best = try
 		}
 	}
 	return best
@@ -39,33 +46,52 @@ func (s *search) spread(d *draft) *draft {
 // composed is what a draft is worth to the reader and to the eye.
 func (d *draft) composed() float64 { return d.value - float64(evenWorth*min(d.ragged(), hopeless)) }
 
-// evened is d with its mean gap wanted everywhere, or its widest one, and each letter then moved
-// by some steps to where it reads best; nil where that does not fit.
-func (s *search) evened(d *draft, most bool, steps float64) *draft {
+// narrower are the widths tried for letters that would else fill their sections, and so leave all that is
+// left over to the aisles.
+var narrower = []float64{1, 0.93, 0.87, 0.81}
+
+// evenest is d evened with letters as wide as they may be for gaps that are alike, or the best that can be had.
+func (s *search) evenest(d *draft, far float64) *draft {
+	var best *draft
+	for _, k := range narrower {
+		try := s.evened(d, far, k)
+		if try != nil && (best == nil || quant(try.ragged()) < quant(best.ragged())) {
+			best = try
+		}
+		if best != nil && best.ragged() < evenEnough {
+			break
+		}
+	}
+	return best
+}
+
+// evened is d with its widest gap wanted everywhere, at most so far in widths of an H, and letters narrower by some
+// share; nil where that does not fit.
+func (s *search) evened(d *draft, far, wide float64) *draft {
 	try := *d
-	try.items, try.at = nil, nil
+	try.items, try.at, try.styles = nil, nil, nil
 	for i, items := range d.items {
 		more := d.extra(i)
 		wider := 0.0
 		for _, e := range more {
-			if most {
-				wider = max(wider, e)
-			} else {
-				wider += e / float64(len(more))
-			}
+			wider = max(wider, e)
 		}
 		items = append([]item(nil), items...)
-		st := d.styles[i]
-		wider = max(0, min(wider, float64(farApart*st.wide)-st.gap)) // wider apart, letters are no word
-		for k := 1; k < len(items); k++ {
-			items[k].gap += wider
+		own := *d.styles[i]
+		st := &own
+		st.wide *= wide
+		wider = max(0, min(wider, float64(far*st.wide)-st.gap))
+		for k := range items {
+			items[k].width *= wide
+			if k > 0 {
+				items[k].gap += wider
+			}
 		}
-		try.items = append(try.items, items)
+		try.items, try.styles = append(try.items, items), append(try.styles, st)
 	}
-	if !s.space(&try) {
+	if st := try.styles[0]; wide < 1 && st.wide < leastEven*st.pitch || !s.space(&try) {
 		return nil
 	}
-	s.refineWithin(&try, steps)
 	return &try
 }
 

@@ -16,6 +16,9 @@ type ground struct {
 	field  *Field
 	edges  []float64 // of the usable rows in the canvas, from the top down: rows+1 values
 	row    float64   // mean height of a row
+	near   [][]int32 // see neighbours
+	marks  []bool    // for whole: all false between calls
+	todo   []int32
 }
 
 // survey finds the usable rows: those of the section with the most seats, front to back, leaving out rows of

@@ -26,6 +26,7 @@ type style struct {
 	wide       float64 // of an H
 	gap        float64 // between the letters' inks
 	pitch, row float64
+	room       float64 // above the capitals, for accents
 }
 
 // cut is one way to draw a letter in a face: the face's own, another typeface or a form of
@@ -57,6 +58,8 @@ func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 	}
 	if t != nil && !c.block {
 		sh = t.Shape(r)
+	}
+	if sh != nil && (sh.Foot > 0 || sh.Top < accented) {
 		return sh, sh.Width / t.Shape('H').Width * wide
 	}
 	pen := faces.Pen{Across: round(s.across * s.pitch / high * faces.CapRows), Up: round(s.up * s.row / high * faces.CapRows)}
@@ -70,6 +73,10 @@ func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 	}
 	return sh, sh.Width * high
 }
+
+// accented is how far letters with accents at least rise above the capitals, in heights of a capital.
+// The block face draws those whose accent touches them, as an Å's does in the typefaces.
+const accented = 0.1
 
 // A seat is in doubt where the letter covers between these shares of its cell.
 const (
@@ -103,11 +110,10 @@ func (s *style) settled(c *legibility.Canvas, p *legibility.Patch, it *item, x f
 		}
 	})
 	sh := it.shape
-	high, wide := s.base-s.top, it.width
-	kx, ky := float64(sh.Cols*faces.Fine)/wide, float64(faces.CapRows*faces.Fine)/high
-	box := [4]float64{x, s.top - max(sh.Top, 0)*high, x + wide, s.base}
+	kx := float64(sh.Cols*faces.Fine) / it.width
+	box := [4]float64{x, s.top - s.rise(sh), x + it.width, s.base}
 	p.Settle(c, sure, doubts, box, func(x0, y0, x1, y1 float64) float64 {
-		return float64(sh.Coverage(round((x0-x)*kx), round((y0-s.top)*ky), round((x1-x)*kx), round((y1-s.top)*ky))) / faces.FullCover
+		return float64(sh.Coverage(round((x0-x)*kx), s.rasterY(sh, y0), round((x1-x)*kx), s.rasterY(sh, y1))) / faces.FullCover
 	})
 	for _, d := range doubts {
 		if d.Ink {
@@ -121,19 +127,44 @@ func (s *style) settled(c *legibility.Canvas, p *legibility.Patch, it *item, x f
 func (s *style) covered(c *legibility.Canvas, it *item, x float64, fn func(seat int32, share int)) {
 	sh := it.shape
 	high, wide := s.base-s.top, it.width
-	kx, ky := float64(sh.Cols*faces.Fine)/wide, float64(faces.CapRows*faces.Fine)/high
-	above, below := s.top-max(sh.Top, 0)*high-s.row, s.base+0.25*high
+	kx := float64(sh.Cols*faces.Fine) / wide
+	above, below := s.top-s.rise(sh)-s.row, s.base+0.25*high
 	for _, i := range c.Between(x-s.pitch, x+wide+s.pitch) {
 		p := &c.Places[i]
 		if p.Y < above || p.Y > below {
 			continue
 		}
 		x0, x1 := round((p.Cell[0]-x)*kx), round((p.Cell[2]-x)*kx)
-		y0, y1 := round((p.Cell[1]-s.top)*ky), round((p.Cell[3]-s.top)*ky)
+		y0, y1 := s.rasterY(sh, p.Cell[1]), s.rasterY(sh, p.Cell[3])
 		if share := sh.Coverage(x0, y0, x1, y1); share > 0 {
 			fn(i, share)
 		}
 	}
+}
+
+// rise is how far a letter rises above the capitals.
+func (s *style) rise(sh *faces.Shape) float64 {
+	if sh.Foot > 0 {
+		return s.room
+	}
+	return max(sh.Top, 0) * (s.base - s.top)
+}
+
+// rasterY is a height of the canvas in steps of the letter's raster. An accent fills the room above the
+// capitals but for one row, at least, which stays ground between it and the letter.
+func (s *style) rasterY(sh *faces.Shape, y float64) int {
+	high := s.base - s.top
+	k := float64(faces.CapRows*faces.Fine) / high
+	if sh.Foot == 0 || y >= s.top || s.room <= s.row {
+		return round((y - s.top) * k)
+	}
+	foot, top := float64(sh.Foot*faces.Fine), float64(sh.Top*faces.CapRows*faces.Fine)
+	apart := min(max(s.row, foot/k), s.room-s.row)
+	up := s.top - y
+	if up <= apart {
+		return -round(up / apart * foot)
+	}
+	return -round(foot + float64((up-apart)/(s.room-apart)*(top-foot)))
 }
 
 func round(v float64) int { return int(math.Floor(v + 0.5)) }

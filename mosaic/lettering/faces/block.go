@@ -105,7 +105,10 @@ var blockForms = map[rune][]blockGlyph{
 	'K': {{4.2, []stroke{{{0, 0}, {0, 6}}, {{4.2, 6}, {0, 2.4}}, {{1.4, 3.4}, {4.2, 0}}}}},
 }
 
-// accents of the block face, around the middle of the letter, y from the top of a capital in lattice rows.
+// accentLow is the lowest stroke of an accent.
+const accentLow = 1
+
+// accents of the block face, around the middle of the letter, y in lattice rows of their own.
 var blockAccents = map[rune][]stroke{
 	'´': {{{-.3, 1.1}, {.9, 2}}},
 	'`': {{{.3, 1.1}, {-.9, 2}}},
@@ -204,12 +207,29 @@ func drawBlock(r rune, p Pen) *Shape {
 		add(st, shift, 0)
 	}
 	if hasAccent {
-		mid := g.wide/2 + shift
-		for _, st := range blockAccents[accented[r][1]] {
-			add(st, mid, 6)
-		}
+		polys = append(polys, drawAccent(accented[r][1], p, unit, g.wide/2+shift)...)
 	}
 	return raster(polys, cols)
+}
+
+// How accents of the block face are drawn above the capitals, in raster rows: strokes no higher than
+// this, a lattice row so high, and so much ground below, however thick the letter's own strokes are.
+const (
+	accentPen    = 8
+	accentRow    = 8
+	accentGround = 4
+)
+
+// drawAccent is an accent around a lattice column.
+func drawAccent(accent rune, p Pen, unit, middle float64) (polys [][]point) {
+	p.Up = min(p.Up, accentPen)
+	lift := float64(CapRows+accentGround)/accentRow - accentLow
+	for _, st := range blockAccents[accent] {
+		for i := 0; i+1 < len(st); i++ {
+			polys = append(polys, sweep(p, unit, accentRow, st[i], st[i+1], middle, lift))
+		}
+	}
+	return polys
 }
 
 // sweep is the area of a rectangular pen that moves along a line.

@@ -3,7 +3,10 @@
 // is covered by the letter.
 package faces
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // Raster sizes: CapRows raster rows from the baseline to the top of a capital,
 // with room above for accents and below for tails.
@@ -27,8 +30,11 @@ type Shape struct {
 	Cols   int     // raster columns
 	Width  float64 // of the ink, in heights of a capital
 	Top    float64 // of the ink above the top of a capital, in heights of a capital; below it negative
+	Foot   int     // raster rows from the top of a capital up to its accent; 0: no accent stands apart
 	sums   []uint32
 	stride int
+	once   sync.Once
+	labels []uint8 // see parts
 	// Left and Right are the ink's distance from the shape's edges at each of
 	// profileRows heights, in raster columns; empty rows have the whole width.
 	Left, Right [profileRows]int
@@ -120,6 +126,22 @@ func (s *Shape) profile(cover []int) {
 		}
 	}
 	s.Top = float64(roomUp-top) / CapRows
+	s.Foot = s.foot(cover)
+}
+
+// foot is how many rows above the top of a capital ink begins again after a row without any.
+func (s *Shape) foot(cover []int) int {
+	apart := false
+	for y := roomUp - 1; y >= 0; y-- {
+		ink := slices.ContainsFunc(cover[y*s.Cols:][:s.Cols], func(c int) bool { return c*8 >= fullCell })
+		switch {
+		case !ink:
+			apart = true
+		case apart:
+			return roomUp - 1 - y
+		}
+	}
+	return 0
 }
 
 // FullCover is Coverage of a box that lies wholly inside the letter.

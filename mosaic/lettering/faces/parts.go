@@ -1,0 +1,68 @@
+package faces
+
+// parts numbers the strokes that do not touch, from 1, by raster pixel; 0 is ground.
+func (s *Shape) parts() []uint8 {
+	s.once.Do(func() {
+		s.labels = make([]uint8, s.Cols*rasterH)
+		n := uint8(0)
+		for i := range s.labels {
+			if s.labels[i] == 0 && s.inked(i) && n < 255 {
+				n++
+				s.flood(i, n)
+			}
+		}
+	})
+	return s.labels
+}
+
+// inked says whether half of a pixel is ink.
+func (s *Shape) inked(i int) bool {
+	x, y := i%s.Cols, i/s.Cols
+	at := y*s.stride + x
+	return 2*int(s.sums[at+s.stride+1]-s.sums[at+s.stride]-s.sums[at+1]+s.sums[at]) >= fullCell
+}
+
+func (s *Shape) flood(from int, n uint8) {
+	s.labels[from] = n
+	for todo := []int{from}; len(todo) > 0; {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		x, y := i%s.Cols, i/s.Cols
+		for v := max(y-1, 0); v <= min(y+1, rasterH-1); v++ {
+			for u := max(x-1, 0); u <= min(x+1, s.Cols-1); u++ {
+				if k := v*s.Cols + u; s.labels[k] == 0 && s.inked(k) {
+					s.labels[k] = n
+					todo = append(todo, k)
+				}
+			}
+		}
+	}
+}
+
+// Part is which of the strokes that do not touch fills most of a box, numbered from the top, from 1;
+// 0 where none has a pixel there. The box is as Coverage's.
+func (s *Shape) Part(x0, y0, x1, y1 int) int {
+	labels := s.parts()
+	var count [256]int
+	best := 0
+	for y := max(y0/Fine+roomUp, 0); y < min((y1+Fine-1)/Fine+roomUp, rasterH); y++ {
+		for x := max(x0/Fine, 0); x < min((x1+Fine-1)/Fine, s.Cols); x++ {
+			if l := labels[y*s.Cols+x]; l > 0 {
+				count[l]++
+				if count[l] > count[best] {
+					best = int(l)
+				}
+			}
+		}
+	}
+	return best
+}
+
+// Parts is how many strokes there are that do not touch.
+func (s *Shape) Parts() int {
+	most := uint8(0)
+	for _, l := range s.parts() {
+		most = max(most, l)
+	}
+	return int(most)
+}

@@ -1,0 +1,38 @@
+#!/usr/bin/python3
+"""Counts the connected pieces of a picture of seats, and the holes in them.
+
+    pieces.py < jobs.jsonl > counts.jsonl
+
+A job is {"seats": [[[x, y] × 4] …]}: the corners of every seat that shows the colour in question. They are
+drawn as filled quadrangles, and OpenCV's connectedComponents counts: pieces touch also at corners (8
+neighbours), holes do not (4 neighbours). An answer is {"pieces": n, "holes": n}; their difference is Euler's number.
+"""
+import json
+import sys
+
+import cv2
+import numpy as np
+
+SCALE = 8.0  # drawn pixels a seat's width
+
+
+def count(seats):
+    if not seats:
+        return {"pieces": 0, "holes": 0}
+    quads = np.array(seats, np.float64)
+    wide = np.median(np.abs(quads[:, 1, 0] - quads[:, 0, 0]))
+    high = np.median(np.abs(quads[:, 3, 1] - quads[:, 0, 1]))
+    quads[:, :, 0] *= SCALE / wide
+    quads[:, :, 1] *= SCALE / high
+    quads -= quads.reshape(-1, 2).min(axis=0) - 2
+    size = np.ceil(quads.reshape(-1, 2).max(axis=0)).astype(int) + 3
+    picture = np.zeros((size[1], size[0]), np.uint8)
+    for q in quads:
+        cv2.fillConvexPoly(picture, np.round(q).astype(np.int32), 255)
+    pieces = cv2.connectedComponents(picture, connectivity=8)[0] - 1
+    holes = cv2.connectedComponents(255 - picture, connectivity=4)[0] - 2
+    return {"pieces": int(pieces), "holes": int(holes)}
+
+
+for line in sys.stdin:
+    print(json.dumps(count(json.loads(line)["seats"])))

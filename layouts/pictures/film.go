@@ -184,7 +184,7 @@ func (f *film) place(cam []seating.Point) (face, bool) {
 
 // toFixed rounds a place in pixels to 1/256, held within ±farCoord.
 func toFixed(px float64) int64 {
-	return int64(math.Round(math.Max(-farCoord, math.Min(farCoord, px*(1<<subShift)))))
+	return int64(math.Round(max(-farCoord, min(farCoord, px*(1<<subShift)))))
 }
 
 // ceilLine is the first sampling line at or below y.

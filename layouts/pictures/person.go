@@ -12,7 +12,7 @@ func (s *studio) over(c uint8, lift float64, ps ...seating.Point) {
 	out := s.corner[:len(ps)]
 	for i, p := range ps {
 		d := seating.Point{s.eye[0] - p[0], s.eye[1] - p[1], s.eye[2] - p[2]}
-		t := lift / math.Max(lift, math.Sqrt(dot(d, d)))
+		t := lift / max(lift, math.Sqrt(dot(d, d)))
 		for k := range p {
 			out[i][k] = p[k] + float64(t*d[k])
 		}
@@ -139,7 +139,7 @@ func (s *studio) head(p []seating.Point) {
 func (s *studio) ring(k *skull, low float64) []seating.Point {
 	out := s.cut[:]
 	for i, e := range egg {
-		out[i] = k.at(e[0], math.Min(e[1], low))
+		out[i] = k.at(e[0], min(e[1], low))
 	}
 	return out
 }

@@ -9,13 +9,31 @@ import (
 // ins, each with its weight.
 type layer struct {
 	ins, outs int
-	weights   []float32 // out after out
+	wide      int       // of a row of weights, a multiple of four
+	weights   []float32 // a row an out, see place
 	bias      []float32
+}
+
+func newLayer(ins, outs int) *layer {
+	wide := place(ins-1, ins) + 4
+	if ins%4 == 0 {
+		wide = ins
+	}
+	return &layer{ins, outs, wide, make([]float32, wide*outs), make([]float32, outs)}
+}
+
+// place is where an in stands in a row: what is left over after the last four has a four each
+// to itself, so that it is added to the first of the four sums.
+func place(i, ins int) int {
+	if fours := ins &^ 3; i >= fours {
+		return fours + 4*(i-fours)
+	}
+	return i
 }
 
 // readLayer takes a layer off a file: weights in after in, then biases, little-endian.
 func readLayer(file []byte, ins, outs int) (*layer, []byte) {
-	l := &layer{ins, outs, make([]float32, ins*outs), make([]float32, outs)}
+	l := newLayer(ins, outs)
 	next := func() float32 {
 		v := math.Float32frombits(binary.LittleEndian.Uint32(file))
 		file = file[4:]
@@ -23,7 +41,7 @@ func readLayer(file []byte, ins, outs int) (*layer, []byte) {
 	}
 	for i := range ins {
 		for o := range outs {
-			l.weights[o*ins+i] = next()
+			l.weights[o*l.wide+place(i, ins)] = next()
 		}
 	}
 	for o := range l.bias {
@@ -32,27 +50,33 @@ func readLayer(file []byte, ins, outs int) (*layer, []byte) {
 	return l, file
 }
 
-// times gives the layer's outs for its ins, which are as long as the layer says. Every product is rounded, so that no processor
-// fuses it with the sum, and products are added up in one order: in four sums, of every
-// fourth product each, then these from the first to the last. Same bits everywhere.
+// widestRow is as long as a row of any layer can be.
+const widestRow = wideN + 12
+
+// times gives the layer's outs for its ins, which are as long as the layer says. Every product is
+// rounded, so that no processor fuses it with the sum, and products are added up in one order: in
+// four sums, of every fourth product each, then these from the first to the last. Same bits everywhere.
 func (l *layer) times(in, out []float32) {
-	fours := l.ins &^ 3
+	var room [widestRow]float32
+	if l.wide > l.ins {
+		for i := copy(room[:l.ins&^3], in); i < l.ins; i++ {
+			room[place(i, l.ins)] = in[i]
+		}
+		in = room[:l.wide]
+	}
 	var sums [4][4]float32
 	for o := 0; o < l.outs; o += 4 {
-		rows := l.weights[o*l.ins:]
+		rows := l.weights[o*l.wide:]
 		n := min(4, l.outs-o)
-		if n == 4 && fours > 0 {
-			fourSums(&sums, rows[:3*l.ins+fours], l.ins, in[:fours])
+		if n == 4 {
+			fourSums(&sums, rows[:4*l.wide], in)
 		} else {
 			for r := range n {
-				sums[r] = sumsOf(rows[r*l.ins:][:fours], in)
+				sums[r] = sumsOf(rows[r*l.wide:][:l.wide], in)
 			}
 		}
 		for r := range n {
 			s := &sums[r]
-			for i := fours; i < l.ins; i++ {
-				s[0] += float32(rows[r*l.ins+i] * in[i])
-			}
 			out[o+r] = l.bias[o+r] + (s[0] + s[1] + s[2] + s[3])
 		}
 	}

@@ -1,6 +1,6 @@
 package legibility
 
-// fourSums is sumsOf for four rows that lie stride apart.
+// fourSums is sumsOf for four rows that lie one after the other, each as long as in.
 //
 //go:noescape
-func fourSums(sums *[4][4]float32, rows []float32, stride int, in []float32)
+func fourSums(sums *[4][4]float32, rows, in []float32)

@@ -1,15 +1,15 @@
 #include "textflag.h"
 
-// func fourSums(sums *[4][4]float32, rows []float32, stride int, in []float32)
+// func fourSums(sums *[4][4]float32, rows, in []float32)
 //
 // SSE, which every amd64 has: the four sums of a row are the lanes of one register, and a
 // product is rounded before it is added, as in sumsOf.
-TEXT ·fourSums(SB), NOSPLIT, $0-64
+TEXT ·fourSums(SB), NOSPLIT, $0-56
 	MOVQ sums+0(FP), DI
 	MOVQ rows_base+8(FP), R8
-	MOVQ stride+32(FP), AX
-	MOVQ in_base+40(FP), SI
-	MOVQ in_len+48(FP), CX
+	MOVQ in_base+32(FP), SI
+	MOVQ in_len+40(FP), CX
+	MOVQ CX, AX
 	SHLQ $2, AX
 	LEAQ (R8)(AX*1), R9
 	LEAQ (R9)(AX*1), R10

@@ -2,9 +2,9 @@
 
 package legibility
 
-// fourSums is sumsOf for four rows that lie stride apart.
-func fourSums(sums *[4][4]float32, rows []float32, stride int, in []float32) {
+// fourSums is sumsOf for four rows that lie one after the other, each as long as in.
+func fourSums(sums *[4][4]float32, rows, in []float32) {
 	for r := range sums {
-		sums[r] = sumsOf(rows[r*stride:][:len(in)], in)
+		sums[r] = sumsOf(rows[r*len(in):][:len(in)], in)
 	}
 }

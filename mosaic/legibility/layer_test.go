@@ -1,6 +1,7 @@
 package legibility
 
 import (
+	"encoding/binary"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -11,20 +12,28 @@ import (
 func TestLayer(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 1))
 	for _, size := range [][2]int{{wideN, firstN}, {firstN, secondN}, {secondN, lineOutN}, {inputN, hiddenN}, {hiddenN, labelN}, {4, 4}, {3, 5}, {1, 1}, {9, 7}} {
-		l := &layer{ins: size[0], outs: size[1], weights: make([]float32, size[0]*size[1]), bias: make([]float32, size[1])}
+		var file []byte
+		for range (size[0] + 1) * size[1] {
+			file = binary.LittleEndian.AppendUint32(file, math.Float32bits(float32(rng.NormFloat64())))
+		}
+		weight := func(i, o int) float32 {
+			return math.Float32frombits(binary.LittleEndian.Uint32(file[4*(i*size[1]+o):]))
+		}
+		l, rest := readLayer(file, size[0], size[1])
+		if len(rest) != 0 {
+			t.Fatalf("%d bytes are left over", len(rest))
+		}
 		in, out := make([]float32, l.ins), make([]float32, l.outs)
-		for _, v := range [][]float32{l.weights, l.bias, in} {
-			for i := range v {
-				v[i] = float32(rng.NormFloat64())
-			}
+		for i := range in {
+			in[i] = float32(rng.NormFloat64())
 		}
 		l.times(in, out)
 		for o := range out {
-			row := l.weights[o*l.ins:][:l.ins]
 			var s [4]float32
-			exact, size := float64(l.bias[o]), math.Abs(float64(l.bias[o]))
-			for i, w := range row {
-				k := i % 4
+			bias := weight(l.ins, o)
+			exact, size := float64(bias), math.Abs(float64(bias))
+			for i := range in {
+				w, k := weight(i, o), i%4
 				if i >= l.ins&^3 {
 					k = 0
 				}
@@ -32,7 +41,7 @@ func TestLayer(t *testing.T) {
 				exact += float64(w) * float64(in[i])
 				size += math.Abs(float64(w) * float64(in[i]))
 			}
-			if want := l.bias[o] + (s[0] + s[1] + s[2] + s[3]); out[o] != want {
+			if want := bias + (s[0] + s[1] + s[2] + s[3]); out[o] != want {
 				t.Fatalf("%d × %d: out %d is %v, written out %v", l.ins, l.outs, o, out[o], want)
 			}
 			if d := math.Abs(float64(out[o]) - exact); d > 1e-5*size {

@@ -75,8 +75,8 @@ func (b box) inside(width, height int) bool {
 }
 
 func (b *box) add(p Pixel) {
-	b[0], b[1] = math.Min(b[0], p[0]), math.Min(b[1], p[1])
-	b[2], b[3] = math.Max(b[2], p[0]), math.Max(b[3], p[1])
+	b[0], b[1] = min(b[0], p[0]), min(b[1], p[1])
+	b[2], b[3] = max(b[2], p[0]), max(b[3], p[1])
 }
 
 func emptyBox() box { return box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)} }

@@ -251,8 +251,8 @@ func (r *seeing) drawnSpan(item int) span {
 func (b box) span() span {
 	const far = 1e9
 	return span{
-		float32(math.Max(b[0]-1, -far)), float32(math.Max(b[1]-1, -far)),
-		float32(math.Min(b[2]+1, far)), float32(math.Min(b[3]+1, far)),
+		float32(max(b[0]-1, -far)), float32(max(b[1]-1, -far)),
+		float32(min(b[2]+1, far)), float32(min(b[3]+1, far)),
 	}
 }
 

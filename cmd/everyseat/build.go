@@ -82,16 +82,9 @@ func (v *voice) build(path string, o buildOptions) error {
 		f := err.(*seating.Fault)
 		return usage(f.Hint, "--only: %s", f.What)
 	}
-	file, err := stuntfile.Load(path)
+	file, out, err := load(path, o.out)
 	if err != nil {
 		return err
-	}
-	out := o.out
-	if out == "" {
-		out = filepath.Join(filepath.Dir(file.Path), "out")
-	}
-	if sameFolder(out, filepath.Dir(file.Path)) {
-		return usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
 	}
 	v.progress("planning …")
 	plan, err := makePlan(file, o.cue)
@@ -259,6 +252,27 @@ func (v *voice) summary(p *mosaic.Plan, out string, only []string) {
 		return
 	}
 	v.say("\nplan %s is in %s; open %s first", p.Code, out, filepath.Join(out, "report.html"))
+}
+
+// load reads the stunt at path and says which folder is written into: the one that --out names, or
+// out beside the stunt file.
+func load(path, out string) (*stuntfile.File, string, error) {
+	file, err := stuntfile.Load(path)
+	if err != nil {
+		return nil, "", err
+	}
+	if out == "" {
+		out = beside(file, "out")
+	}
+	if sameFolder(out, filepath.Dir(file.Path)) {
+		return nil, "", usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
+	}
+	return file, out, nil
+}
+
+// beside is the path of what lies beside the stunt file.
+func beside(file *stuntfile.File, names ...string) string {
+	return filepath.Join(append([]string{filepath.Dir(file.Path)}, names...)...)
 }
 
 // sameFolder says whether two paths name one folder.

@@ -9,7 +9,6 @@ import (
 
 	"everyseat/layouts"
 	"everyseat/mosaic/marks"
-	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
 )
 
@@ -73,16 +72,9 @@ func (v *voice) marks(path string, o marksOptions) error {
 	if err != nil {
 		return err
 	}
-	file, err := stuntfile.Load(path)
+	file, out, err := load(path, o.out)
 	if err != nil {
 		return err
-	}
-	out := o.out
-	if out == "" {
-		out = filepath.Join(filepath.Dir(file.Path), "out")
-	}
-	if sameFolder(out, filepath.Dir(file.Path)) {
-		return usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
 	}
 	v.progress("planning …")
 	plan, err := makePlan(file, o.cue)

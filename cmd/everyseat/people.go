@@ -65,19 +65,12 @@ func newPeople(v *voice) *cobra.Command {
 
 // people seats the roster of the stunt at path, or the one that the flags name.
 func (v *voice) people(path string, o peopleOptions) error {
-	file, err := stuntfile.Load(path)
+	file, out, err := load(path, o.out)
 	if err != nil {
 		return err
 	}
-	beside := filepath.Join(filepath.Dir(file.Path), "out")
-	if o.out == "" {
-		o.out = beside
-	}
 	if o.plan == "" {
-		o.plan = filepath.Join(beside, "plan.json")
-	}
-	if sameFolder(o.out, filepath.Dir(file.Path)) {
-		return usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
+		o.plan = beside(file, "out", "plan.json")
 	}
 	v.progress("planning …")
 	plan, seated, warnings, err := o.seat(file)
@@ -93,11 +86,11 @@ func (v *voice) people(path string, o peopleOptions) error {
 	if o.strict && len(warnings) > 0 {
 		return errStrict
 	}
-	if _, err := v.fill(o.out, func(sink layouts.Sink) error { return layouts.WritePeople(plan, seated, sink) }); err != nil {
+	if _, err := v.fill(out, func(sink layouts.Sink) error { return layouts.WritePeople(plan, seated, sink) }); err != nil {
 		return err
 	}
 	v.seated(seated, plan)
-	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(o.out, "people.csv"))
+	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(out, "people.csv"))
 	if o.roster != "" && plan.People == nil {
 		v.say("to print the calldown for them, have %s beside the stunt file, write roster = %q under [people] and build again", filepath.Base(o.roster), filepath.Base(o.roster))
 	}

@@ -74,7 +74,10 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	}
 	covered, fine := image.covered, image.fine
 	ground := m.index[cue.Ground]
-	shown := m.exposed(cue, seats, covered, fine, ground)
+	shown := m.drawing(cue, seats, image, ground)
+	if shown == nil {
+		shown = m.exposed(cue, seats, covered, fine, ground)
+	}
 	inParts := m.countParts(fine, ground)
 	for k, s := range seats {
 		plan.Colours[s] = shown[k]

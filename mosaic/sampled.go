@@ -18,6 +18,7 @@ type sampled struct {
 	seats         []int32
 	frames        int
 	covered, fine []light
+	drawn         *drawn // nil for a photograph
 }
 
 // sampled opens the cue's image and samples it, or finds it sampled. The lights are the caller's own.
@@ -44,7 +45,13 @@ func (m *maker) sampled(cue *Cue, i int, seats []int32) (*sampled, error) {
 		return nil, &seating.Fault{Key: key, What: "none of the seats that should show the image is in the picture", Hint: "turn the camera, or name other sections in on = […]"}
 	}
 	s := sampled{data: cue.Image, fit: cue.Fit, focus: cue.Focus, seats: seats, frames: art.frames}
-	s.covered, s.fine = art.seatLight(cells, seats, art.place(into, cue.Fit == "fill", cue.Focus))
+	at := art.place(into, cue.Fit == "fill", cue.Focus)
+	s.covered, s.fine = art.seatLight(cells, seats, at)
+	if len(s.fine) > 0 {
+		if main, all := art.mainShades(); isDrawing(main, all) {
+			s.drawn = &drawn{art, cells, at, main}
+		}
+	}
 	m.samples = append(m.samples, s)
 	s.covered, s.fine = slices.Clone(s.covered), slices.Clone(s.fine)
 	return &s, nil

@@ -51,8 +51,8 @@ func TestStray(t *testing.T) {
 	}
 	far, near := Reach{seating.Metre, EndFar}, Reach{0, EndScore}
 	for want, got := range map[string]string{
-		"at least 1.00 m (3 ft 3 in) up and less than 0.25 m (0 ft 10 in) down": eitherWay(far, near, "up", "down", "up or down"),
-		"less than 0.25 m (0 ft 10 in) up or down":                              eitherWay(near, near, "up", "down", "up or down"),
+		"at least 1.00 m (3 ft 3 in) up and less than 0.25 m (10 in) down": eitherWay(far, near, "up", "down", "up or down"),
+		"less than 0.25 m (10 in) up or down":                              eitherWay(near, near, "up", "down", "up or down"),
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -1,0 +1,296 @@
+package mosaic
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"everyseat/seating"
+)
+
+// arc is part of an ellipse as a line of points; angles in degrees, 0 to the right, 90 up.
+func arc(cx, cy, rx, ry, from, to float64) (line [][2]float64) {
+	for a := from; a <= to+0.1; a += 5 {
+		r := a * math.Pi / 180
+		line = append(line, [2]float64{cx + rx*math.Cos(r), cy - ry*math.Sin(r)})
+	}
+	return line
+}
+
+func points(xy ...float64) (line [][2]float64) {
+	for i := 0; i < len(xy); i += 2 {
+		line = append(line, [2]float64{xy[i], xy[i+1]})
+	}
+	return line
+}
+
+// linework is drawings as lines, in a field of 2 × 1.
+var linework = map[string][][][2]float64{
+	"ring":     {arc(1, 0.5, 0.4, 0.4, 0, 360)},
+	"diagonal": {points(0.3, 0.9, 1.7, 0.1)},
+	"anchor":   {arc(1, 0.17, 0.09, 0.09, 0, 360), points(1, 0.26, 1, 0.92), points(0.75, 0.36, 1.25, 0.36), arc(1, 0.55, 0.5, 0.37, 180, 360)},
+	"lighthouse": {points(0.8, 0.95, 0.9, 0.35, 1.1, 0.35, 1.2, 0.95, 0.8, 0.95), points(0.9, 0.35, 0.9, 0.15, 1.1, 0.15, 1.1, 0.35),
+		points(0.5, 0.1, 0.75, 0.2), points(1.25, 0.2, 1.5, 0.1)},
+	"waves": {arc(0.5, 0.35, 0.25, 0.2, 180, 360), arc(1, 0.35, 0.25, 0.2, 180, 360), arc(1.5, 0.35, 0.25, 0.2, 180, 360),
+		arc(0.5, 0.7, 0.25, 0.2, 180, 360), arc(1, 0.7, 0.25, 0.2, 180, 360), arc(1.5, 0.7, 0.25, 0.2, 180, 360)},
+	"boat":  {points(0.4, 0.65, 0.6, 0.92, 1.4, 0.92, 1.6, 0.65, 0.4, 0.65), points(1, 0.65, 1, 0.05, 1.4, 0.5, 1, 0.5)},
+	"star":  {points(1, 0.05, 1.12, 0.38, 1.48, 0.38, 1.2, 0.6, 1.3, 0.95, 1, 0.75, 0.7, 0.95, 0.8, 0.6, 0.52, 0.38, 0.88, 0.38, 1, 0.05)},
+	"fish":  {arc(0.9, 0.5, 0.5, 0.3, 20, 340), points(1.37, 0.4, 1.75, 0.75), points(1.37, 0.6, 1.75, 0.25)},
+	"frame": {points(0.4, 0.1, 1.6, 0.1, 1.6, 0.9, 0.4, 0.9, 0.4, 0.1), points(0.65, 0.3, 1.35, 0.3, 1.35, 0.7, 0.65, 0.7, 0.65, 0.3)},
+	"TEA": {points(0.2, 0.2, 0.6, 0.2), points(0.4, 0.2, 0.4, 0.8), points(1.15, 0.2, 0.8, 0.2, 0.8, 0.8, 1.15, 0.8), points(0.8, 0.5, 1.1, 0.5),
+		points(1.35, 0.8, 1.58, 0.2, 1.8, 0.8), points(1.43, 0.6, 1.72, 0.6)},
+}
+
+// ink draws lines, so wide, white on navy with soft edges, 720 × 360 pixels.
+func ink(lines [][][2]float64, wide float64) image.Image {
+	const high = 360
+	m := image.NewNRGBA(image.Rect(0, 0, 2*high, high))
+	for y := range high {
+		for x := range 2 * high {
+			p := [2]float64{(float64(x) + 0.5) / high, (float64(y) + 0.5) / high}
+			d := math.Inf(1)
+			for _, l := range lines {
+				for i := 1; i < len(l); i++ {
+					d = min(d, toLine(p, l[i-1], l[i]))
+				}
+			}
+			k := min(max((wide/2-d)*high+0.5, 0), 1)
+			mix := func(a, b float64) uint8 { return uint8(a + (b-a)*k) }
+			m.SetNRGBA(x, y, color.NRGBA{mix(0x1b, 255), mix(0x2a, 255), mix(0x5c, 255), 255})
+		}
+	}
+	return m
+}
+
+func toLine(p, a, b [2]float64) float64 {
+	dx, dy := b[0]-a[0], b[1]-a[1]
+	t := min(max(((p[0]-a[0])*dx+(p[1]-a[1])*dy)/(dx*dx+dy*dy), 0), 1)
+	return math.Hypot(p[0]-a[0]-t*dx, p[1]-a[1]-t*dy)
+}
+
+func encoded(t testing.TB, m image.Image) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, m); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// drawingPlan shows a drawing on one section of 44 seats by 22 rows.
+func drawingPlan(t testing.TB, name string, data []byte, reduce Reduction) *Plan {
+	t.Helper()
+	s := bigStunt(1, 22, 44, 24*seating.Metre)
+	s.Colours = s.Colours[:3]
+	s.Cues = []Cue{{ImageName: name + ".png", Image: data, Reduce: reduce}}
+	return mustMake(t, s)
+}
+
+// whiteSeats are the cells of the seats that show white, a tenth wider on each side: rows stagger, and lines
+// that pass each other by that look joined.
+func whiteSeats(p *Plan) [][4][2]float64 {
+	var seats [][4][2]float64
+	for i, c := range p.Cues[0].Colours {
+		if c != 1 {
+			continue
+		}
+		q := corners(p.Cells[i])
+		more := (q[1][0] - q[0][0]) / 10
+		q[0][0], q[3][0], q[1][0], q[2][0] = q[0][0]-more, q[3][0]-more, q[1][0]+more, q[2][0]+more
+		seats = append(seats, q)
+	}
+	return seats
+}
+
+type counted struct{ Pieces, Holes int }
+
+// piecesOf asks OpenCV's connectedComponents (testdata/reader/pieces.py).
+func piecesOf(t *testing.T, jobs []map[string]any) (out []counted) {
+	t.Helper()
+	if exec.Command("/usr/bin/python3", "-c", "import cv2").Run() != nil {
+		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
+			t.Fatal("python3-opencv is not installed")
+		}
+		t.Skip("python3-opencv is not installed")
+	}
+	var in bytes.Buffer
+	for _, j := range jobs {
+		line, err := json.Marshal(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in.Write(append(line, '\n'))
+	}
+	cmd := exec.Command("/usr/bin/python3", "../testdata/reader/pieces.py")
+	cmd.Stdin, cmd.Stderr = &in, os.Stderr
+	answer, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(answer)) {
+		var c counted
+		if err := json.Unmarshal([]byte(line), &c); err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, c)
+	}
+	if len(out) != len(jobs) {
+		t.Fatalf("%d answers to %d jobs", len(out), len(jobs))
+	}
+	return out
+}
+
+// A drawing whose strokes are thinner than a seat has as many pieces on the seats as on paper, and no hole of
+// it closes, by OpenCV; with nearest colours alone most come apart. Strokes are a sixth to two thirds of a row
+// wide. A few holes too many may be left, where a sharp corner is narrower than a seat.
+func TestStrokesHoldTogether(t *testing.T) {
+	var names []string
+	for name := range linework {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	var jobs []map[string]any
+	var said []string
+	dir := t.TempDir()
+	for _, name := range names {
+		for _, sixths := range []int{1, 2, 4} {
+			data := encoded(t, ink(linework[name], float64(sixths)/6/22))
+			file := filepath.Join(dir, fmt.Sprintf("%s-%d.png", name, sixths))
+			if err := os.WriteFile(file, data, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			plan, flat := drawingPlan(t, name, data, ""), drawingPlan(t, name, data, Flat)
+			jobs = append(jobs, map[string]any{"picture": file}, map[string]any{"seats": whiteSeats(plan)}, map[string]any{"seats": whiteSeats(flat)})
+			said = append(said, fmt.Sprintf("%s, strokes of %d/6 row", name, sixths))
+			told := strings.Contains(strings.Join(plan.Warnings, " "), "thin strokes of white in "+name+".png are widened to one seat")
+			if widened := !slices.Equal(plan.Cues[0].Colours, flat.Cues[0].Colours); told != widened {
+				t.Errorf("%s: widened %v, warnings %q", said[len(said)-1], widened, plan.Warnings)
+			}
+		}
+	}
+	counts := piecesOf(t, jobs)
+	more, before := 0, 0
+	for i, what := range said {
+		paper, now, flat := counts[3*i], counts[3*i+1], counts[3*i+2]
+		t.Logf("%-32s on paper %v, on seats %v, with nearest colours %v", what, paper, now, flat)
+		if now.Pieces != paper.Pieces || now.Holes < paper.Holes {
+			t.Errorf("%s: on paper %v, on seats %v", what, paper, now)
+		}
+		more += now.Holes - paper.Holes
+		if flat != paper {
+			before++
+		}
+	}
+	t.Logf("%d holes too many in %d drawings; with nearest colours %d come apart or close up", more, len(said), before)
+	if more > len(said)/3 || before < len(said)/2 {
+		t.Errorf("%d holes too many in %d drawings, with nearest colours %d come apart", more, len(said), before)
+	}
+}
+
+// Photographs and slopes are no drawings; what few colours draw is, with soft edges too.
+func TestIsDrawing(t *testing.T) {
+	slope := image.NewGray(image.Rect(0, 0, 256, 64))
+	for i := range slope.Pix {
+		slope.Pix[i] = uint8(i % 256)
+	}
+	for name, want := range map[string]bool{"ring": true, "TEA": true, "slope": false, "waves of colour": false} {
+		data := encoded(t, slope)
+		if lines := linework[name]; lines != nil {
+			data = encoded(t, ink(lines, 0.02))
+		} else if name == "waves of colour" {
+			data = waves()
+		}
+		a, fault := openImage(name, data)
+		if fault != nil {
+			t.Fatal(fault)
+		}
+		if got := isDrawing(a.mainShades()); got != want {
+			t.Errorf("%s: a drawing: %v", name, got)
+		}
+	}
+	files, err := filepath.Glob("../testdata/photographs/*.webp")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%d photographs, %v", len(files), err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, fault := openImage(file, data); fault == nil && isDrawing(a.mainShades()) {
+			t.Errorf("%s is taken for a drawing", file)
+		}
+	}
+}
+
+// Worked by hand on a grid: a line a third of a seat wide that lies just on the border of two columns shows on
+// both, one that lies more on the second there alone; two lines with ground between them, all within three
+// columns, stay two.
+func TestWidenedByHand(t *testing.T) {
+	const rows, columns = 5, 6
+	w := &walk{}
+	var in []inked
+	for r := range rows {
+		var line []int32
+		for c := range columns {
+			line = append(line, int32(r*columns+c))
+			var k inked
+			switch c {
+			case 0, 1: // the right sixth of column 0, the left one of column 1
+				k.whole = 167
+				for y := range partsAside {
+					k.part[y*partsAside+2-2*c] = 500
+				}
+			case 3: // a line at its left, and at its right a third of
+				k.whole = 400
+				for y := range partsAside {
+					k.part[y*partsAside], k.part[y*partsAside+2] = 700, 500
+				}
+			case 2, 4:
+				k.whole = 900
+			}
+			in = append(in, k)
+		}
+		w.rows = append(w.rows, line)
+	}
+	shows := make([]bool, rows*columns)
+	for k := range shows {
+		shows[k] = k%columns == 4
+	}
+	var got [rows][columns]int
+	s := strokes{walk: w, inked: in, shows: shows}
+	for _, k := range s.widened() {
+		got[k/columns][k%columns] = 1
+	}
+	for r := range got {
+		if got[r][3] != 0 {
+			t.Errorf("row %d: the gap is closed: %v", r, got[r])
+		}
+	}
+	// Alone, the first two columns.
+	for k := range in {
+		if k%columns > 1 {
+			in[k] = inked{}
+		}
+	}
+	clear(shows)
+	for _, c := range []struct{ first, seats int }{{167, 2 * rows}, {60, rows}} {
+		for k := 0; k < len(in); k += columns {
+			in[k].whole = c.first
+		}
+		s = strokes{walk: w, inked: in, shows: shows}
+		if got := s.widened(); len(got) != c.seats || got[0] != int32(2-c.seats/rows) {
+			t.Errorf("a line of %d rows, %d of 1000 in the first column, became seats %v", rows, c.first, got)
+		}
+	}
+}

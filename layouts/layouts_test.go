@@ -259,6 +259,47 @@ func textOf(n *html.Node) string {
 
 // The report opens with the ten sentences; every link leads to a file that is there; every picture
 // says in words what it shows.
+// The report's list of files names every sheet that is written, and no other, however the placards are printed.
+func TestReportNamesTheSheets(t *testing.T) {
+	for _, how := range []mosaic.Placards{mosaic.Labels, mosaic.OnStock, mosaic.FullColoured} {
+		p := plan(t)
+		p.Stunt.Print.Placards, p.Stunt.Print.Bands = how, true
+		if how == mosaic.FullColoured {
+			p.Stunt.Card.Kind = mosaic.Printed
+		}
+		root, m := page(t, p)
+		listed := map[string]bool{}
+		for _, dt := range all(root, "dt") {
+			if name := textOf(dt); strings.HasPrefix(name, "sheets/") {
+				listed[name] = false
+			}
+		}
+		for _, name := range m.Names() {
+			if !strings.HasPrefix(name, "sheets/") {
+				continue
+			}
+			found := false
+			for pattern := range listed {
+				stem, _, some := strings.Cut(strings.TrimSuffix(pattern, ".pdf"), "SECTION")
+				if !some {
+					stem, _, some = strings.Cut(stem, "COLOUR")
+				}
+				if name == pattern || some && strings.HasPrefix(name, stem) {
+					found, listed[pattern] = true, true
+				}
+			}
+			if !found {
+				t.Errorf("%s: %s is not on the list %v", how, name, listed)
+			}
+		}
+		for pattern, written := range listed {
+			if !written {
+				t.Errorf("%s: %s is on the list and not written", how, pattern)
+			}
+		}
+	}
+}
+
 func TestReport(t *testing.T) {
 	p := plan(t)
 	root, m := page(t, p)

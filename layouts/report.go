@@ -85,12 +85,11 @@ type reportRow struct {
 
 // reportCards is cards by section (lines) and kind (columns).
 type reportCards struct {
-	Kinds    []reportKind
-	Lines    []reportCardLine
-	Needed   []int
-	Spares   []int
-	Together []int
-	Total    [3]int // needed, spares, together
+	Kinds  []reportKind
+	Lines  []reportCardLine
+	Needed []int
+	Total  int
+	More   string // spares and spoiled ones
 }
 
 type reportKind struct{ ID, Hex, Hex2, Name string }
@@ -238,7 +237,7 @@ func countWords(p *mosaic.Plan, counts []int) string {
 
 func cardsOf(p *mosaic.Plan) reportCards {
 	n := len(p.Cards)
-	t := reportCards{Needed: make([]int, n), Spares: make([]int, n), Together: make([]int, n)}
+	t := reportCards{Needed: make([]int, n), More: moreCards(p)}
 	for _, c := range p.Cards {
 		a, b := p.Stunt.Colours[c.Sides[0]], p.Stunt.Colours[c.Sides[1]]
 		k := reportKind{ID: c.ID, Hex: a.RGB.Hex(), Hex2: b.RGB.Hex(), Name: a.Name}
@@ -263,26 +262,54 @@ func cardsOf(p *mosaic.Plan) reportCards {
 		}
 		t.Lines = append(t.Lines, line)
 		for c, count := range line.Counts {
-			t.add(c, count, mosaic.Spares(count))
+			t.Needed[c] += count
 		}
+		t.Total += line.Total
 	}
 	return t
 }
 
-func (t *reportCards) add(c, needed, spares int) {
-	t.Needed[c] += needed
-	t.Spares[c] += spares
-	t.Together[c] += needed + spares
-	t.Total[0] += needed
-	t.Total[1] += spares
-	t.Total[2] += needed + spares
+// moreCards says what is made beside the cards in hands, as the bill has it.
+func moreCards(p *mosaic.Plan) string {
+	b := p.Bill()
+	if b == nil || b.Cards == 0 {
+		return ""
+	}
+	all := make([]int, len(p.Stunt.Colours))
+	for _, section := range p.SpareTally() {
+		for c, n := range section {
+			all[c] += n
+		}
+	}
+	var parts []string
+	for c, n := range all {
+		if n > 0 {
+			parts = append(parts, strconv.Itoa(n)+" "+p.Stunt.Colours[c].Name)
+		}
+	}
+	out := fmt.Sprintf("%d spares besides, a tenth and at least five of a colour a section: %s.", b.Spares, strings.Join(parts, ", "))
+	if b.Spoiled > 0 {
+		out += fmt.Sprintf(" %d more are counted for cards that go wrong in the making.", b.Spoiled)
+	}
+	return out + fmt.Sprintf(" Together %d cards to make.", b.Cards)
+}
+
+// placardFile says how the placards come.
+func placardFile(p *mosaic.Plan, paper sheets.Paper) reportFile {
+	switch p.Stunt.Print.Placards {
+	case mosaic.OnStock:
+		return reportFile{"sheets/placards-COLOUR.pdf", "what is printed on the cards of each colour, or on labels for those too dark, in laying order"}
+	case mosaic.FullColoured:
+		return reportFile{"sheets/placards-SECTION.pdf", "the cards, printed in full colour on both sides, in laying order"}
+	}
+	return reportFile{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"}
 }
 
 // reportFiles says what else there is.
 func reportFiles(p *mosaic.Plan) []reportFile {
 	paper, _ := sheets.LookUpPaper(p.Stunt.Print.Paper)
 	files := []reportFile{
-		{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"},
+		placardFile(p, paper),
 		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
 		{"sheets/packet.pdf", "what whoever must say yes has to see: cautions, head count, map, lines to sign"},
 		{"sheets/test.pdf", "one sheet, both sides: does the printer keep to size and turn the paper as it should"},
@@ -297,6 +324,12 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},
 		{"pictures/", "what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, and for each text light-1.png, the same in too much light, and a map of the seats that matter most"},
 		{"plan.json", "the plan for programs"},
+	}
+	if p.Stunt.Print.Placards == mosaic.FullColoured {
+		files = slices.Insert(files, 1, reportFile{"sheets/spares.pdf", "spare cards for every section, printed both sides"})
+	}
+	if p.Stunt.Print.Bands {
+		files = append(files, reportFile{"sheets/bands.pdf", "a band or ticket for every seat"})
 	}
 	if sheets.NeedsCord(p) {
 		files = slices.Insert(files, 2, reportFile{"sheets/cord.pdf", "for benches without seat numbers: where each seat is, as marks on a cord"})

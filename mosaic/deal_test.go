@@ -51,7 +51,7 @@ func TestStockThatSuffices(t *testing.T) {
 	free := mustMake(t, gullhaven())
 	s := gullhaven()
 	for _, l := range free.Bill().Lines {
-		s.Colours[l.Colour].Sheets = l.Cards + l.Spares
+		s.Colours[l.Colour].Sheets = l.Sheets()
 	}
 	tight := mustMake(t, s)
 	checkStock(t, tight)

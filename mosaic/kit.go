@@ -40,7 +40,7 @@ func (p *Plan) kit(making stock.Making) (*made, error) {
 	}
 	for _, line := range kit.bill.Lines {
 		if c := line.Colour; over[c] != stock.Unlimited {
-			over[c] -= (line.Cards + line.Spares) / p.SheetsPerCard()
+			over[c] -= line.Sheets() / p.SheetsPerCard()
 		}
 	}
 	// A sheet more may take a spare and another bonded card that is spoiled, so what may be

@@ -35,7 +35,7 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 	free := mustMake(t, s)
 	need := make([]int, 4)
 	for _, l := range free.Bill().Lines {
-		need[l.Colour] = l.Cards + l.Spares
+		need[l.Colour] = l.Sheets()
 	}
 	// With just what it takes nothing changes.
 	same := mustMake(t, tenCues(need...))
@@ -57,8 +57,8 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 		checkLedger(t, p)
 		checkStock(t, p)
 		for _, l := range p.Bill().Lines {
-			if l.Cards+l.Spares > sheets[l.Colour] {
-				t.Errorf("%d %%: %d sheets of %s, there are %d", percent, l.Cards+l.Spares, s.Colours[l.Colour].Name, sheets[l.Colour])
+			if l.Sheets() > sheets[l.Colour] {
+				t.Errorf("%d %%: %d sheets of %s, there are %d", percent, l.Sheets(), s.Colours[l.Colour].Name, sheets[l.Colour])
 			}
 		}
 		f := p.Figures
@@ -87,7 +87,7 @@ func TestScarceColoursNearTheBound(t *testing.T) {
 			s.Camera.Back = back * seating.Metre
 			sheets := make([]int, 4)
 			for _, l := range mustMake(t, s).Bill().Lines {
-				sheets[l.Colour] = (l.Cards + l.Spares) * percent / 100
+				sheets[l.Colour] = l.Sheets() * percent / 100
 			}
 			s = tenCues(sheets...)
 			s.Camera.Back = back * seating.Metre

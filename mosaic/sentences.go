@@ -265,7 +265,11 @@ func (p *Plan) sayPrint() string {
 	case FullColoured:
 		return " The cards are printed in full colour, words and all."
 	}
-	return fmt.Sprintf(" Print %s, %d on a sheet.", plural(p.placards(), "placard label"), p.Stunt.Print.PerSheet)
+	each := p.Stunt.Print.PerSheet
+	if g := p.Stunt.Print.Grid; g != nil {
+		each = g.Columns * g.Rows
+	}
+	return fmt.Sprintf(" Print %s, %d on a sheet.", plural(p.placards(), "placard label"), each)
 }
 
 // sayTiles says that a card is put together of several sheets.
@@ -312,7 +316,7 @@ func (p *Plan) sayLine(l stock.Line) string {
 	} else {
 		pack = p.Stunt.Work.of().Paper.Pack
 	}
-	out := fmt.Sprintf("%s of %s", thousands(l.Cards+l.Spares), name)
+	out := fmt.Sprintf("%s of %s", thousands(l.Sheets()), name)
 	if have >= 0 {
 		out += fmt.Sprintf(" (%s in stock)", thousands(have))
 	}
@@ -374,7 +378,15 @@ func (p *Plan) sayCheapest() string {
 		return ""
 	}
 	if best == 0 {
-		return fmt.Sprintf(" No other way of making the cards is cheaper%s.", p.assumed(bills))
+		known := slices.IndexFunc(bills[1:], func(b *stock.Bill) bool { return b.Priced }) >= 0
+		unknown := slices.IndexFunc(bills[1:], func(b *stock.Bill) bool { return !b.Priced }) >= 0
+		switch {
+		case !known:
+			return fmt.Sprintf(" Whether another way of making the cards is cheaper is %s: write pack sizes and prices beside the colours.", notKnown)
+		case unknown:
+			return fmt.Sprintf(" Of the ways of making the cards that have prices no other is cheaper%s%s.", p.countsWork(), p.assumed(bills))
+		}
+		return fmt.Sprintf(" No other way of making the cards is cheaper%s%s.", p.countsWork(), p.assumed(bills))
 	}
 	b := bills[best]
 	if !b.Priced {
@@ -384,14 +396,31 @@ func (p *Plan) sayCheapest() string {
 	if b.Cents() == bills[0].Cents() {
 		says = "As cheap and less work"
 	}
-	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s of work", says, b.Making, goods(b.GoodsCents), minutes(time.Duration(b.Minutes)*time.Minute))
+	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s", says, b.Making, goods(b.GoodsCents), making(b.Minutes))
 	if most := p.mostCards(b.Making); most > p.Figures.Most {
 		out += fmt.Sprintf(", but up to %s cards a person", number(most))
 	}
+	out += p.countsWork()
 	if b.Making == stock.Printed {
 		out += p.assumed(bills)
 	}
 	return out + "."
+}
+
+// making says how long cards take to make.
+func making(m int) string {
+	if m == 0 {
+		return "no work before they are dealt"
+	}
+	return minutes(time.Duration(m)*time.Minute) + " of work"
+}
+
+// countsWork says what an hour of work counts where ways are compared.
+func (p *Plan) countsWork() string {
+	if wage := p.Stunt.Work.WageCents; wage > 0 {
+		return fmt.Sprintf(", with %s for an hour of work", money(wage))
+	}
+	return ""
 }
 
 // assumed tells which prices of printing are not the crew's own.

@@ -85,7 +85,7 @@ func TestSentencesSayWhatIsKnown(t *testing.T) {
 	cents := 0
 	for _, l := range bill.Lines {
 		if l.Colour != 0 { // of navy there is enough
-			cents += (l.Cards + l.Spares + 49) / 50 * 1199
+			cents += (l.Sheets() + 49) / 50 * 1199
 		}
 	}
 	navy := bill.Lines[0]

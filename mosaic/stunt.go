@@ -50,6 +50,7 @@ type Work struct {
 func (w Work) of() stock.Work {
 	out := stock.DefaultWork()
 	out.WageCents = w.WageCents
+	out.SheetSeconds = 0 // the words on a card or its label say which seat it is for
 	if w.TonerCents > 0 {
 		out.TonerCents = w.TonerCents
 	}

@@ -65,7 +65,7 @@ func TestBillCountsTiles(t *testing.T) {
 	if tiled.Bill().Cards != whole.Bill().Cards || tiled.Bill().Minutes <= whole.Bill().Minutes {
 		t.Error("the cards are others, or putting them together takes no time")
 	}
-	need := tiled.Bill().Lines[1].Cards + tiled.Bill().Lines[1].Spares
+	need := tiled.Bill().Lines[1].Sheets()
 	if _, err := with(true, need); err != nil {
 		t.Errorf("stock that suffices: %v", err)
 	}
@@ -73,7 +73,7 @@ func TestBillCountsTiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	used := short.Bill().Lines[1].Cards + short.Bill().Lines[1].Spares
+	used := short.Bill().Lines[1].Sheets()
 	if used > need-12 || used%6 != 0 {
 		t.Errorf("%d sheets are used of %d", used, need-12)
 	}

@@ -287,6 +287,11 @@ func TestDealtStacksGiveTheStrips(t *testing.T) {
 	}
 }
 
+// oneKit takes the sign and the brackets off the cards of one person.
+func oneKit(what string) string {
+	return strings.TrimSuffix(strings.TrimPrefix(what, "× ("), ")")
+}
+
 // dealOut simulates the evening before.
 func dealOut(text string, strips map[string]map[string][]string, p *mosaic.Plan) error {
 	stack := map[string]int{}
@@ -312,6 +317,7 @@ func dealOut(text string, strips map[string]map[string][]string, p *mosaic.Plan)
 		cards := 0
 		for _, part := range strings.Split(runs, ", ") {
 			count, what, _ := strings.Cut(part, " ")
+			what = oneKit(what)
 			n, err := strconv.Atoi(count)
 			if err != nil {
 				return fmt.Errorf("row %s: %q is no run", row, part)

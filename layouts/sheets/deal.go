@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -74,6 +75,10 @@ func newDealing(f *flow) *dealing {
 // stacks says what to set out before the first bag.
 func (d *dealing) stacks() {
 	d.heading("Set out these stacks, and count each of them once")
+	if d.printed() {
+		d.sectionStacks()
+		return
+	}
 	var rows [][]cell
 	for c, n := range d.remain {
 		if n == 0 {
@@ -94,12 +99,31 @@ func (d *dealing) stacks() {
 	d.table([]column{{head: "Stack"}, {head: "What it looks like", share: 1}, {head: "Cards", right: true}, {head: ""}}, rows, 10.5)
 }
 
+// sectionStacks are those of printed cards, which lie in row order.
+func (d *dealing) sectionStacks() {
+	var rows [][]cell
+	for _, section := range d.sections {
+		n := 0
+		for i := range section {
+			for _, cards := range section[i].cards {
+				n += cards
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		rows = append(rows, []cell{{text: "Section " + d.plan.Stands.Sections[section[0].section].Name, bold: true},
+			{text: "the printed cards in row order, the first row on top"}, {text: thousands(n), bold: true}, {text: "counted", tick: true}})
+	}
+	rows = append(rows, []cell{{text: "All stacks", bold: true}, {text: "for " + plural(d.bags, "bag") + "; the spares of spares.pdf stay apart"}, {text: thousands(d.total), bold: true}, {}})
+	d.table([]column{{head: "Stack"}, {head: "What it holds", share: 1}, {head: "Cards", right: true}, {head: ""}}, rows, 10.5)
+}
+
 func (d *dealing) howTo() {
 	d.heading("How to deal")
-	first := d.plan.Cards[0].ID
 	steps := []string{
 		"Take the bags in this order. One reads the line aloud, one takes the cards, one counts.",
-		"Take the cards of a bag in the order of its line, and put each one on the last: “3 " + first + "” is three cards from the stack " + first + ". A plus sign joins cards that go to one person and stay together.",
+		"Take the cards of a bag in the order of its line, and put each one on the last: " + d.lineWords(),
 		"Turn the finished pile over: the card of the first seat is now on top. Count the pile against its check count, tick, and lay the row's strip on top.",
 		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not what the sheet says, the fault is in that section and nowhere before.",
 	}
@@ -109,6 +133,43 @@ func (d *dealing) howTo() {
 	}
 }
 
+// lineWords explain the line of a bag by examples.
+func (d *dealing) lineWords() string {
+	card := d.plan.Cards[0]
+	words := "“3 " + card.ID + "” is three cards from the stack " + card.ID + "."
+	if d.printed() {
+		words = "“3 " + card.ID + "” is three cards, both sides " + d.colour(0, 0) + "."
+		if card.Sides[0] != card.Sides[1] {
+			words = "“3 " + card.ID + "” is three cards, side A " + d.colour(0, 0) + " and side B " + d.colour(0, 1) + "."
+		}
+	}
+	for _, rows := range d.sections {
+		for i := range rows {
+			for _, kit := range rows[i].kits {
+				if len(kit) < 2 {
+					continue
+				}
+				name := kitName(d.plan, kit)
+				var order []string
+				for range 2 {
+					for _, c := range kit {
+						order = append(order, d.plan.Cards[c].ID)
+					}
+				}
+				return words + fmt.Sprintf(" “2 × (%s)” is for two people %d cards each, in this order: %s. They stay together.", name, len(kit), strings.Join(order, ", "))
+			}
+		}
+	}
+	return words
+}
+
+func (d *dealing) colour(card, side int) string {
+	return d.plan.Stunt.Colours[d.plan.Cards[card].Sides[side]].Name
+}
+
+// printed says whether the cards come out of the printer whole, in row order.
+func (d *dealing) printed() bool { return d.plan.Stunt.Print.Placards == mosaic.FullColoured }
+
 // making says how cards of two colours are put together; those that are printed come so out of the printer.
 func (d *dealing) making() []string {
 	if !twoColoured(d.plan) || d.plan.Stunt.Card.Kind == mosaic.Printed {
@@ -117,7 +178,7 @@ func (d *dealing) making() []string {
 	if d.plan.Stunt.Print.Placards == mosaic.OnStock {
 		return []string{"Make the cards of two colours before anything else: the two sheets that name the same seat and the same card are glued back to back, print outside, both arrows up. A colour on which black cannot be read has no print there: take a bare sheet of it. Keep every stack in row order."}
 	}
-	return []string{"Make the cards of two colours before anything else: a sheet of each colour glued back to back, as many of each card as its stack has, and the spares."}
+	return []string{"Make the cards of two colours before anything else: a sheet of each colour glued back to back, as many of each card as its stack has. Cards that go wrong are made again; spares are not glued: they stay single sheets of one colour."}
 }
 
 // printedOrder says when labels go on, and what order printed cards keep; at is the step before which that belongs.
@@ -214,6 +275,9 @@ func (d *dealing) check(section string) {
 		left += n
 	}
 	text := "After section " + section + " the stacks hold " + strings.Join(parts, ", ") + " = " + plural(left, "card") + "."
+	if d.printed() {
+		text = "After section " + section + " its stack is used up, and the others hold " + strings.Join(parts, ", ") + " = " + plural(left, "card") + "."
+	}
 	d.y += 1.5
 	lines := wrapText(text, sizeBody, bold, d.width()-28)
 	d.need(float64(len(lines)) * lineHeight(sizeBody))

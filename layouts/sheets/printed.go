@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -42,17 +43,24 @@ func newPrinted(p *mosaic.Plan, paper Paper) (*printedCards, error) {
 	return pc, nil
 }
 
-// files puts a file for every section that gets cards.
+// files puts a file for every section that gets cards, and one of spares.
 func (c *printedCards) files(put put) error {
-	for _, rows := range laid(c.plan) {
-		leaves := c.leaves(rows)
+	sections := laid(c.plan)
+	for _, rows := range sections {
 		name := c.plan.Stands.Sections[rows[0].section].Name
-		files := (len(leaves) + PerFile - 1) / PerFile
-		for i := range files {
-			part := leaves[i*PerFile : min((i+1)*PerFile, len(leaves))]
-			if err := put(numbered("placards-"+seating.FileName(name), i, files), func(w io.Writer) error { return c.file(name, part, w) }); err != nil {
-				return err
-			}
+		if err := c.parts("placards-"+seating.FileName(name), "Printed cards, section "+name, c.leaves(rows), put); err != nil {
+			return err
+		}
+	}
+	return c.parts("spares", "Printed cards, spares", c.spareLeaves(sections), put)
+}
+
+// parts puts a file for every PerFile cards.
+func (c *printedCards) parts(base, what string, leaves []leaf, put put) error {
+	files := slices.Collect(slices.Chunk(leaves, PerFile))
+	for i, part := range files {
+		if err := put(numbered(base, i, len(files)), func(w io.Writer) error { return c.file(what, part, w) }); err != nil {
+			return err
 		}
 	}
 	return nil
@@ -64,7 +72,7 @@ func (c *printedCards) leaves(rows []rowWork) []leaf {
 	for i := range rows {
 		for k, kit := range rows[i].kits {
 			for n, card := range kit {
-				list = append(list, leaf{&rows[i], k, card, 1, n + 1, len(kit)})
+				list = append(list, leaf{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1, of: len(kit)})
 			}
 		}
 	}
@@ -72,11 +80,10 @@ func (c *printedCards) leaves(rows []rowWork) []leaf {
 }
 
 // file prints cards: of every sheet the front, side A, then its back, side B.
-func (c *printedCards) file(section string, leaves []leaf, w io.Writer) error {
+func (c *printedCards) file(what string, leaves []leaf, w io.Writer) error {
 	if c.tiles != nil {
-		return c.tiledFile(section, leaves, w)
+		return c.tiledFile(what, leaves, w)
 	}
-	what := "Printed cards, section " + section
 	d := newDocument(what, c.grid.sheetWidth, c.grid.sheetHeight)
 	d.packed = len(leaves) <= packed
 	for _, j := range printJobs(len(leaves), &c.grid) {
@@ -169,12 +176,16 @@ func (c *printedCards) label(d *document, x, y, height float64, f *leaf) {
 		inked = c.inks[l][1]
 	}
 	x, y = c.place(l, x, y, height)
+	if f.spare {
+		c.spareLabel(&d.page, x, y, inked, f)
+		return
+	}
 	inked.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], c.note(f))
 }
 
 // designOf is the design of a side's label, or nil.
 func (c *printedCards) designOf(f *leaf) *labels {
-	sides := c.plan.Cards[f.card].Sides
+	sides := c.sides(f)
 	switch {
 	case sides[0] != sides[1]:
 		return c.foot
@@ -191,7 +202,7 @@ func (c *printedCards) ink(f *leaf) colour.RGB {
 
 // flood is the colour of a card's side.
 func (c *printedCards) flood(f *leaf) colour.RGB {
-	return c.plan.Stunt.Colours[c.plan.Cards[f.card].Sides[f.side]].RGB
+	return c.plan.Stunt.Colours[c.sides(f)[f.side]].RGB
 }
 
 // flooded is the area of a card at (x, y) that takes colour: over the outer cuts a little, and no

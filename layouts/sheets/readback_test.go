@@ -471,7 +471,7 @@ func expand(t *testing.T, runs string) []string {
 			t.Fatal(err)
 		}
 		for range n {
-			list = append(list, fmt.Sprint(m[1], m[3], m[4]))
+			list = append(list, fmt.Sprint(m[1], oneKit(m[3]), m[4]))
 		}
 	}
 	return list

@@ -131,8 +131,13 @@ func (s *stockCards) run() printRun {
 
 func (c *printedCards) run() printRun {
 	r := printRun{what: "Print the cards"}
-	for _, rows := range laid(c.plan) {
-		for part := range slices.Chunk(c.leaves(rows), PerFile) {
+	sections := laid(c.plan)
+	lists := [][]leaf{c.spareLeaves(sections)}
+	for _, rows := range sections {
+		lists = append(lists, c.leaves(rows))
+	}
+	for _, leaves := range lists {
+		for part := range slices.Chunk(leaves, PerFile) {
 			r.pieces += len(part)
 			if c.tiles != nil {
 				r.add(c.tiles.jobs(len(part)), 2)

@@ -58,13 +58,16 @@ func placeWord(p *mosaic.Plan, pl place) (what string, gap bool) {
 	return kitName(p, pl.kit), false
 }
 
-// runWords is "4 NAVY, [1 no seat], 3 CREAM"; gaps stand in brackets.
+// runWords is "4 NAVY, [1 no seat], 3 CREAM"; gaps stand in brackets, cards of one person so: 2 × (NAVY + CREAM).
 func runWords(runs []run) string {
 	parts := make([]string, len(runs))
 	for i, r := range runs {
 		what := r.what
 		if strings.Count(what, " + ") == 1 {
 			what = strings.ReplaceAll(what, " + ", glue+"+"+glue)
+		}
+		if !r.gap && strings.Contains(what, "+") {
+			what = "×" + glue + "(" + what + ")"
 		}
 		parts[i] = strconv.Itoa(r.count) + glue + what
 		if r.gap {

@@ -37,6 +37,7 @@ type leaf struct {
 	card    int16
 	side    int8 // that shows the sheet's colour
 	nth, of int  // of the seat's cards
+	spare   bool // a spare of a row's section, and card is its colour
 }
 
 // stockCards are cards of coloured stock with black print on them.
@@ -231,7 +232,7 @@ func (s *stockCards) leavesOf(sections [][]rowWork, colour int16) []leaf {
 				for n, card := range kit {
 					for side := range s.printedSides(card) {
 						if s.plan.Cards[card].Sides[side] == colour {
-							leaves = append(leaves, leaf{&rows[i], k, card, side, n + 1, len(kit)})
+							leaves = append(leaves, leaf{row: &rows[i], seat: k, card: card, side: side, nth: n + 1, of: len(kit)})
 						}
 					}
 				}
@@ -362,10 +363,14 @@ func rowCounts(p *mosaic.Plan, leaves []leaf) string {
 	var parts []string
 	for i := 0; i < len(leaves); {
 		end := i + 1
-		for end < len(leaves) && leaves[end].row == leaves[i].row {
+		for end < len(leaves) && leaves[end].row == leaves[i].row && leaves[end].spare == leaves[i].spare {
 			end++
 		}
-		parts = append(parts, leaves[i].row.name(p)+glue+strconv.Itoa(end-i))
+		name := leaves[i].row.name(p)
+		if leaves[i].spare {
+			name = "spares of section " + p.Stands.Sections[leaves[i].row.section].Name
+		}
+		parts = append(parts, name+glue+strconv.Itoa(end-i))
 		i = end
 	}
 	return strings.Join(parts, ", ")

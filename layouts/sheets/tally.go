@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +23,7 @@ func Tally(w io.Writer, p *mosaic.Plan) error {
 	f.title("Tally: cards, sheets, money, hours", occasion(p))
 	t := tally{flow: f, sections: laid(p)}
 	t.buy()
+	t.besides()
 	t.hours()
 	t.spares()
 	t.byRow()
@@ -44,17 +46,17 @@ func (t *tally) buy() {
 		t.paragraph("Nothing: nobody holds a card in this plan.", sizeBody)
 		return
 	}
-	columns := []column{{head: "Colour", share: 1}, {head: "In hands", right: true}, {head: "Spare", right: true}, {head: "Sheets", right: true},
+	columns := []column{{head: "Colour", share: 1}, {head: "In hands", right: true}, {head: "Spoiled", right: true}, {head: "Spare", right: true}, {head: "Sheets", right: true},
 		{head: "In stock", right: true}, {head: "Buy", right: true}, {head: "Left over", right: true}, {head: "Price a pack", right: true}, {head: "Cost", right: true}}
 	var rows [][]cell
-	sheets, cards, spares := 0, 0, 0
+	var all [3]int // in hands, spoiled, spare
 	for _, l := range bill.Lines {
-		name, stock, price, pack, patch := "white card to print on", "–", "?", 0, 0
+		name, have, price, pack, patch := "white card to print on", "–", "?", 0, 0
 		if l.Colour >= 0 {
 			c := &t.plan.Stunt.Colours[l.Colour]
 			name, pack, patch = c.Name, c.Pack, l.Colour+1
 			if c.Sheets >= 0 {
-				stock = thousands(c.Sheets)
+				have = thousands(c.Sheets)
 			}
 			if c.Pack > 0 && c.PriceCents > 0 {
 				price = money(c.PriceCents)
@@ -78,29 +80,57 @@ func (t *tally) buy() {
 			cost = money(l.Cents)
 			price = money(l.Cents / l.Packs)
 		}
-		n := l.Cards + l.Spares
-		sheets, cards, spares = sheets+n, cards+l.Cards, spares+l.Spares
-		rows = append(rows, []cell{{text: name, colour: patch}, {text: thousands(l.Cards)}, {text: thousands(l.Spares)}, {text: thousands(n), bold: true},
-			{text: stock}, {text: buy}, {text: thousands(l.Left)}, {text: price}, {text: cost}})
+		line := [3]int{l.Cards, l.Spoiled, l.Spares}
+		for i, n := range line {
+			all[i] += n
+		}
+		rows = append(rows, append(append([]cell{{text: name, colour: patch}}, sheetCells(line, false)...),
+			cell{text: have}, cell{text: buy}, cell{text: thousands(l.Left)}, cell{text: price}, cell{text: cost}))
+	}
+	if bill.Toner > 0 {
+		rows = append(rows, []cell{{text: "toner: " + thousands(bill.Toner) + " sides to flood"}, {}, {}, {}, {}, {}, {}, {}, {}, {text: money(bill.TonerCents)}})
 	}
 	total := "not known"
 	if bill.Priced {
 		total = goods(bill.GoodsCents)
 	}
-	rows = append(rows, []cell{{text: "Together", bold: true}, {text: thousands(cards), bold: true}, {text: thousands(spares), bold: true}, {text: thousands(sheets), bold: true},
-		{}, {}, {}, {}, {text: total, bold: true}})
+	rows = append(rows, append(append([]cell{{text: "Together", bold: true}}, sheetCells(all, true)...), cell{}, cell{}, cell{}, cell{}, cell{text: total, bold: true}))
+	if bill.Spoiled == 0 {
+		for i := range rows {
+			rows[i] = slices.Delete(rows[i], 2, 3)
+		}
+		columns = slices.Delete(columns, 2, 3)
+	}
 	t.table(columns, rows, sizeSmall+0.5)
 	if !bill.Priced {
 		t.paragraph("? = no pack size or price in the stunt file: write pack = … and price = … beside the colour, and the sum is worked out.", sizeSmall)
 	}
-	if bill.Toner > 0 {
-		t.paragraph(fmt.Sprintf("%s to flood with toner are counted into the sum.", plural(bill.Toner, "side")), sizeSmall)
-	}
 	if n := t.plan.SheetsPerCard(); n > 1 {
 		t.paragraph(fmt.Sprintf("Each card is larger than the paper and takes %s, which are counted here.", plural(n, "sheet")), sizeSmall)
 	}
-	t.paragraph("Spares are a tenth, and five at least, of every colour in every section that shows it (common practice, no source).", sizeSmall)
+	t.paragraph(spareWords(t.plan), sizeSmall)
 	t.ways()
+}
+
+// sheetCells are a line's sheets, in hands, spoiled and spare, and their sum.
+func sheetCells(sheets [3]int, strong bool) []cell {
+	var cells []cell
+	for _, n := range sheets {
+		cells = append(cells, cell{text: thousands(n), bold: strong})
+	}
+	return append(cells, cell{text: thousands(sheets[0] + sheets[1] + sheets[2]), bold: true})
+}
+
+// spareWords say what spares are, and what is counted for cards that go wrong.
+func spareWords(p *mosaic.Plan) string {
+	words := "Spares are a tenth, and five at least, of every colour in every section that shows it (common practice, no source)."
+	if twoColoured(p) {
+		words += " A spare has one colour: two of them held back to back stand in for a card of two."
+	}
+	if n := p.Bill().Spoiled; n > 0 {
+		words += fmt.Sprintf(" Spoiled: %s more, since one in fifty goes wrong in the making (common practice, no source).", plural(n, "card"))
+	}
+	return words
 }
 
 // ways compares how else the cards could be made.
@@ -111,6 +141,10 @@ func (t *tally) ways() {
 	}
 	t.y += 1.5
 	var rows [][]cell
+	pricedAll := true
+	for _, b := range bills {
+		pricedAll = pricedAll && b.Priced
+	}
 	for i, b := range bills {
 		cost := "not known"
 		if b.Priced {
@@ -120,7 +154,7 @@ func (t *tally) ways() {
 		if i == 0 {
 			note = "this plan"
 		}
-		if i == best && b.Priced {
+		if i == best && b.Priced && pricedAll {
 			note = joinNotes(note, "cheapest, work counted in")
 		}
 		if b.Short() {
@@ -131,6 +165,20 @@ func (t *tally) ways() {
 	}
 	t.table([]column{{head: "Cards made as"}, {head: "Cards", right: true}, {head: "Sheets", right: true}, {head: "Sides of toner", right: true},
 		{head: "Work", right: true}, {head: "Goods", right: true}, {head: "", share: 1}}, rows, sizeSmall+0.5)
+	if wage := t.plan.Stunt.Work.WageCents; wage > 0 {
+		t.paragraph("An hour of work counts "+money(wage)+" where ways are compared.", sizeSmall)
+	} else {
+		t.paragraph("An hour of work counts nothing in money: write wage = … under [print] if it should.", sizeSmall)
+	}
+}
+
+// madeWith says what is counted among the cards that are made.
+func madeWith(p *mosaic.Plan) string {
+	b := p.Bill()
+	if b.Spoiled > 0 {
+		return fmt.Sprintf(", %d spoiled and %s counted in", b.Spoiled, plural(b.Spares, "spare"))
+	}
+	return fmt.Sprintf(", %s counted in", plural(b.Spares, "spare"))
 }
 
 func joinNotes(a, b string) string {
@@ -159,7 +207,7 @@ func (t *tally) hours() {
 			{text: fmt.Sprintf("%d pages a minute, jams counted in, and %s a job of at most %d sheets", printPages, minuteWords(loadJob), jobSheets)}, {text: hours(minutes(w.print))}},
 	}
 	if w.making > 0 {
-		rows = append(rows, []cell{{text: "Make cards"}, {text: plural(t.plan.Bill().Cards, "card") + ", spares counted in"}, {text: "one person"}, {text: hours(minutes(w.making))}})
+		rows = append(rows, []cell{{text: "Make cards"}, {text: plural(t.plan.Bill().Cards, "card") + madeWith(t.plan)}, {text: "one person"}, {text: hours(minutes(w.making))}})
 	}
 	if w.cut > 0 {
 		speed := fmt.Sprintf("one person, %s a piece", seconds(cutPerPiece))

@@ -167,13 +167,21 @@ func (s *stockCards) tiledFile(colour int16, leaves []leaf, w io.Writer) error {
 }
 
 // tileWords name the card of a piece, and the sheet.
+func (c *printedCards) tileWords(f *leaf, j *printJob, sheet int) string {
+	if f.spare {
+		return fmt.Sprintf("%s. Plan %s, %s", c.spareName(f), c.plan.Code, j.where(sheet, 0))
+	}
+	return c.cardLabels.tileWords(f, j, sheet)
+}
+
+// tileWords name the card of a piece, and the sheet.
 func (c *cardLabels) tileWords(f *leaf, j *printJob, sheet int) string {
 	return fmt.Sprintf("Seat %s, %s. Plan %s, %s", c.plan.Stands.ID(int(f.row.seats[f.seat])), c.plan.Cards[f.card].ID, c.plan.Code, j.where(sheet, 0))
 }
 
 // tiledFile prints large cards in full colour: front and back of every piece.
-func (c *printedCards) tiledFile(section string, leaves []leaf, w io.Writer) error {
-	t, what := c.tiles, "Printed cards, section "+section
+func (c *printedCards) tiledFile(what string, leaves []leaf, w io.Writer) error {
+	t := c.tiles
 	d := newDocument(what, t.sheetWidth, t.sheetHeight)
 	for _, j := range t.jobs(len(leaves)) {
 		c.startJob(d, &j, what, leaves)

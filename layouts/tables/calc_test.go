@@ -177,11 +177,11 @@ func TestTallyBook(t *testing.T) {
 		}
 	}
 	for i, line := range buy[1 : len(buy)-1] {
-		if line[2] != strconv.Itoa(spares[i]) {
-			t.Errorf("%s: %s spares to buy, and the sections keep %d", line[0], line[2], spares[i])
+		if line[3] != strconv.Itoa(spares[i]) {
+			t.Errorf("%s: %s spares to buy, and the sections keep %d", line[0], line[3], spares[i])
 		}
-		if line[3] != sums[3+i] {
-			t.Errorf("%s: %s sheets to buy for, and %s in the sums", line[0], line[3], sums[3+i])
+		if line[4] != sums[3+i] {
+			t.Errorf("%s: %s sheets to buy for, and %s in the sums", line[0], line[4], sums[3+i])
 		}
 	}
 	if kind, err := book.GetCellType("cards", "C2"); err != nil || kind == excelize.CellTypeNumber {

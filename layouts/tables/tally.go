@@ -206,7 +206,7 @@ func (t *tallyBook) sheets(s *tallySheet) {
 		head = append(head, t.headOf(t.stockName(l.Colour), l.Colour))
 	}
 	s.add(append(head, t.head("sheets"))...)
-	hands, names := t.counted(s, len(bill.Lines), func(r *mosaic.RowTally) []int { return t.stockOf(r.Cards) })
+	_, names := t.counted(s, len(bill.Lines), func(r *mosaic.RowTally) []int { return t.stockOf(r.Cards) })
 	if len(bill.Lines) == 0 {
 		return
 	}
@@ -214,9 +214,10 @@ func (t *tallyBook) sheets(s *tallySheet) {
 	for i, name := range names {
 		t.line(s, lineSpare, name, "", t.spareStock(spares[i]))
 	}
-	spoiled, whole, packs := make([]int, len(hands)), make([]int, len(hands)), make([]int, len(hands))
+	n := len(bill.Lines)
+	spoiled, whole, packs := make([]int, n), make([]int, n), make([]int, n)
 	for i, l := range bill.Lines {
-		spoiled[i], whole[i], packs[i] = l.Cards-hands[i], l.Cards+l.Spares, l.Packs
+		spoiled[i], whole[i], packs[i] = l.Spoiled, l.Sheets(), l.Packs
 	}
 	t.line(s, lineSpoiled, "", "", spoiled)
 	t.line(s, lineWhole, "", "", whole)
@@ -261,23 +262,26 @@ func (t *tallyBook) spareStock(spares []int) []int {
 
 // buy lists what goes into hands, what is kept back, what is bought.
 func (t *tallyBook) buy(s *tallySheet) {
-	s.ids, s.widths = 1, []float64{18, 10, 10, 10, 10, 12, 14, 10, 12, 12}
+	s.ids, s.widths = 1, []float64{18, 10, 10, 10, 10, 10, 12, 14, 10, 12, 12}
 	var head []excelize.Cell
-	for _, words := range []string{"colour", "in hands", "spare", "sheets", "in stock", "packs to buy", "sheets a pack", "left over", "price a pack", "cost"} {
+	for _, words := range []string{"colour", "in hands", "spoiled", "spare", "sheets", "in stock", "packs to buy", "sheets a pack", "left over", "price a pack", "cost"} {
 		head = append(head, t.head(words))
 	}
 	s.add(head...)
 	bill := t.plan.Bill()
-	sum := [3]int{}
+	var all [3]int // in hands, spoiled, spare
 	for i, l := range bill.Lines {
-		sum[0], sum[1], sum[2] = sum[0]+l.Cards, sum[1]+l.Spares, sum[2]+l.Cards+l.Spares
-		s.add(append([]excelize.Cell{t.headOf(t.stockName(l.Colour), l.Colour), count(l.Cards), count(l.Spares), count(l.Cards + l.Spares)}, t.bought(i)...)...)
+		all[0], all[1], all[2] = all[0]+l.Cards, all[1]+l.Spoiled, all[2]+l.Spares
+		s.add(append([]excelize.Cell{t.headOf(t.stockName(l.Colour), l.Colour), count(l.Cards), count(l.Spoiled), count(l.Spares), count(l.Sheets())}, t.bought(i)...)...)
+	}
+	if bill.Toner > 0 {
+		s.add(append(append([]excelize.Cell{t.head("toner")}, make([]excelize.Cell, 9)...), t.money(bill.TonerCents))...)
 	}
 	total := excelize.Cell{}
 	if bill.Priced {
 		total = t.money(bill.GoodsCents)
 	}
-	s.add(t.head("all"), t.strong(sum[0]), t.strong(sum[1]), t.strong(sum[2]), excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, total)
+	s.add(t.head("all"), t.strong(all[0]), t.strong(all[1]), t.strong(all[2]), t.strong(all[0]+all[1]+all[2]), excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, total)
 }
 
 // bought are the cells of a line of the bill from "in stock" on; what is not known stays empty.

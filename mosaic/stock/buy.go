@@ -21,7 +21,7 @@ type Work struct {
 	Paper          Supply // the white card that is printed
 	TonerCents     int    // flooding one side with toner
 	WageCents      int    // an hour of work; 0 where everybody helps for nothing
-	SheetSeconds   int    // to number one card of coloured stock, any making
+	SheetSeconds   int    // to number one card, where no label does
 	BondSeconds    int    // more, to put two sheets back to back
 	PrintSeconds   int    // more, for each side that is flooded
 	SpoiledPercent int    // of the cards that are printed or bonded
@@ -51,25 +51,32 @@ type Pile struct {
 
 // Line is what one colour, or the white card, comes to.
 type Line struct {
-	Colour int // index of the supplies; −1 = Work.Paper
-	Cards  int // sheets in the cards that people hold, spoiled ones included
-	Spares int // sheets more
-	Packs  int // to buy; single sheets where the pack is not known
-	Left   int // sheets over in the end
-	Cents  int // to pay
-	Short  int // sheets that cannot be had
+	Colour  int // index of the supplies; −1 = Work.Paper
+	Cards   int // sheets in the cards that people hold
+	Spoiled int // sheets more, for cards that go wrong in the making
+	Spares  int // and for spares
+	Packs   int // to buy; single sheets where the pack is not known
+	Left    int // sheets over in the end
+	Cents   int // to pay
+	Short   int // sheets that cannot be had
 }
+
+// Sheets is how many a line takes in all.
+func (l *Line) Sheets() int { return l.Cards + l.Spoiled + l.Spares }
 
 // Bill is what one way of making the cards takes.
 type Bill struct {
-	Making Making
-	Lines  []Line // colours that are used, by index, then the white card
-	Cards  int    // to make, spares included
-	Sheets int    // of card stock, spares and spoiled ones included
-	Toner  int    // sides to flood
+	Making  Making
+	Lines   []Line // colours that are used, by index, then the white card
+	Cards   int    // to make, spoiled ones and spares included
+	Spoiled int    // of these
+	Spares  int    // of these
+	Sheets  int    // of card stock, spares and spoiled ones included
+	Toner   int    // sides to flood
 	// Minutes of work, rounded up.
 	Minutes    int
 	GoodsCents int // stock, paper and toner
+	TonerCents int // of these
 	WorkCents  int
 	Priced     bool // every line that has to be bought has a price
 }
@@ -97,19 +104,18 @@ func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, erro
 		return nil, err
 	}
 	b := &Bill{Making: making, Priced: true}
-	made, lines := toMake(making, piles, len(supplies), work.SpoiledPercent)
+	made, lines := b.toMake(piles, len(supplies), work.SpoiledPercent)
 	each := max(work.SheetsPerCard, 1)
 	for c := range lines {
-		lines[c].Cards *= each
-		lines[c].Spares *= each
+		l := &lines[c]
+		l.Cards, l.Spoiled, l.Spares = l.Cards*each, l.Spoiled*each, l.Spares*each
 	}
 	b.labour(made, supplies, work)
-	b.GoodsCents = b.Toner * work.TonerCents
-	paper := Line{Colour: -1, Cards: b.Cards * each}
+	b.TonerCents = b.Toner * work.TonerCents
+	b.GoodsCents = b.TonerCents
+	paper := Line{Colour: -1, Cards: (b.Cards - b.Spoiled - b.Spares) * each, Spoiled: b.Spoiled * each, Spares: b.Spares * each}
 	for c, line := range lines {
-		paper.Cards -= line.Spares
-		paper.Spares += line.Spares
-		if making != Printed && line.Cards+line.Spares > 0 {
+		if making != Printed && line.Sheets() > 0 {
 			b.add(line, supplies[c])
 		}
 	}
@@ -148,8 +154,8 @@ func checkBuy(making Making, piles []Pile, supplies []Supply, work Work) error {
 	return nil
 }
 
-// toMake are the piles with spoiled cards and spares, and the sheets by colour.
-func toMake(making Making, piles []Pile, colours, spoiledPercent int) ([]Pile, []Line) {
+// toMake are the piles with spoiled cards and spares, which it counts, and the sheets by colour.
+func (b *Bill) toMake(piles []Pile, colours, spoiledPercent int) ([]Pile, []Line) {
 	lines := make([]Line, colours)
 	for c := range lines {
 		lines[c].Colour = c
@@ -162,11 +168,13 @@ func toMake(making Making, piles []Pile, colours, spoiledPercent int) ([]Pile, [
 			continue
 		}
 		more := 0
-		if making == Printed || making == Bonded && !p.plain() {
+		if b.Making == Printed || b.Making == Bonded && !p.plain() {
 			more = (p.Count*spoiledPercent + 99) / 100
 		}
+		b.Spoiled += more
 		for _, c := range p.colours() {
-			lines[c].Cards += p.Count + more
+			lines[c].Cards += p.Count
+			lines[c].Spoiled += more
 			key := Pile{Section: p.Section, Sides: [2]int16{c, c}}
 			if shown[key] == 0 {
 				keys = append(keys, key)
@@ -179,6 +187,7 @@ func toMake(making Making, piles []Pile, colours, spoiledPercent int) ([]Pile, [
 	for _, spare := range keys {
 		spare.Count = Spares(shown[spare])
 		lines[spare.Sides[0]].Spares += spare.Count
+		b.Spares += spare.Count
 		made = append(made, spare)
 	}
 	return made, lines
@@ -219,7 +228,7 @@ func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {
 
 // add puts a line on the bill, with the packs that it takes.
 func (b *Bill) add(l Line, s Supply) {
-	need := l.Cards + l.Spares
+	need := l.Sheets()
 	if s.Stock != Unlimited {
 		l.Short = max(0, need-max(s.Stock, s.Have))
 	}

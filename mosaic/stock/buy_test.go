@@ -87,15 +87,15 @@ func TestBuyBonded(t *testing.T) {
 	piles := []Pile{{0, [2]int16{0, 1}, 100}, {0, [2]int16{2, 2}, 30}}
 	b := bill(t, Bonded, piles, DefaultWork())
 	want := []Line{
-		{Colour: 0, Cards: 102, Spares: 10, Packs: 3, Left: 38, Cents: 2400},
-		{Colour: 1, Cards: 102, Spares: 10, Packs: 1, Left: 18, Cents: 900},
+		{Colour: 0, Cards: 100, Spoiled: 2, Spares: 10, Packs: 3, Left: 38, Cents: 2400},
+		{Colour: 1, Cards: 100, Spoiled: 2, Spares: 10, Packs: 1, Left: 18, Cents: 900},
 		{Colour: 2, Cards: 30, Spares: 5, Packs: 2, Left: 15, Cents: 1000},
 	}
 	if fmt.Sprint(b.Lines) != fmt.Sprint(want) {
 		t.Errorf("got  %+v\nwant %+v", b.Lines, want)
 	}
 	// 157 cards at 2 s and 102 bonds at 20 s: 2354 s.
-	if b.Cards != 157 || b.Sheets != 259 || b.Minutes != 40 || b.Cents() != 4300 {
+	if b.Cards != 157 || b.Spoiled != 2 || b.Spares != 25 || b.Sheets != 259 || b.Minutes != 40 || b.Cents() != 4300 {
 		t.Errorf("got %+v", b)
 	}
 }
@@ -105,7 +105,7 @@ func TestBuyBonded(t *testing.T) {
 func TestBuyPrinted(t *testing.T) {
 	piles := []Pile{{0, [2]int16{0, 1}, 100}, {0, [2]int16{2, 2}, 30}}
 	b := bill(t, Printed, piles, DefaultWork())
-	want := []Line{{Colour: -1, Cards: 133, Spares: 25, Packs: 1, Left: 92, Cents: 1500}}
+	want := []Line{{Colour: -1, Cards: 130, Spoiled: 3, Spares: 25, Packs: 1, Left: 92, Cents: 1500}}
 	if fmt.Sprint(b.Lines) != fmt.Sprint(want) {
 		t.Errorf("got  %+v\nwant %+v", b.Lines, want)
 	}

@@ -194,6 +194,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	m.warnNarrow(cue, layout)
 	plan.Torn = m.warnGaps(cue, layout)
 	m.noteBare(seats, layout)
+	m.noteAside(cue, seats, layout)
 	m.judged[i] = fields
 	return nil
 }

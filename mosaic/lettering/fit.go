@@ -194,50 +194,8 @@ func (s *search) finish(d *draft, lay *Layout) {
 			l.Box = c.Warp.Box([4]float64{x0, st.top, x1, st.base})
 			lay.Letters = append(lay.Letters, l)
 		}
-		at, spans := d.at[i], d.spans[i]
-		off := (at[0] + at[len(at)-1] + items[len(at)-1].width - spans[0].left - spans[len(spans)-1].right) / 2 / st.pitch
-		if math.Abs(off) >= 1 {
-			side := "right"
-			if off < 0 {
-				side = "left"
-			}
-			why := "the letters keep out of the aisles"
-			if len(spans) == 1 {
-				why = "the letters read best there"
-			}
-			lay.Notes = append(lay.Notes, fmt.Sprintf("%s%.1f seats %s of the middle: %s", lineWord(i, len(d.items)), math.Abs(off), side, why))
-		}
 	}
-	if none, of := s.unused(lay.Letters); none > 0 {
-		lay.Notes = append(lay.Notes, fmt.Sprintf("%d of %d sections carry no letter", none, of))
-	}
-}
-
-// unused counts the sections of the field, and those that carry no letter.
-func (s *search) unused(letters []Letter) (none, of int) {
-	carry := map[int32]bool{}
-	for i := range s.g.field.Seats {
-		if s.g.canvas.Places[i].Weight > 0 {
-			carry[s.g.field.Seats[i].Section] = false
-		}
-	}
-	of = len(carry)
-	for _, l := range letters {
-		carry[l.Section] = true
-	}
-	for _, used := range carry {
-		if !used {
-			none++
-		}
-	}
-	return none, of
-}
-
-func lineWord(i, of int) string {
-	if of == 1 {
-		return "the text stands "
-	}
-	return fmt.Sprintf("line %d stands ", i+1)
+	s.note(d, lay)
 }
 
 // under counts the rows in a box and finds the section that most of its seats belong to.

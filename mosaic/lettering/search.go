@@ -413,7 +413,7 @@ func (s *search) ink(d *draft) []bool {
 			} else {
 				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], boldness[d.bold], s.seats[:0])
 			}
-			s.seats = s.tidy(st, &it, d.at[i][k], s.seats)
+			s.seats = s.twins(st, &it, d.at[i][k], s.tidy(st, &it, d.at[i][k], s.seats))
 			for _, n := range s.seats {
 				out[n] = true
 			}

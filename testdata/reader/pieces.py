@@ -6,7 +6,8 @@
 A job is {"seats": [[[x, y] × 4] …]}: the corners of every seat that shows the colour in question. They are
 drawn as filled quadrangles, and OpenCV's connectedComponents counts: pieces touch also at corners (8
 neighbours), holes do not (4 neighbours). Instead of seats a job may name a "picture", of which all that is lighter
-than grey counts. An answer is {"pieces": n, "holes": n}; their difference is Euler's number.
+than grey counts. An answer is {"pieces": n, "holes": n, "areas": [n …]}: the difference of
+the first two is Euler's number, the areas are the pieces' in pixels, smallest first.
 """
 import json
 import sys
@@ -34,9 +35,10 @@ def count(seats):
 
 
 def tell(picture):
-    pieces = cv2.connectedComponents(picture, connectivity=8)[0] - 1
+    pieces, _, stats, _ = cv2.connectedComponentsWithStats(picture, connectivity=8)
     holes = cv2.connectedComponents(255 - picture, connectivity=4)[0] - 2
-    return {"pieces": int(pieces), "holes": int(holes)}
+    areas = sorted(int(a) for a in stats[1:, cv2.CC_STAT_AREA])
+    return {"pieces": pieces - 1, "holes": int(holes), "areas": areas}
 
 
 for line in sys.stdin:

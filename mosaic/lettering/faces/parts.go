@@ -66,3 +66,60 @@ func (s *Shape) Parts() int {
 	}
 	return int(most)
 }
+
+// Twins are parts that are alike, such as a colon's dots or the bars of an equals sign: filled boxes, one as
+// large as the other but for a tenth. Nil where there are none.
+func (s *Shape) Twins() []int {
+	s.alike.Do(func() { s.twins = s.findTwins() })
+	return s.twins
+}
+
+func (s *Shape) findTwins() []int {
+	boxes := s.partBoxes()
+	for a := range boxes {
+		if !boxes[a].solid() {
+			continue
+		}
+		twins := []int{a + 1}
+		for b := a + 1; b < len(boxes); b++ {
+			if boxes[b].solid() && boxes[a].like(&boxes[b]) {
+				twins = append(twins, b+1)
+			}
+		}
+		if len(twins) > 1 {
+			return twins
+		}
+	}
+	return nil
+}
+
+// partBox is where a part lies in the raster, and how many of its pixels are inked.
+type partBox struct{ left, top, right, bottom, pixels int }
+
+func (b *partBox) wide() int { return b.right - b.left }
+func (b *partBox) high() int { return b.bottom - b.top }
+
+// solid says whether a part fills its box as a disc or a bar does (π/4).
+func (b *partBox) solid() bool { return 4*b.pixels >= 3*b.wide()*b.high() }
+
+func (b *partBox) like(c *partBox) bool {
+	near := func(m, n int) bool { return 10*max(m-n, n-m) <= max(m, n, 10) }
+	return near(b.wide(), c.wide()) && near(b.high(), c.high())
+}
+
+func (s *Shape) partBoxes() []partBox {
+	out := make([]partBox, s.Parts())
+	for i, l := range s.parts() {
+		if l == 0 {
+			continue
+		}
+		x, y, b := i%s.Cols, i/s.Cols, &out[l-1]
+		if b.pixels == 0 {
+			*b = partBox{x, y, x, y, 0}
+		}
+		b.left, b.top = min(b.left, x), min(b.top, y)
+		b.right, b.bottom = max(b.right, x+1), max(b.bottom, y+1)
+		b.pixels++
+	}
+	return out
+}

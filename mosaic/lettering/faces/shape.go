@@ -35,6 +35,8 @@ type Shape struct {
 	stride int
 	once   sync.Once
 	labels []uint8 // see parts
+	alike  sync.Once
+	twins  []int // see Twins
 	// Left and Right are the ink's distance from the shape's edges at each of
 	// profileRows heights, in raster columns; empty rows have the whole width.
 	Left, Right [profileRows]int

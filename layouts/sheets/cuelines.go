@@ -76,7 +76,7 @@ func sentenceStart(words string, first bool) string {
 }
 
 // cueDo says what to do at a cue, and with cards of two colours which one and which side.
-func (l *labels) cueDo(h mosaic.Hold) string {
+func (l *labels) cueDo(h act) string {
 	show := "show "
 	if l.wording == inSigns {
 		show = ""
@@ -86,13 +86,14 @@ func (l *labels) cueDo(h mosaic.Hold) string {
 	}
 	card := l.plan.Cards[h.Card]
 	colour := l.plan.Stunt.Colours[card.Sides[h.Side]].Name
+	after := h.afterWords(l.wording)
 	switch {
 	case card.Sides[0] == card.Sides[1]:
-		return show + colour
+		return show + colour + after
 	case l.wording == inSigns:
-		return fmt.Sprintf("%s (%s/%s side"+glue+"%s)", colour, l.letters[card.Sides[0]], l.letters[card.Sides[1]], sideName(h.Side))
+		return fmt.Sprintf("%s (%s/%s side"+glue+"%s)%s", colour, l.letters[card.Sides[0]], l.letters[card.Sides[1]], sideName(h.Side), after)
 	}
-	return show + colour + " (card " + card.ID + ", side" + glue + sideName(h.Side) + ")"
+	return show + colour + " (card " + card.ID + ", side" + glue + sideName(h.Side) + ")" + after
 }
 
 // sideName is what paper and tables call a side of a card: A is the first colour of its name, B the second.
@@ -102,7 +103,7 @@ func sideName(side int8) string { return string(rune('A' + side)) }
 type cueLine struct{ when, do string }
 
 // cueLines set a cue in a column of this width, in millimetres.
-func (l *labels) cueLines(cue int, h mosaic.Hold, width float64) []cueLine {
+func (l *labels) cueLines(cue int, h act, width float64) []cueLine {
 	width -= l.cueIndent()
 	do := l.cueDo(h)
 	when := l.cueWhen(cue, width-textWidth(l.body, bold, " "+do))
@@ -129,12 +130,13 @@ func (l *labels) cueLines(cue int, h mosaic.Hold, width float64) []cueLine {
 	return out
 }
 
-// cueHolds are the different things that anybody does at each cue.
-func cueHolds(p *mosaic.Plan) [][]mosaic.Hold {
-	all := make([][]mosaic.Hold, len(p.Hands))
+// cueActs are the different things that anybody does at each cue.
+func cueActs(p *mosaic.Plan) [][]act {
+	all := make([][]act, len(p.Hands))
 	for cue := range p.Hands {
-		seen := map[mosaic.Hold]bool{}
-		for _, h := range p.Hands[cue] {
+		seen := map[act]bool{}
+		for s := range p.Hands[cue] {
+			h := actOf(p, cue, int32(s))
 			if !seen[h] {
 				seen[h] = true
 				all[cue] = append(all[cue], h)
@@ -146,9 +148,9 @@ func cueHolds(p *mosaic.Plan) [][]mosaic.Hold {
 
 // mostLines are, by cue, the lines that it takes for those who have most to read.
 func (l *labels) mostLines(width float64) []int {
-	most := make([]int, len(l.holds))
-	for cue, holds := range l.holds {
-		for _, h := range holds {
+	most := make([]int, len(l.acts))
+	for cue, acts := range l.acts {
+		for _, h := range acts {
 			most[cue] = max(most[cue], len(l.cueLines(cue, h, width)))
 		}
 	}
@@ -191,7 +193,7 @@ func (l *labels) cues(p *pen, x, y float64, seat int) {
 	width := l.columnWidth()
 	at := 0
 	for cue := range l.plan.Cues {
-		lines := l.cueLines(cue, l.plan.Hands[cue][seat], width)
+		lines := l.cueLines(cue, actOf(l.plan, cue, int32(seat)), width)
 		if at > 0 && at+len(lines) > l.columnHigh {
 			x, at = x+width+columnGap, 0
 		}

@@ -19,9 +19,9 @@ type labels struct {
 	ink     colour.RGB
 	bare    bool // nothing but ink is printed: patches have the card's own colour
 
-	holds        [][]mosaic.Hold // by cue, what anybody does
-	notes        []string        // what may stand below the seat in words: which card and which side this is
-	idUp, idDown float64         // how far the ids reach above and below their baseline, in parts of their size
+	acts         [][]act  // by cue, what anybody does
+	notes        []string // what may stand below the seat in words: which card and which side this is
+	idUp, idDown float64  // how far the ids reach above and below their baseline, in parts of their size
 
 	body       float64 // type sizes, points: of what to do,
 	words      float64 // of the seat in words
@@ -61,7 +61,7 @@ func newDesign(p *mosaic.Plan, width, height float64, notes ...string) (*labels,
 
 // startDesign is what labels of every size have in common; notes are all that placard may be given.
 func startDesign(p *mosaic.Plan, notes ...string) *labels {
-	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, holds: cueHolds(p), notes: notes}
+	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, acts: cueActs(p), notes: notes}
 	l.idUp, l.idDown = idReach(p)
 	return l
 }
@@ -220,8 +220,8 @@ func (l *labels) inWords(seat int) string {
 func (l *labels) showing(seat int) string {
 	var b strings.Builder
 	for cue := range l.plan.Hands {
-		h := l.plan.Hands[cue][seat]
-		fmt.Fprintf(&b, "%d.%d ", h.Card, h.Side)
+		h := actOf(l.plan, cue, int32(seat))
+		fmt.Fprintf(&b, "%d.%d.%d.%d ", h.Card, h.Side, h.halves, h.after)
 	}
 	return b.String()
 }

@@ -227,6 +227,9 @@ func (l *leaderSheet) head() {
 	if c.At != "" {
 		under += " at " + c.At
 	}
+	if how := waveWords(plan, l.cue); how != "" {
+		under += ", " + how
+	}
 	under += ": " + plural(l.block.people, "person with a card")
 	if l.block.people != 1 {
 		under = under[:len(under)-len("persons with a card")-1] + " people with cards"

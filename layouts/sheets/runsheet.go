@@ -302,6 +302,9 @@ func signals(f *flow) {
 	f.y += 1
 	f.table([]column{{head: "Cue"}, {head: "Name", share: 1.4}, {head: "When", share: 1}, {head: "READY", right: true}, {head: "UP", right: true}, {head: "all up", right: true}, {head: "DOWN", right: true}}, rows, 9.5)
 	f.paragraph("Minutes and seconds from the start of the sequence, count 1 of the music; what is before it has a dash. From the call UP everybody has the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.", sizeSmall)
+	if waves := wavesWords(p); waves != "" {
+		f.item("–", waves, sizeBody)
+	}
 }
 
 // stamped is a moment of the sequence, if it is known.

@@ -17,6 +17,7 @@ import (
 //	use        card, reserved, person or dropped
 //	cue_1 …    the colour shown at each cue; empty = none
 //	card_1 …   the card and its side that show it, for example "NAVY A"; empty = none
+//	up_1 …     where a cue comes up as a wave: seconds after the call UP; empty = no card
 //
 // Lines end in \n. Text that a spreadsheet would run as a formula is made
 // harmless, see Plain. Errors are those of w.
@@ -46,7 +47,20 @@ func header(p *mosaic.Plan) []string {
 			h = append(h, name+strconv.Itoa(i+1))
 		}
 	}
+	for _, i := range waves(p) {
+		h = append(h, "up_"+strconv.Itoa(i+1))
+	}
 	return h
+}
+
+// waves are the cues that come up as a wave, at each seat in its own moment.
+func waves(p *mosaic.Plan) (cues []int) {
+	for i := range p.Cues {
+		if p.Cues[i].Delay != nil {
+			cues = append(cues, i)
+		}
+	}
+	return cues
 }
 
 // record appends the cells of the k-th seat in laying order.
@@ -62,6 +76,13 @@ func record(line []string, p *mosaic.Plan, k int, seat int32) []string {
 	}
 	for i := range p.Cues {
 		line = append(line, cardName(p, p.Hands[i][seat]))
+	}
+	for _, i := range waves(p) {
+		up := "" // seconds after the call UP
+		if p.Hands[i][seat].Card >= 0 {
+			up = strconv.FormatFloat(p.Cues[i].Delay[seat].Seconds(), 'f', 1, 64)
+		}
+		line = append(line, up)
 	}
 	return line
 }

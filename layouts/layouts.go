@@ -136,6 +136,7 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 		add(OnlySheets, 1, "sheets/cord.pdf", of(sheets.PitchCord))
 	}
 	add(OnlySheets, 2, "sheets/deal.pdf", of(sheets.Deal))
+	add(OnlySheets, 1, "sheets/laying.pdf", of(sheets.Laying))
 	add(OnlySheets, 1, "sheets/tally.pdf", of(sheets.Tally))
 	add(OnlySheets, 3, "sheets/leaders.pdf", of(sheets.Leaders))
 	add(OnlySheets, 2, "sheets/camera.pdf", of(sheets.Camera))

@@ -63,7 +63,7 @@ func plan(t testing.TB) *mosaic.Plan {
 }
 
 var sheetFiles = []string{
-	"sheets/calldown.pdf", "sheets/camera.pdf", "sheets/cord.pdf", "sheets/deal.pdf", "sheets/leaders.pdf", "sheets/packet.pdf",
+	"sheets/calldown.pdf", "sheets/camera.pdf", "sheets/cord.pdf", "sheets/deal.pdf", "sheets/laying.pdf", "sheets/leaders.pdf", "sheets/packet.pdf",
 	"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf", "sheets/runsheet.pdf", "sheets/tally.pdf", "sheets/test.pdf", "sheets/trial.pdf",
 }
 

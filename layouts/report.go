@@ -316,6 +316,7 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/trial.pdf", "twelve people at the real mark, the week before"},
 		{"sheets/tally.pdf", "cards by row and section, spares, what to buy, hours"},
 		{"sheets/deal.pdf", "how the row bags are made up from the stacks, with their labels"},
+		{"sheets/laying.pdf", "how cards are laid or passed, and which helper has which rows"},
 		{"sheets/leaders.pdf", "a map of every block for whoever looks after it"},
 		{"sheets/runsheet.pdf", "the day by the clock, and the signals"},
 		{"sheets/calldown.pdf", "who comes when, through which door, to which rows, with a slip for every leader"},

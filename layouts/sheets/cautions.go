@@ -14,10 +14,18 @@ func Cautions(p *mosaic.Plan) []string {
 		"Cables and tape are covered. Whoever walks backwards with a camera has a spotter. No ladder, and nothing flown over people.",
 		"An alarm means: card down, and walk.",
 		"Wheelchair and companion places go to those who need them, and they hold a card like everybody.",
-		"Nobody who may not be filmed is placed in the frame. Names stay on the machine: paper carries seat codes.",
+		"Nobody who may not be filmed is placed in the frame. " + whereNames(p),
 	}
 	if len(p.Cues) > 1 {
 		list = append(list, "Flashing colour can harm: cards change only at the calls, never faster than three times in a second (WCAG 2.3.1).")
 	}
 	return list
+}
+
+// whereNames says where people's names are.
+func whereNames(p *mosaic.Plan) string {
+	if namesOnPaper(p) {
+		return "Names stand on the slips of calldown.pdf alone: whoever holds one gives it back, and it is destroyed."
+	}
+	return "Names stay on the machine: paper carries seat codes."
 }

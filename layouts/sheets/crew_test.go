@@ -28,6 +28,7 @@ var crewSheets = []struct {
 }{
 	{"cord.pdf", PitchCord},
 	{"deal.pdf", Deal},
+	{"laying.pdf", Laying},
 	{"tally.pdf", Tally},
 	{"leaders.pdf", Leaders},
 	{"camera.pdf", Camera},

@@ -49,9 +49,8 @@ type lensSheet struct {
 
 const rowTickRoom = 6.0 // beside the picture
 
-// pictures draws the first cue over the whole width and the next ones small below it.
+// pictures draws the frame at the first cue over the whole width and the next cues below it.
 func (l *lensSheet) pictures() {
-	const most = 4
 	q := newPicture(l.plan, 0, l.left+rowTickRoom, l.y, l.width()-2*rowTickRoom)
 	// A tall picture leaves room for the words.
 	if high := (l.bottom() - l.y) * l.share; q.height > high {
@@ -61,25 +60,33 @@ func (l *lensSheet) pictures() {
 	q.draw(l.pen())
 	q.ticks(l.pen())
 	l.y += q.height + 7.5
-	more := min(len(l.plan.Cues)-1, most)
+	more := l.otherCues()
+	words := "Above: the whole frame at " + cueName(l.plan, 0)
 	if more > 0 {
-		const gap = 4.0
-		width := min((l.width()-gap*(most-1))/most, q.width/2)
-		high := 0.0
-		for i := range more {
-			s := newPicture(l.plan, i+1, l.left+float64(i)*(width+gap), l.y, width)
-			s.draw(l.pen())
-			l.pen().text(s.x, s.y+s.height+lineHeight(8), 8, regular, shortenText(sentenceCase(cueName(l.plan, i+1)), 8, regular, width))
-			high = s.height + lineHeight(8) + 2
-		}
-		l.y += high
+		words += ", and the other cues cut to the cards"
 	}
-	words := "Above: " + cueName(l.plan, 0)
 	if n := len(l.plan.Cues) - 1 - more; n > 0 {
 		words += fmt.Sprintf("; %s more in pictures/", plural(n, "cue"))
 	}
 	l.paragraph(words+". Rows at the sides, sections below; heads before the cards are not drawn. If letters stand mirrored, stop: the rows were laid from the wrong end.", sizeSmall*l.size/sizeBody)
 	l.y += 1
+}
+
+// otherCues draws the cues after the first one, cut to the cards, as many as the page has room for, and counts them.
+func (l *lensSheet) otherCues() int {
+	const gap, columns, most = 4.0, 3, 9
+	more := min(len(l.plan.Cues)-1, most)
+	across := min(more, columns)
+	width := min((l.width()-gap*float64(across-1))/float64(max(across, 1)), l.width()/2)
+	for i := range more {
+		s := newClosePicture(l.plan, i+1, l.left+float64(i%columns)*(width+gap), l.y, width)
+		s.draw(l.pen())
+		l.pen().text(s.x, s.y+s.height+lineHeight(8), 8, regular, shortenText(sentenceCase(cueName(l.plan, i+1)), 8, regular, width))
+		if i%columns == columns-1 || i == more-1 {
+			l.y += s.height + lineHeight(8) + 2
+		}
+	}
+	return more
 }
 
 func (l *lensSheet) pairs(name, text string) { l.pairAt(name, text, l.size, 30) }

@@ -79,7 +79,11 @@ func (k *packet) when() string {
 	}
 	switch {
 	case d.takeKnown:
-		words += fmt.Sprintf("; the take is at %s. The hall is needed from %s to %s.", d.take, d.when(d.steps[0].at), d.when(d.steps[len(d.steps)-1].at))
+		needed := "The hall is"
+		if k.plan.Stunt.Outdoors {
+			needed = "The stands and the floor are"
+		}
+		words += fmt.Sprintf("; the take is at %s. %s needed from %s to %s.", d.take, needed, d.when(d.steps[0].at), d.when(d.steps[len(d.steps)-1].at))
 	case d.takeSaid != "":
 		words += "; the take: " + d.takeSaid + "."
 	default:
@@ -101,15 +105,8 @@ func (k *packet) seen() {
 	k.newPage()
 	k.heading("What the film will show")
 	p := k.plan
-	width := k.width()
-	q := newPicture(p, 0, k.left, k.y+2, width)
-	if high := (k.bottom() - k.y) * 0.4; q.height > high {
-		width = q.width * high / q.height
-		q = newPicture(p, 0, (k.left+k.right-width)/2, k.y+2, width)
-	}
-	q.draw(k.pen())
-	k.y += q.height + 3
-	k.paragraph("From the camera's place, "+cueName(p, 0)+". Only the cards are drawn; the film shows people too.", sizeSmall)
+	k.pictures()
+	k.paragraph("From the camera's place, as much of the film's frame as the cards take. Only the cards are drawn; the film shows people too.", sizeSmall)
 	k.y += 1
 	if slices.ContainsFunc(p.Cues, func(c mosaic.CuePlan) bool { return c.Text != nil }) {
 		k.paragraph("Other readings are what a text spells when one section goes wrong, and nobody wants. A dot is no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", sizeSmall)
@@ -122,6 +119,43 @@ func (k *packet) seen() {
 		flash = p.Flashing
 	}
 	k.pair("Flashing", flash, sizeBody)
+}
+
+// pictures are those of all cues: one over the whole width, several in two columns.
+func (k *packet) pictures() {
+	const gap, columns = 5.0, 2
+	k.y += 2
+	if len(k.plan.Cues) == 1 {
+		width := k.width()
+		q := newClosePicture(k.plan, 0, k.left, k.y, width)
+		if high := (k.bottom() - k.y) * 0.4; q.height > high {
+			width = q.width * high / q.height
+			q = newClosePicture(k.plan, 0, (k.left+k.right-width)/2, k.y, width)
+		}
+		q.draw(k.pen())
+		k.y += q.height + 3
+		return
+	}
+	width := (k.width() - gap*(columns-1)) / columns
+	caption := lineHeight(9) + 3
+	for first := 0; first < len(k.plan.Cues); first += columns {
+		high := newClosePicture(k.plan, first, 0, 0, width).height
+		k.need(high + caption)
+		for i := range min(columns, len(k.plan.Cues)-first) {
+			q := newClosePicture(k.plan, first+i, k.left+float64(i)*(width+gap), k.y, width)
+			q.draw(k.pen())
+			k.pen().text(q.x, k.y+high+lineHeight(9), 9, regular, shortenText(sentenceCase(cueName(k.plan, first+i)), 9, regular, width))
+		}
+		k.y += high + caption
+	}
+}
+
+// namesWords say whether names stand on paper, and who keeps it.
+func namesWords(p *mosaic.Plan) string {
+	if !namesOnPaper(p) {
+		return "No names on paper."
+	}
+	return "The slips of calldown.pdf carry names, since the stunt file asks for them, and are for " + nameKeeper(p) + " alone; no other paper does."
 }
 
 // reading says what a cue spells, whether it reads, and what it may be taken for.
@@ -316,7 +350,7 @@ func (k *packet) crowd() {
 	}
 	k.pair("Crowd managers", words+" The figure is help: the fire official decides. They keep exits, aisles and lanes free and do nothing else.", sizeBody)
 	k.pair("Leaders", fmt.Sprintf("%s, one a block of at most %d people; they know the exits and repeat the calls.", plural(countBlocks(k.plan), "leader"), mosaic.BlockPeople), sizeBody)
-	k.pair("Not filmed", "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card and no reason asked. How many: "+k.notFilmed()+". No names on paper. "+k.outOfSight(), sizeBody)
+	k.pair("Not filmed", "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card and no reason asked. How many: "+k.notFilmed()+". "+namesWords(k.plan)+" "+k.outOfSight(), sizeBody)
 	k.pair("Told before", "Everybody hears: exits, no jumping, nothing thrown, alarm means card down and walk; that it is filmed; that nobody has to take part.", sizeBody)
 }
 

@@ -158,10 +158,14 @@ func (d *day) before(p *mosaic.Plan, w work, doors int) {
 		if p.Stunt.Laying.Pass {
 			what = fmt.Sprintf("Row bags to the row ends: %s, %s. They are passed along when people sit.", plural(w.bags, "bag"), plural(w.helpers, "helper"))
 		}
-		d.add(step{at: cards, what: what, who: "helpers, by rows.pdf", counted: true})
+		d.add(step{at: cards, what: what, who: "helpers, by laying.pdf", counted: true})
 	}
 	d.add(step{at: doors - leadMark, what: "Tape cross, tripod, lens and frame by camera.pdf.", who: "camera, spotter", counted: true})
-	d.add(step{at: doors - leadLeaders, what: "Leaders walk their blocks: strip beside row, twenty seconds a row.", who: "leaders", counted: true})
+	check := "Leaders walk their blocks: strip beside row, twenty seconds a row."
+	if p.Stunt.Laying.Pass {
+		check = "Leaders walk their blocks: at each row's end its own bag, the strip on top."
+	}
+	d.add(step{at: doors - leadLeaders, what: check, who: "leaders", counted: true})
 }
 
 // rehearsals are their times, two without and one with the camera: the stunt's own, where it gives them.
@@ -185,7 +189,7 @@ func (d *day) rehearsals(p *mosaic.Plan) (times []int, given int) {
 func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int) {
 	safety := "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: " + lowerFirst(heldWords(p))
 	if p.Stunt.Laying.Pass {
-		d.add(step{at: max(doors+5, atSafety-minutes(w.lay)), what: fmt.Sprintf("Cards passed along the rows, %s.", minuteWords(w.lay)), who: "row ends", counted: true})
+		d.add(step{at: max(doors+5, atSafety-minutes(w.lay)), what: fmt.Sprintf("Cards passed along the rows, %s; then leaders go along with the strip, twenty seconds a row.", minuteWords(w.lay)), who: "row ends, leaders", counted: true})
 	}
 	first := times[0]
 	d.add(step{at: min(atSafety, first-5), what: safety, who: "crew", counted: true})

@@ -20,17 +20,43 @@ type picture struct {
 	x, y          float64 // top left corner on the page
 	width, height float64
 	scale         float64 // millimetres a pixel
+	u, v          float64 // the pixel at its top left corner
 }
 
 func newPicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
 	v := p.Marks[0].View
 	scale := width / float64(v.Width)
-	return picture{p, cue, x, y, width, float64(v.Height) * scale, scale}
+	return picture{plan: p, cue: cue, x: x, y: y, width: width, height: float64(v.Height) * scale, scale: scale}
+}
+
+// closeRim is what a close picture shows around the cards, as a share of their width.
+const closeRim = 0.03
+
+// newClosePicture is cut to the cards of all cues, so that letters are as large as the paper allows.
+func newClosePicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
+	mark := &p.Marks[0]
+	left, right, top, bottom := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	for s := range p.Stands.Seats {
+		if p.Stands.Seats[s].Use != seating.UseCard || mark.Sight.Behind[s] {
+			continue
+		}
+		for _, c := range mark.Sight.Corners[s] {
+			left, right, top, bottom = min(left, c[0]), max(right, c[0]), min(top, c[1]), max(bottom, c[1])
+		}
+	}
+	rim := closeRim * (right - left)
+	left, top = max(left-rim, 0), max(top-rim, 0)
+	right, bottom = min(right+rim, float64(mark.View.Width)), min(bottom+rim, float64(mark.View.Height))
+	if left >= right || top >= bottom {
+		return newPicture(p, cue, x, y, width)
+	}
+	scale := width / (right - left)
+	return picture{plan: p, cue: cue, x: x, y: y, width: width, height: (bottom - top) * scale, scale: scale, u: left, v: top}
 }
 
 // at is a pixel's place on the page.
 func (q *picture) at(u, v float64) [2]float64 {
-	return [2]float64{q.x + u*q.scale, q.y + v*q.scale}
+	return [2]float64{q.x + (u-q.u)*q.scale, q.y + (v-q.v)*q.scale}
 }
 
 // paleGround lies under the cards: darker than paper, lighter than what a copier turns black.

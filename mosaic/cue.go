@@ -77,12 +77,11 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 	shown := m.drawing(cue, seats, image, ground)
 	if shown == nil {
 		shown = m.exposed(cue, seats, covered, fine, ground)
+		m.lostLines(cue, m.countParts(fine, ground), len(fine), shown)
 	}
-	inParts := m.countParts(fine, ground)
 	for k, s := range seats {
 		plan.Colours[s] = shown[k]
 	}
-	m.lostLines(cue, inParts, len(fine), shown)
 	if m.p.Stunt.limited() {
 		m.lights[i] = m.lightsOf(seats, covered, shown, ground)
 	}

@@ -99,24 +99,30 @@ func (m *maker) drawing(cue *Cue, seats []int32, image *sampled, ground int16) [
 	for k := range shown {
 		shown[k] = m.nearest(&image.covered[k], ground)
 	}
-	changed := m.widen(image.drawn, seats, ground, shown)
+	changed, lost := m.widen(image.drawn, seats, ground, shown)
 	if slices.Max(changed) == 0 && !m.inCards(image.drawn.main) {
 		return nil
 	}
 	m.sayWidened(cue, changed)
+	m.sayLost(cue, lost)
 	return shown
 }
 
 // widen makes strokes of a drawing that are thinner than a seat one seat wide: of every colour but the one
-// that fills most of it, rarer ones last, so that they lie over others. It gives the number of seats changed
-// by colour.
-func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) []int {
-	changed := make([]int, len(m.p.Stunt.Colours))
+// that fills most of it, rarer ones last, so that they lie over others. It gives the numbers of seats changed,
+// and of those over which a stroke runs that nothing near them shows, by colour.
+func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) (changed, lost []int) {
+	changed, lost = make([]int, len(m.p.Stunt.Colours)), make([]int, len(m.p.Stunt.Colours))
 	inks, order := m.inks(d, seats, ground)
+	m.dropStrays(inks, shown)
 	next := slices.Clone(shown)
 	at := make([]int32, len(m.p.Stands.Seats)) // place in seats, from 1
 	for k, s := range seats {
 		at[s] = int32(k) + 1
+	}
+	var walks []*walk
+	for k := range m.p.Stands.Sections {
+		walks = append(walks, walkOf(&m.p.Stands.Sections[k], m.p.Stands.Seats, at))
 	}
 	sum := 0
 	for _, c := range order {
@@ -124,8 +130,8 @@ func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) []in
 		for k := range shows {
 			shows[k] = shown[k] == c
 		}
-		for k := range m.p.Stands.Sections {
-			s := strokes{walk: walkOf(&m.p.Stands.Sections[k], m.p.Stands.Seats, at), inked: inks[c], shows: shows}
+		for _, w := range walks {
+			s := strokes{walk: w, inked: inks[c], shows: shows}
 			for _, n := range s.widened() {
 				next[n] = c
 			}
@@ -138,10 +144,16 @@ func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) []in
 		}
 	}
 	if sum*mostWidened > len(seats) {
-		return make([]int, len(changed))
+		clear(changed)
+	} else {
+		copy(shown, next)
 	}
-	copy(shown, next)
-	return changed
+	for _, c := range order {
+		for _, w := range walks {
+			lost[c] += w.lost(inks[c], shown, c)
+		}
+	}
+	return changed, lost
 }
 
 // inks is how much of each seat and of its parts every card colour covers in the drawing, each pixel taken
@@ -175,6 +187,7 @@ func (m *maker) inks(d *drawn, seats []int32, ground int16) (inks [][]inked, ord
 			}
 		}
 	}
+	m.dropSoftEdges(inks, share)
 	for c := range int16(n) {
 		if share[c] > 0 {
 			order = append(order, c)
@@ -182,6 +195,83 @@ func (m *maker) inks(d *drawn, seats []int32, ground int16) (inks [][]inked, ord
 	}
 	slices.SortStableFunc(order, func(a, b int16) int { return share[b] - share[a] })
 	return inks, order[min(1, len(order)):]
+}
+
+// A colour that lies so near the line from one colour to another, in steps of sRGB, is what a soft edge between
+// them looks like; a soft edge covers less of a seat than so many thousandths (ours, no source).
+const (
+	betweenAtMost = 40
+	softAtMost    = 150
+)
+
+// dropSoftEdges takes away what is only the soft edge between two other colours of the drawing: of a colour
+// between them less than an edge covers, or not three times as much as there is of either in the same seat.
+func (m *maker) dropSoftEdges(inks [][]inked, share []int) {
+	for c := range inks {
+		for a := range inks {
+			for b := range a {
+				if a == c || b == c || share[a] == 0 || share[b] == 0 || !m.between(c, a, b) {
+					continue
+				}
+				for k := range inks[c] {
+					if own := inks[c][k].whole; own < softAtMost || 3*min(inks[a][k].whole, inks[b][k].whole) >= own {
+						inks[c][k] = inked{}
+					}
+				}
+			}
+		}
+	}
+}
+
+// dropStrays gives a seat that shows a colour of which it has next to nothing, since the mean of others happens
+// to be nearest to it, the colour that it has most of; colours between two others may stay, as its shades.
+func (m *maker) dropStrays(inks [][]inked, shown []int16) {
+	for k, c := range shown {
+		if c == None || inks[c][k].whole >= softAtMost {
+			continue
+		}
+		most := int(c)
+		for i := range inks {
+			if inks[i][k].whole > inks[most][k].whole {
+				most = i
+			}
+		}
+		if !m.shade(inks, int(c), k) {
+			shown[k] = int16(most)
+		}
+	}
+}
+
+// shade says whether a colour is between two others of which a seat has some.
+func (m *maker) shade(inks [][]inked, c, k int) bool {
+	for a := range inks {
+		for b := range a {
+			if a != c && b != c && min(inks[a][k].whole, inks[b][k].whole) > 0 && m.between(c, a, b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// between says whether colour c is about a mixture of a and b, and neither of them.
+func (m *maker) between(c, a, b int) bool {
+	colours := m.p.Stunt.Colours
+	var along, long float64
+	for i := range 3 {
+		d := float64(colours[b].RGB[i]) - float64(colours[a].RGB[i])
+		along += float64(d * (float64(colours[c].RGB[i]) - float64(colours[a].RGB[i])))
+		long += float64(d * d)
+	}
+	if along <= 0 || along >= long {
+		return false
+	}
+	off := 0.0
+	for i := range 3 {
+		at := float64(colours[a].RGB[i]) + float64(along/long*(float64(colours[b].RGB[i])-float64(colours[a].RGB[i])))
+		off += float64((at - float64(colours[c].RGB[i])) * (at - float64(colours[c].RGB[i])))
+	}
+	return off <= betweenAtMost*betweenAtMost
 }
 
 // classes gives the card colours of a row's pixels.
@@ -197,6 +287,24 @@ func (m *maker) classes(a *artwork, ground int16) func(y int) []int16 {
 			out[x] = m.nearest(&pixels[x], ground)
 		}
 		return out
+	}
+}
+
+// mostLost is at how many seats a stroke may be lost that nobody misses: a speck (ours, no source).
+const mostLost = 2
+
+// sayLost tells at how many seats strokes are lost.
+func (m *maker) sayLost(cue *Cue, lost []int) {
+	sum := 0
+	var names []string
+	for c, n := range lost {
+		if n > mostLost {
+			sum += n
+			names = append(names, m.p.Stunt.Colours[c].Name)
+		}
+	}
+	if sum > 0 {
+		m.warn("Cue %q: strokes of %s in %s are too thin to keep at %s and are lost there: draw them thicker.", cue.Name, strings.Join(names, " and "), imageName(cue), plural(sum, "seat"))
 	}
 }
 

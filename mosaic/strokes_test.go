@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/mosaic/colour"
 	"everyseat/seating"
 )
 
@@ -291,6 +292,94 @@ func TestWidenedByHand(t *testing.T) {
 		s = strokes{walk: w, inked: in, shows: shows}
 		if got := s.widened(); len(got) != c.seats || got[0] != int32(2-c.seats/rows) {
 			t.Errorf("a line of %d rows, %d of 1000 in the first column, became seats %v", rows, c.first, got)
+		}
+	}
+}
+
+// mast is a white block with a mast on it, so many pixels wide, on navy, 2880 × 1440 pixels: a seat of
+// drawingPlan is 65 wide.
+func mast(pixels int) image.Image {
+	m := image.NewPaletted(image.Rect(0, 0, 2880, 1440), color.Palette{color.NRGBA{0x1b, 0x2a, 0x5c, 255}, color.White})
+	fill := func(r image.Rectangle) {
+		for y := r.Min.Y; y < r.Max.Y; y++ {
+			for x := r.Min.X; x < r.Max.X; x++ {
+				m.SetColorIndex(x, y, 1)
+			}
+		}
+	}
+	fill(image.Rect(1000, 900, 1900, 1300))
+	fill(image.Rect(1410, 200, 1410+pixels, 900))
+	return m
+}
+
+// A stroke too thin to keep is named as lost, beside others that are kept; one that is kept is not. Judged by
+// how high white seats reach.
+func TestLostStrokesAreNamed(t *testing.T) {
+	top := func(p *Plan) (least float64) {
+		least = math.Inf(1)
+		for _, q := range whiteSeats(p) {
+			least = min(least, q[0][1])
+		}
+		return least
+	}
+	block := top(drawingPlan(t, "block", encoded(t, mast(0)), ""))
+	for pixels, lost := range map[int]bool{0: false, 1: true, 4: false, 20: false, 90: false} {
+		p := drawingPlan(t, "mast", encoded(t, mast(pixels)), "")
+		said := slices.ContainsFunc(p.Warnings, func(w string) bool {
+			return strings.Contains(w, "strokes of white in mast.png are too thin to keep at ") && strings.HasSuffix(w, "are lost there: draw them thicker.")
+		})
+		high := top(p) < block-100
+		if said != lost || high != (pixels > 1) {
+			t.Errorf("a mast of %d pixels: shown %v, said lost %v: %q", pixels, high, said, p.Warnings)
+		}
+	}
+}
+
+// The soft edge of a disc is no stroke of a colour that looks like a mixture of its two, however coarse the image.
+func TestSoftEdgesAreNoStrokes(t *testing.T) {
+	for _, wide := range []int{200, 400, 800, 1600} {
+		disc := image.NewNRGBA(image.Rect(0, 0, wide, wide/2))
+		for y := range wide / 2 {
+			for x := range wide {
+				off := math.Hypot(float64(x)+0.5-float64(wide)/2, float64(y)+0.5-float64(wide)/4)
+				k := min(max(0.17*float64(wide)-off+0.5, 0), 1)
+				mix := func(a, b float64) uint8 { return uint8(a + (b-a)*k) }
+				disc.SetNRGBA(x, y, color.NRGBA{mix(0x1b, 255), mix(0x2a, 255), mix(0x5c, 255), 255})
+			}
+		}
+		s := bigStunt(1, 22, 44, 24*seating.Metre)
+		s.Colours = append(s.Colours[:2:2], Colour{Name: "grey", RGB: colour.RGB{0x8d, 0x94, 0xad}, Sheets: -1})
+		s.Cues = []Cue{{ImageName: "disc.png", Image: encoded(t, disc)}}
+		for _, w := range mustMake(t, s).Warnings {
+			if strings.Contains(w, "stroke") {
+				t.Errorf("%d pixels: %s", wide, w)
+			}
+		}
+	}
+}
+
+// Where the mean of two colours of a drawing is nearest to a third, the third does not show: a cream disc on
+// navy holds no orange.
+func TestDrawingsHaveNoStrayColours(t *testing.T) {
+	for _, wide := range []int{330, 720} {
+		s := bigStunt(1, 22, 44, 24*seating.Metre)
+		s.Colours = append(s.Colours[:2:2], Colour{Name: "orange", RGB: colour.RGB{0xf0, 0x80, 0x20}, Sheets: -1})
+		s.Colours[0].RGB, s.Colours[1].RGB = colour.RGB{0x14, 0x28, 0x4a}, colour.RGB{0xfa, 0xf1, 0xdb}
+		disc := image.NewPaletted(image.Rect(0, 0, wide, wide/2), color.Palette{color.NRGBA{0x14, 0x28, 0x4a, 255}, color.NRGBA{0xfa, 0xf1, 0xdb, 255}})
+		for y := range wide / 2 {
+			for x := range wide {
+				if math.Hypot(float64(x-wide/2), float64(y-wide/4)) < 0.21*float64(wide) {
+					disc.SetColorIndex(x, y, 1)
+				}
+			}
+		}
+		s.Cues = []Cue{{ImageName: "disc.png", Image: encoded(t, disc)}}
+		if k := slices.Index(mustMake(t, s).Cues[0].Colours, 2); k >= 0 {
+			t.Errorf("%d pixels: seat %d shows orange", wide, k)
+		}
+		s.Cues[0].Reduce = Flat
+		if !slices.Contains(mustMake(t, s).Cues[0].Colours, 2) {
+			t.Errorf("%d pixels: with nearest colours no seat shows orange either", wide)
 		}
 	}
 }

@@ -124,12 +124,23 @@ func (p *Plan) times() error {
 	return nil
 }
 
+// Counts says whether any cue happens at a count, at how many counts a minute, and whether the stunt says so many or
+// they are assumed.
+func (s *Stunt) Counts() (perMinute float64, assumed, any bool) {
+	for i := range s.Cues {
+		at, understood := parseAt(s.Cues[i].At)
+		any = any || understood && at.count > 0
+	}
+	if s.Tempo == 0 {
+		return usualTempo, true, any
+	}
+	return s.Tempo, false, any
+}
+
 // ups are the calls UP that the crew has fixed, −1 where a cue follows the one before.
 func (p *Plan) ups() ([]time.Duration, error) {
-	tempo, guessed := p.Stunt.Tempo, false
-	if tempo == 0 {
-		tempo = usualTempo
-	}
+	tempo, assumed, _ := p.Stunt.Counts()
+	guessed := false
 	ups := make([]time.Duration, len(p.Stunt.Cues))
 	for i := range ups {
 		c := &p.Stunt.Cues[i]
@@ -145,7 +156,7 @@ func (p *Plan) ups() ([]time.Duration, error) {
 			}
 			continue
 		case s.count > 0:
-			guessed = guessed || p.Stunt.Tempo == 0
+			guessed = guessed || assumed
 			ups[i] = milliseconds((s.count - 1) * 60 / tempo)
 		default:
 			ups[i] = s.time

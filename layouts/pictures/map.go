@@ -3,7 +3,6 @@ package pictures
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -194,30 +193,13 @@ func middle(ps []spot) spot {
 	return m
 }
 
-// colourKeys gives each card colour a letter or two that no other has: the
-// first letters of its name where they tell it apart, else a number.
+// colourKeys are the colours' letters, numbers for those that the face lacks.
 func colourKeys(colours []mosaic.Colour) []string {
-	keys := make([]string, len(colours))
-	used := map[string]bool{}
-	for i := range colours {
-		for _, k := range keyCandidates(colours[i].Name, i) {
-			if !used[k] {
-				keys[i], used[k] = k, true
-				break
-			}
+	keys := mosaic.ColourLetters(colours)
+	for i, k := range keys {
+		if printable(k, true) != k {
+			keys[i] = fmt.Sprintf("#%d", i+1)
 		}
 	}
 	return keys
-}
-
-func keyCandidates(name string, i int) []string {
-	var out []string
-	letters := []rune(strings.ToUpper(strings.ReplaceAll(printable(name, true), " ", "")))
-	if len(letters) > 0 {
-		out = append(out, string(letters[:1]))
-	}
-	for _, r := range letters[min(1, len(letters)):] {
-		out = append(out, string(letters[0])+strings.ToLower(string(r)))
-	}
-	return append(out, fmt.Sprint(i+1), fmt.Sprintf("#%d", i+1))
 }

@@ -274,8 +274,8 @@ func TestColourKeys(t *testing.T) {
 		want  []string
 	}{
 		{[]string{"navy", "white"}, []string{"N", "W"}},
-		{[]string{"black", "blue", "brown"}, []string{"B", "Bl", "Br"}},
-		{[]string{"é", "日本", "日本語"}, []string{"É", "?", "??"}},
+		{[]string{"black", "blue", "brown"}, []string{"B", "L", "R"}},
+		{[]string{"é", "日本", "日本語"}, []string{"É", "#2", "#3"}},
 	} {
 		got := colourKeys(named(c.names...))
 		if !slices.Equal(got, c.want) {

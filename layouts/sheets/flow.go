@@ -33,7 +33,7 @@ const (
 func newFlow(p *mosaic.Plan, what string, width, height float64) *flow {
 	d := newDocument(what, width, height)
 	f := &flow{document: d, plan: p, what: what, left: edgeMargin + labelPad, right: width - edgeMargin - labelPad,
-		letters: colourLetters(p.Stunt.Colours)}
+		letters: mosaic.ColourLetters(p.Stunt.Colours)}
 	f.newPage()
 	return f
 }

@@ -61,7 +61,7 @@ func newDesign(p *mosaic.Plan, width, height float64, notes ...string) (*labels,
 
 // startDesign is what labels of every size have in common; notes are all that placard may be given.
 func startDesign(p *mosaic.Plan, notes ...string) *labels {
-	l := &labels{plan: p, letters: colourLetters(p.Stunt.Colours), ink: black, acts: cueActs(p), notes: notes}
+	l := &labels{plan: p, letters: mosaic.ColourLetters(p.Stunt.Colours), ink: black, acts: cueActs(p), notes: notes}
 	l.idUp, l.idDown = idReach(p)
 	return l
 }

@@ -29,7 +29,7 @@ func tenCues(t *testing.T, s sample) *mosaic.Plan {
 // patches, and which side, and cuts nothing off.
 func TestTenCuesUncut(t *testing.T) {
 	p := tenCues(t, sample{perSheet: 4})
-	letters := colourLetters(p.Stunt.Colours)
+	letters := mosaic.ColourLetters(p.Stunt.Colours)
 	dir, names := placardFiles(t, p)
 	seen := 0
 	for _, name := range names {

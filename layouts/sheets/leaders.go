@@ -292,21 +292,22 @@ func (l *leaderSheet) rows() {
 	p := l.pen()
 	sec := &l.plan.Stands.Sections[l.block.section]
 	t := &l.tile
+	var kit []int16
 	for r := t.fromRow; r < t.toRow; r++ {
 		row := &sec.Rows[r]
 		top := l.y + float64(t.toRow-1-r)*l.high
 		name := "row " + row.Name
 		p.text(l.left, top+l.high/2+capMM(leaderFigures)/2, sizeFor(name, bold, leaderSide-2, leaderFigures), bold, name)
 		l.gaps(row, top)
-		cards, inTile := 0, false
+		cards, people, inTile := 0, 0, false
 		for s := row.First; s < row.Last; s++ {
 			x := l.column(row, l.plan.Stands.Seats[s].Place)
 			if l.plan.Blocks[s] != l.block.name || x < float64(t.fromPlace) || x >= float64(t.toPlace) {
 				continue
 			}
 			inTile = true
-			if l.plan.Cues[l.cue].Colours[s] >= 0 {
-				cards++
+			if kit = l.plan.Kit(kit[:0], int32(s)); len(kit) > 0 {
+				people, cards = people+1, cards+len(kit)
 			}
 			l.seat(l.x+(x-float64(t.fromPlace))*l.cell, top, s)
 		}
@@ -315,6 +316,9 @@ func (l *leaderSheet) rows() {
 			l.tick(right, top+l.high/2-2)
 			p.text(right+tickSide+1.5, top+l.high/2-2+capMM(9)/2, 9, regular, "right")
 			p.text(right, top+l.high/2+4.5, 9, bold, plural(cards, "card"))
+			if cards != people {
+				p.text(right, top+l.high/2+8.2, 8, regular, plural(people, "seat"))
+			}
 		}
 	}
 }
@@ -372,9 +376,23 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 	p.textMiddle(x+l.cell/2, base, size, bold, n)
 	if mark := keptMark(seat); mark != "" {
 		room := (w-textWidth(size, bold, n))/2 - markAir
-		p.text(x+gap+0.5, base, max(sizeFor(mark, bold, room, size), 7), bold, mark)
+		if beside := sizeFor(mark, bold, room, size); beside >= leastMark {
+			p.text(x+gap+0.5, base, beside, bold, mark)
+			return
+		}
+		// No room beside a long number: in the patch's corner, on a plate.
+		p.fillColour(white)
+		p.filled(x+gap+0.5, y+gap+0.5, textWidth(cornerMark, bold, mark)+1, capMM(cornerMark)+1.2)
+		p.inkColour(black)
+		p.text(x+gap+1, y+gap+1.1+capMM(cornerMark), cornerMark, bold, mark)
 	}
 }
+
+// Type sizes of the mark of a kept place, in points: the least beside a number, and that in the corner.
+const (
+	leastMark  = 8.0
+	cornerMark = 9.0
+)
 
 // markAir keeps the mark of a kept place off its number and the seat's edge, in millimetres.
 const markAir = 1.8

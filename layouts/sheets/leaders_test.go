@@ -3,6 +3,7 @@ package sheets
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
@@ -197,5 +198,30 @@ func TestLeadersFillTheSheet(t *testing.T) {
 		if marks != 2 {
 			t.Errorf("%d rows: %d marks of kept places in 9 points", rows, marks)
 		}
+	}
+}
+
+// Where people have several cards the leaders' maps count a row's cards as its strip does, and its seats besides.
+func TestLeadersCountTheCards(t *testing.T) {
+	p := samples["two cards"].plan(t)
+	text := judge(t, "pdftotext", "-raw", onPaper(t, "leaders.pdf", p), "-")
+	got, want := map[string]int{}, map[string]int{}
+	for _, m := range regexp.MustCompile(`(?m)^(\d+ cards?|\d+ seats?)$`).FindAllString(text, -1) {
+		got[m]++
+	}
+	for _, row := range laidRows(p) {
+		cards, seats := 0, 0
+		for _, kit := range row.kits {
+			if cards += len(kit); len(kit) > 0 {
+				seats++
+			}
+		}
+		if cards > 0 {
+			want[plural(cards, "card")] += len(p.Cues)
+			want[plural(seats, "seat")] += len(p.Cues)
+		}
+	}
+	if len(want) == 0 || !maps.Equal(got, want) {
+		t.Errorf("the leaders count %v, want %v", got, want)
 	}
 }

@@ -1,39 +1,11 @@
 package sheets
 
 import (
-	"strconv"
-	"unicode"
-
-	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 )
 
 // patterns is how many there are; more colours share them and are told apart by letter alone.
 const patterns = 10
-
-// colourLetters gives every colour of the palette one sign of its own, from its name where that goes.
-func colourLetters(colours []mosaic.Colour) []string {
-	letters := make([]string, len(colours))
-	taken := map[string]bool{}
-	for i, c := range colours {
-		letters[i] = freeLetter(c.Name, taken)
-		taken[letters[i]] = true
-	}
-	return letters
-}
-
-func freeLetter(name string, taken map[string]bool) string {
-	for _, r := range composed(name) {
-		if s := string(unicode.ToUpper(r)); unicode.IsLetter(r) && !taken[s] {
-			return s
-		}
-	}
-	for n := 1; ; n++ {
-		if s := strconv.Itoa(n); !taken[s] {
-			return s
-		}
-	}
-}
 
 // readable is the one of black and white that stands out more from c.
 func readable(c colour.RGB) colour.RGB {

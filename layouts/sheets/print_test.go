@@ -427,25 +427,6 @@ func TestPatternsDiffer(t *testing.T) {
 	}
 }
 
-func TestColourLetters(t *testing.T) {
-	colours := func(names ...string) (list []mosaic.Colour) {
-		for _, n := range names {
-			list = append(list, mosaic.Colour{Name: n})
-		}
-		return list
-	}
-	for _, c := range []struct{ names, want []string }{
-		{[]string{"navy", "cream", "red"}, []string{"N", "C", "R"}},
-		{[]string{"Blue", "Black", "Brown", "B"}, []string{"B", "L", "R", "1"}},
-		{[]string{"#", "7"}, []string{"1", "2"}},
-		{[]string{"Ώχρα", "Ёлка"}, []string{"Ώ", "Ё"}},
-	} {
-		if got := colourLetters(colours(c.names...)); !slices.Equal(got, c.want) {
-			t.Errorf("%v: %v, want %v", c.names, got, c.want)
-		}
-	}
-}
-
 func TestNumbersInPoints(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", 1: "1", 12.345: "12.35", -0.5: "-0.5", 100.1: "100.1", -3.07: "-3.07", 0.004: "0"} {
 		if got := string(appendPoints(nil, v)); got != want {

@@ -50,7 +50,7 @@ type rowStrips struct {
 }
 
 func newRowStrips(p *mosaic.Plan, width, height float64) *rowStrips {
-	return &rowStrips{plan: p, width: width, height: height, letters: colourLetters(p.Stunt.Colours), trim: p.Trim(), trimmed: trimReads(p)}
+	return &rowStrips{plan: p, width: width, height: height, letters: mosaic.ColourLetters(p.Stunt.Colours), trim: p.Trim(), trimmed: trimReads(p)}
 }
 
 const (

@@ -281,7 +281,16 @@ func (d *day) note() string {
 func signals(f *flow) {
 	p := f.plan
 	f.heading("Signals")
-	f.item("–", "Calls follow the count in the music. Beside the lens a flag goes up at READY and drops at UP; leaders, who see the flag, echo both with a raised arm.", sizeBody)
+	calls := "The caller decides when a cue comes."
+	from := "the start of the sequence"
+	if tempo, assumed, counted := p.Stunt.Counts(); counted {
+		calls = fmt.Sprintf("Calls follow the count in the music, %g counts a minute.", tempo)
+		if assumed {
+			calls = fmt.Sprintf("Calls follow the count in the music. Its tempo is not in the stunt file, so %g counts a minute are assumed: count a minute of it, write tempo = … and build again.", tempo)
+		}
+		from += ", count 1 of the music"
+	}
+	f.item("–", calls+" Beside the lens a flag goes up at READY and drops at UP; leaders, who see the flag, echo both with a raised arm.", sizeBody)
 	f.item("–", "DOWN is a sound, a whistle or the caller's voice, since faces are behind cards and see no flag.", sizeBody)
 	f.item("–", "A long whistle at any time means: card down, sit, listen. An alarm means card down and walk.", sizeBody)
 	if len(p.Cues) == 0 {
@@ -305,7 +314,7 @@ func signals(f *flow) {
 	}
 	f.y += 1
 	f.table([]column{{head: "Cue"}, {head: "Name", share: 1.4}, {head: "When", share: 1}, {head: "READY", right: true}, {head: "UP", right: true}, {head: "all up", right: true}, {head: "DOWN", right: true}}, rows, 9.5)
-	f.paragraph("Minutes and seconds from the start of the sequence, count 1 of the music; what is before it has a dash. From the call UP everybody has the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.", sizeSmall)
+	f.paragraph("Minutes and seconds from "+from+"; what is before it has a dash. From the call UP everybody has the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.", sizeSmall)
 	if waves := wavesWords(p); waves != "" {
 		f.item("–", waves, sizeBody)
 	}

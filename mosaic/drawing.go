@@ -14,8 +14,8 @@ import (
 const (
 	drawingColours = 8
 	drawingShare   = 930
-	drawingPixels  = 250_000 // looked at, at most
-	mostWidened    = 4       // if more than a fourth of the seats would change, it is a texture
+	drawingPixels  = 40_000 // looked at, at most
+	mostWidened    = 4      // if more than a fourth of the seats would change, it is a texture
 )
 
 // shaded is a colour of an image, in 32 steps a channel, and how many of the pixels looked at have it.
@@ -29,20 +29,22 @@ func (a *artwork) mainShades() (main []shaded, all int) {
 	for (a.canvas.X/step)*(a.canvas.Y/step) > drawingPixels {
 		step++
 	}
-	counts := make([]shaded, noShade+1)
-	for i := range counts {
-		counts[i].shade = i
-	}
+	counts := make([]int, noShade+1)
 	pixels := make([]light, a.canvas.X)
 	for y := step / 2; y < a.canvas.Y; y += step {
 		a.row(y, pixels)
 		for x := step / 2; x < a.canvas.X; x += step {
-			counts[shadeOf(&pixels[x])].pixels++
+			counts[shadeOf(&pixels[x])]++
 			all++
 		}
 	}
-	slices.SortStableFunc(counts, func(a, b shaded) int { return b.pixels - a.pixels })
-	return counts[:drawingColours], all
+	for shade, n := range counts {
+		if n > 0 {
+			main = append(main, shaded{shade, n})
+		}
+	}
+	slices.SortStableFunc(main, func(a, b shaded) int { return b.pixels - a.pixels })
+	return main[:min(drawingColours, len(main))], all
 }
 
 // isDrawing says whether an image has so few colours that a thin stroke of it is meant as one.

@@ -261,19 +261,33 @@ func (l *labels) patches(p *pen, x, y float64, kit []int16) {
 	}
 	step := lineHeight(caption) * 0.9
 	h := l.top - float64(lines)*step - captionAir
+	if h < leastPatch && len(show) == 1 && lines == 1 { // beside each other, where a label is low
+		l.cardPatch(p, x, y, w*0.45, l.top, show[0])
+		size := sizeFor(names[0][0], bold, w*0.52, caption)
+		p.text(x+w*0.48, y+l.top/2+capMM(size)/2, size, bold, names[0][0])
+		return
+	}
 	for i, c := range show {
-		card := l.plan.Cards[c]
 		cx := x + float64(i)*(w+gap)
-		if card.Sides[0] == card.Sides[1] {
-			l.patch(p, cx, y, w, h, card.Sides[0])
-		} else {
-			l.patch(p, cx, y, w/2, h, card.Sides[0])
-			l.patch(p, cx+w/2, y, w/2, h, card.Sides[1])
-		}
+		l.cardPatch(p, cx, y, w, h, c)
 		for n, name := range names[i] {
 			p.textMiddle(cx+w/2, y+l.top-float64(lines-1-n)*step, sizeFor(name, bold, w, caption), bold, name)
 		}
 	}
+}
+
+// leastPatch is the height under which a patch's pattern cannot be seen, in millimetres.
+const leastPatch = 6.0
+
+// cardPatch shows one card, both halves of one of two colours.
+func (l *labels) cardPatch(p *pen, x, y, w, h float64, card int16) {
+	sides := l.plan.Cards[card].Sides
+	if sides[0] == sides[1] {
+		l.patch(p, x, y, w, h, sides[0])
+		return
+	}
+	l.patch(p, x, y, w/2, h, sides[0])
+	l.patch(p, x+w/2, y, w/2, h, sides[1])
 }
 
 func (l *labels) patch(p *pen, x, y, w, h float64, index int16) {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"everyseat/mosaic/legibility"
+	"everyseat/seating"
 	"everyseat/seating/people"
 )
 
@@ -45,10 +47,72 @@ func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 	if n := s.Crowded; n > 0 {
 		out = append(out, fmt.Sprintf("For %s no companion place is left: they sit with their group.", plural(n, "companion")))
 	}
-	if n, invited := len(s.Roster.People), p.Stands.Spec.People; invited > 0 && n > invited {
+	switch n, invited := len(s.Roster.People), p.Stands.Spec.People; {
+	case invited > 0 && n > invited:
 		out = append(out, fmt.Sprintf("The groups have %s, and only %s are invited: one of the two counts is wrong.", headcount(n), thousands(invited)))
+	case n < p.Stands.Spec.ExpectedPeople():
+		out = append(out, fmt.Sprintf("%s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.", areInvited(invited), thousands(n), thousands(invited-n), are(invited-n), have(invited-n)))
 	}
 	return out
+}
+
+func areInvited(n int) string { return headcount(n) + " " + are(n) }
+
+func have(n int) string {
+	if n == 1 {
+		return "has"
+	}
+	return "have"
+}
+
+// free are the seats with a card on which nobody of the groups sits.
+func (p *Plan) free() []int32 {
+	if p.People == nil {
+		return nil
+	}
+	var out []int32
+	for s, who := range p.People.Person {
+		if who == people.None && p.Stands.Seats[s].Use == seating.UseCard {
+			out = append(out, int32(s))
+		}
+	}
+	return out
+}
+
+// sayFreeSeats says how the texts read with just those seats empty that the groups leave free.
+func (p *Plan) sayFreeSeats() []string {
+	free := p.free()
+	if len(free) == 0 {
+		return nil
+	}
+	isFree := make([]bool, len(p.Stands.Seats))
+	for _, s := range free {
+		isFree[s] = true
+	}
+	worst, verdict, texts := 2.0, legibility.Reads, 0
+	for cue := range p.Cues {
+		d := p.chances(cue)
+		if d == nil {
+			continue
+		}
+		texts++
+		empty := make([]bool, len(p.Cues[cue].Field))
+		for k, s := range p.Cues[cue].Field {
+			empty[k] = isFree[s]
+		}
+		if score, v := d.chances[p.WorstMark(cue)].Without(empty); score < worst {
+			worst, verdict = score, v
+		}
+	}
+	if texts == 0 {
+		return nil
+	}
+	what := "it"
+	if texts > 1 {
+		what = "the worst text"
+	}
+	how := map[legibility.Verdict]string{legibility.Reads: "reads", legibility.Marginal: "is marginal", legibility.DoesNotRead: "does not read"}[verdict]
+	return []string{fmt.Sprintf("The groups leave %s with a card free: if just those stay empty, %s %s (%.0f of 100).", plural(len(free), "seat"), what, how, 100*worst)}
 }
 
 // weights is by seat how much it matters that somebody sits there: its place among those that drop out when few

@@ -133,9 +133,14 @@ func (p *Plan) sayMissing() string {
 		if texts > 1 {
 			what, frail = "Every text", "At least one text"
 		}
+		if !p.ReadsAtMark() { // the verdict counts all of it together, these shares one thing alone
+			alone := "With nothing else wrong "
+			what, frail = alone+strings.ToLower(what[:1])+what[1:], alone+strings.ToLower(frail[:1])+frail[1:]
+		}
 		mostEmpty, mostWrong := legibility.MostTried()
 		out = append(out, bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards), bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
 		out = append(out, p.sayFrailSeats()...)
+		out = append(out, p.sayFreeSeats()...)
 	} else {
 		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
 	}

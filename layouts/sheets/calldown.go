@@ -208,6 +208,7 @@ func (c *calldown) free() {
 		}
 	}
 	c.y += 2
+	c.keptFree()
 	if len(seats) == 0 {
 		c.pair("Free seats", "None: late-comers watch from beside the camera.", sizeBody)
 		return
@@ -218,7 +219,20 @@ func (c *calldown) free() {
 	if len(spans) <= few {
 		where = strings.Join(seatWords(c.plan, spans), " ")
 	}
-	c.pair("Free seats", fmt.Sprintf("%s, those that matter least for the picture; late-comers take them. %s", plural(len(seats), "seat"), where), sizeBody)
+	c.pair("Free seats", fmt.Sprintf("%s, those whose being empty shows least in the picture; late-comers take them. %s", plural(len(seats), "seat"), where), sizeBody)
+}
+
+// keptFree says which wheelchair and companion places nobody of the groups has asked for.
+func (c *calldown) keptFree() {
+	var seats []int32
+	for i, who := range c.who.Person {
+		if s := &c.plan.Stands.Seats[i]; who == people.None && s.Use == seating.UseCard && keptMark(s) != "" {
+			seats = append(seats, int32(i))
+		}
+	}
+	if len(seats) > 0 {
+		c.pair("Kept places", fmt.Sprintf("%s that nobody has asked for yet: they stay kept for who comes in a wheelchair, or with somebody who does. %s.", plural(len(seats), "place"), idList(c.plan, seats, 20)), sizeBody)
+	}
 }
 
 // slip is one group's: to cut off, and to be held by its leader.
@@ -304,7 +318,7 @@ func (c *calldown) slipParts(one *arrival, g *people.Group, s *groupSeats) [][2]
 	}
 	if len(s.plain) > 0 {
 		parts = append(parts, [2]string{"Seats", strings.Join(seatWords(c.plan, spansOf(c.plan, s.plain)), " ") + c.parted(one.group)})
-		parts = append(parts, [2]string{"Walk in", "One behind the other, the highest row first. In each row the first person goes on to the far end of these seats; no seat between is left out. " + c.sides(s.plain)})
+		parts = append(parts, [2]string{"Walk in", "One behind the other, the highest row first. In each row the first person goes on to the far end of these seats and the others sit down beside one another; seats that are not named here stay free. " + c.sides(s.plain)})
 	}
 	if len(s.wheelchair)+len(s.companion) > 0 {
 		words := ""

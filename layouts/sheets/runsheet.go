@@ -209,7 +209,7 @@ func (d *day) rehearse(p *mosaic.Plan, w work, doors int, times []int, given int
 func fewWords(p *mosaic.Plan) string {
 	words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or “70”, and row ends leave empty what their strip marks.",
 		plural(p.Stands.CountAll().Cards, "seat"))
-	return strings.TrimSpace(words + " " + trimReads(p))
+	return strings.TrimSpace(words+" "+trimReads(p)) + " Under 65 no call helps: the crew decides whether to film at all."
 }
 
 // after the last rehearsal: check, take, collect, sweep, close.

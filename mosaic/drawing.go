@@ -101,20 +101,23 @@ func (m *maker) drawing(cue *Cue, seats []int32, image *sampled, ground int16) [
 	for k := range shown {
 		shown[k] = m.nearest(&image.covered[k], ground)
 	}
-	changed, lost := m.widen(image.drawn, seats, ground, shown)
+	changed, lost, melted := m.widen(image.drawn, seats, ground, shown)
 	if slices.Max(changed) == 0 && !m.inCards(image.drawn.main) {
 		return nil
 	}
 	m.sayWidened(cue, changed)
-	m.sayLost(cue, lost)
+	m.sayLost(cue, lost, "are too thin to keep at %s and are lost there: draw them thicker")
+	m.sayLost(cue, melted, "lie closer than a seat at %s and run together there: draw them farther apart")
 	return shown
 }
 
 // widen makes strokes of a drawing that are thinner than a seat one seat wide: of every colour but the one
 // that fills most of it, rarer ones last, so that they lie over others. It gives the numbers of seats changed,
-// and of those over which a stroke runs that nothing near them shows, by colour.
-func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) (changed, lost []int) {
-	changed, lost = make([]int, len(m.p.Stunt.Colours)), make([]int, len(m.p.Stunt.Colours))
+// of those over which a stroke runs that nothing near them shows, and of those at which strokes run together, by
+// colour.
+func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) (changed, lost, melted []int) {
+	n := len(m.p.Stunt.Colours)
+	changed, lost, melted = make([]int, n), make([]int, n), make([]int, n)
 	inks, order := m.inks(d, seats, ground)
 	m.dropStrays(inks, shown)
 	next := slices.Clone(shown)
@@ -153,9 +156,10 @@ func (m *maker) widen(d *drawn, seats []int32, ground int16, shown []int16) (cha
 	for _, c := range order {
 		for _, w := range walks {
 			lost[c] += w.lost(inks[c], shown, c)
+			melted[c] += w.melted(inks[c], shown, c)
 		}
 	}
-	return changed, lost
+	return changed, lost, melted
 }
 
 // inks is how much of each seat and of its parts every card colour covers in the drawing, each pixel taken
@@ -292,21 +296,21 @@ func (m *maker) classes(a *artwork, ground int16) func(y int) []int16 {
 	}
 }
 
-// mostLost is at how many seats a stroke may be lost that nobody misses: a speck (ours, no source).
+// mostLost is at how many seats a stroke may be lost, or two be one, that nobody misses (ours, no source).
 const mostLost = 2
 
-// sayLost tells at how many seats strokes are lost.
-func (m *maker) sayLost(cue *Cue, lost []int) {
+// sayLost tells what becomes of strokes at so many seats.
+func (m *maker) sayLost(cue *Cue, at []int, what string) {
 	sum := 0
 	var names []string
-	for c, n := range lost {
+	for c, n := range at {
 		if n > mostLost {
 			sum += n
 			names = append(names, m.p.Stunt.Colours[c].Name)
 		}
 	}
 	if sum > 0 {
-		m.warn("Cue %q: strokes of %s in %s are too thin to keep at %s and are lost there: draw them thicker.", cue.Name, strings.Join(names, " and "), imageName(cue), plural(sum, "seat"))
+		m.warn("Cue %q: strokes of %s in %s "+what+".", cue.Name, strings.Join(names, " and "), imageName(cue), plural(sum, "seat"))
 	}
 }
 

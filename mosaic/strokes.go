@@ -8,7 +8,6 @@ const (
 	emptyPart      = 150 // a part of a seat that shows less of a stroke is bare
 	middleFrom     = 7   // tenths of what the seat within is covered
 	dotFrom        = 250 // a dot that lies on one seat alone must cover so much of it
-	lostFrom       = 8   // a stroke that covers so much of a seat is missed where it does not show
 )
 
 // inked is how much of a seat one colour covers, in thousandths: all of it, and its parts row by row.
@@ -199,28 +198,4 @@ func (s *strokes) dropDots() {
 			delete(s.on, at)
 		}
 	}
-}
-
-// lost counts the seats over which a stroke of a colour runs that neither they nor those around them show.
-func (w *walk) lost(in []inked, shown []int16, c int16) (n int) {
-	for r, row := range w.rows {
-		for col, k := range row {
-			if k != gap && in[k].whole >= lostFrom && !w.shows(r, col, shown, c) {
-				n++
-			}
-		}
-	}
-	return n
-}
-
-// shows says whether a place or one about it shows a colour.
-func (w *walk) shows(r, col int, shown []int16, c int16) bool {
-	for y := max(r-1, 0); y <= min(r+1, len(w.rows)-1); y++ {
-		for x := max(col-1, 0); x <= min(col+1, len(w.rows[y])-1); x++ {
-			if k := w.rows[y][x]; k != gap && shown[k] == c {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -383,3 +383,33 @@ func TestDrawingsHaveNoStrayColours(t *testing.T) {
 		}
 	}
 }
+
+// Strokes that lie closer than a seat, but not than two thirds of one, and run together are named; those that
+// stay apart are not. OpenCV counts the pieces on the seats (testdata/reader/pieces.py).
+func TestStrokesThatRunTogetherAreNamed(t *testing.T) {
+	pixels := []int{45, 50, 150, 300}
+	var jobs []map[string]any
+	var said []bool
+	for _, apart := range pixels {
+		m := image.NewPaletted(image.Rect(0, 0, 2880, 1440), color.Palette{color.NRGBA{0x1b, 0x2a, 0x5c, 255}, color.White})
+		for y := 200; y < 1200; y++ {
+			for x := range 10 {
+				m.SetColorIndex(1420+x, y, 1)
+				m.SetColorIndex(1430+apart+x, y, 1)
+			}
+		}
+		p := drawingPlan(t, "rails", encoded(t, m), "")
+		jobs = append(jobs, map[string]any{"seats": whiteSeats(p)})
+		said = append(said, slices.ContainsFunc(p.Warnings, func(w string) bool {
+			return strings.Contains(w, "strokes of white in rails.png lie closer than a seat at ")
+		}))
+	}
+	for i, c := range piecesOf(t, jobs) {
+		if i == 0 && c.Pieces != 1 {
+			t.Errorf("two lines %d pixels apart are %d pieces", pixels[i], c.Pieces)
+		}
+		if together := c.Pieces != 2; said[i] != together || together && pixels[i] > 100 {
+			t.Errorf("two lines %d pixels apart are %d pieces, named %v", pixels[i], c.Pieces, said[i])
+		}
+	}
+}

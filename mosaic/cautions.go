@@ -10,6 +10,9 @@ import (
 func (p *Plan) cautions() []string {
 	var out []string
 	out = append(out, p.outOfSight()...)
+	if p.Stunt.Print.Tile && p.SheetsPerCard() == 1 {
+		out = append(out, "tile = true changes nothing: cards are put together of several sheets only where they are printed (placards = \"stock\" or \"printed\") and larger than the paper.")
+	}
 	out = append(out, p.paleLetters()...)
 	out = append(out, p.alike()...)
 	return out

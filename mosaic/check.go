@@ -38,6 +38,9 @@ func check(s *Stunt) error {
 	if err := checkRisk(s.FlashingRisk); err != nil {
 		return err
 	}
+	if s.Print.Margin > widestMargin {
+		return &seating.Fault{Key: "print.margin", What: fmt.Sprintf("no printer leaves %s white at every edge", s.Print.Margin), Hint: "print sheets/test.pdf and measure; 3 to 13 mm are usual"}
+	}
 	if s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo) {
 		return &seating.Fault{Key: "tempo", What: fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), Hint: "write tempo = 120"}
 	}
@@ -109,15 +112,28 @@ func checkMoments(c *Cue, i int) error {
 			return &seating.Fault{Key: key(t.key), What: "the time is negative, or longer than an hour", Hint: `write "2 s"`}
 		}
 	}
+	if c.Takes > longestWave {
+		return &seating.Fault{Key: key("takes"), What: fmt.Sprintf("a wave of %g s is longer than anybody follows one", c.Takes.Seconds()), Hint: fmt.Sprintf(`write takes = "4 s", at most %g s`, longestWave.Seconds())}
+	}
 	if c.Takes > 0 && c.Transition == AtOnce {
 		return &seating.Fault{Key: key("takes"), What: fmt.Sprintf("cue %q comes up at once and so takes no time", c.Name), Hint: `write transition = "left to right", or leave takes out`}
 	}
 	return nil
 }
 
+// widestMargin is more than printers leave white; largestCard is more than arms can hold between neighbours; longestWave is when a crowd has stopped to follow (ours, no source).
+const (
+	widestMargin = 30 * seating.Millimetre
+	largestCard  = 150 * seating.Centimetre
+	longestWave  = time.Minute
+)
+
 func checkCard(c CardSpec) error {
 	if c.Width <= 0 || c.Height <= 0 {
 		return &seating.Fault{Key: "card.size", What: "the card has no size", Hint: `write size = "11in x 8.5in"`}
+	}
+	if max(c.Width, c.Height) > largestCard {
+		return &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than anybody can hold in a row", c.Width, c.Height), Hint: fmt.Sprintf("no side over %s", largestCard)}
 	}
 	switch c.Orientation {
 	case "auto", "landscape", "portrait":

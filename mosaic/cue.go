@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
@@ -79,14 +80,28 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		shown = m.exposed(cue, seats, covered, fine, ground)
 		m.lostLines(cue, m.countParts(fine, ground), len(fine), shown)
 	}
+	drawn := 0
 	for k, s := range seats {
 		plan.Colours[s] = shown[k]
+		if shown[k] != ground {
+			drawn++
+		}
+	}
+	if len(seats) >= fewSeats && drawn*leastDrawn < len(seats) {
+		m.warn("Cue %q: only %d of %d seats show anything but %s: crop %s to what matters, or write fit = \"fill\".", cue.Name, drawn, len(seats), cue.Ground, imageName(cue))
 	}
 	if m.p.Stunt.limited() {
 		m.lights[i] = m.lightsOf(seats, covered, shown, ground)
 	}
 	return nil
 }
+
+// An image that shows on less than a leastDrawn-th of the seats is hardly seen; fewSeats are too few to say so (ours, no
+// source).
+const (
+	leastDrawn = 12
+	fewSeats   = 60
+)
 
 // seatLight samples the seats' cells, and their parts unless there are too many.
 func (a *artwork) seatLight(cells []camera.Cell, seats []int32, p placement) (whole, fine []light) {
@@ -311,7 +326,16 @@ func (m *maker) paint(colours []int16, cue *Cue, i int) error {
 func (m *maker) paintRange(colours []int16, painted map[int32]bool, p *Paint, key string) error {
 	seats, err := m.p.Stands.InRange(p.Section, p.Seats)
 	if err != nil {
+		var f *seating.Fault
+		if errors.As(err, &f) && strings.Contains(p.Seats.Row, "..") {
+			f.Hint = fmt.Sprintf("seats are painted row by row: a line each for the rows of %s", p.Seats.Row)
+		}
 		return underKey(err, key)
+	}
+	for _, s := range seats {
+		if painted[s] {
+			return &seating.Fault{Key: key, What: fmt.Sprintf("seat %s is painted twice", m.p.Stands.ID(int(s))), Hint: "name each seat once"}
+		}
 	}
 	shows := int16(None)
 	if p.Colour != "" {

@@ -278,3 +278,18 @@ func TestThinLines(t *testing.T) {
 		}
 	}
 }
+
+// An image that shows on a few seats alone is warned about, one that fills the stands is not.
+func TestSmallImagesAreNamed(t *testing.T) {
+	for wide, small := range map[int]bool{40: true, 500: false} {
+		m := image.NewNRGBA(image.Rect(0, 0, 720, 360))
+		draw.Draw(m, m.Bounds(), image.NewUniform(color.NRGBA{0x1b, 0x2a, 0x5c, 255}), image.Point{}, draw.Src)
+		draw.Draw(m, image.Rect(360-wide/2, 180-wide/2, 360+wide/2, 180+wide/2), image.NewUniform(color.NRGBA{255, 255, 255, 255}), image.Point{}, draw.Src)
+		s := gullhaven()
+		s.Cues = []Cue{{ImageName: "mast.png", Image: encoded(t, m), Fit: "fill", Ground: "navy"}}
+		p := mustMake(t, s)
+		if said := strings.Contains(strings.Join(p.Warnings, " "), "seats show anything but navy: crop mast.png"); said != small {
+			t.Errorf("%d wide: warnings %q", wide, p.Warnings)
+		}
+	}
+}

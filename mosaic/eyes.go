@@ -178,7 +178,7 @@ func (p *Plan) usedTogether() [][]bool {
 // its label has to be white.
 func (s *Stunt) WhiteLabel(colourIndex int) bool {
 	c := &s.Colours[colourIndex]
-	if c.DarkestInk != "" && !strings.EqualFold(c.DarkestInk, "black") {
+	if c.DarkestInk == "white" {
 		return true
 	}
 	return colour.Contrast(c.RGB, colour.RGB{}) < labelContrast

@@ -141,7 +141,7 @@ func (p *Plan) sayClothes() []string {
 		}
 	}
 	if len(out) == 0 && p.Spells() {
-		out = append(out, "A crowd in dark clothes does not take anything from the letters, but on automatic the camera opens for it: that is the light too much.")
+		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes a dark picture brighter, and then the cards are too bright: lock the exposure.")
 	}
 	return out
 }

@@ -56,7 +56,7 @@ func TestLightIsSaid(t *testing.T) {
 // Between light cards dark clothes look like dark ink; light letters on a dark ground have nothing to fear.
 func TestDarkClothes(t *testing.T) {
 	s := gullhaven()
-	if said := strings.Join(mustMake(t, s).sayClothes(), " "); !strings.Contains(said, "does not take anything") {
+	if said := strings.Join(mustMake(t, s).sayClothes(), " "); !strings.Contains(said, "takes nothing from the letters") {
 		t.Errorf("white on navy: %q", said)
 	}
 	s.Cues[0].Ink, s.Cues[0].Ground = "navy", "white"

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"golang.org/x/text/unicode/norm"
@@ -533,6 +534,16 @@ func TestMakeRefuses(t *testing.T) {
 		key, what string
 		hint      string
 	}{
+		{"a margin like a desk", func(s *Stunt) { s.Print.Margin = 12 * seating.Centimetre }, "print.margin", "no printer leaves 12cm white", "test.pdf"},
+		{"a card like a door", func(s *Stunt) { s.Card.Width, s.Card.Height = 2*seating.Metre, seating.Metre }, "card.size", "larger than anybody can hold", "no side over"},
+		{"an endless wave", func(s *Stunt) { s.Cues[0].Transition, s.Cues[0].Takes = LeftToRight, 400*time.Second }, "cue[0].takes", "a wave of 400 s", "at most 60 s"},
+		{"painted twice", func(s *Stunt) {
+			one := Paint{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 3}, Colour: "gold"}
+			s.Cues[0].Painted = []Paint{one, one}
+		}, "cue[0].painted[1]", "is painted twice", "once"},
+		{"painted over rows", func(s *Stunt) {
+			s.Cues[0].Painted = []Paint{{Section: "A", Seats: seating.SeatRange{Row: "1..2", From: 1, To: 3}, Colour: "gold"}}
+		}, "cue[0].painted[0]", `has no row "1..2"`, "row by row"},
 		{"no cue", func(s *Stunt) { s.Cues = nil }, "cue", "there is no message", "[[cue]]"},
 		{"empty cue", func(s *Stunt) { s.Cues[0] = Cue{Name: "dusk"} }, "cue[0]", `cue "dusk" shows nothing`, "text"},
 		{"blank text", func(s *Stunt) { s.Cues[0].Text = " \n " }, "cue[0].text", "the text is empty", ""},

@@ -224,8 +224,14 @@ func (p *Plan) sayCamera() string {
 		}
 		out += fmt.Sprintf(" It must read from %s too.", strings.Join(names, " and from "))
 	}
+	if at[2] > tripodHigh {
+		out += " So high it stands on a balcony, a stage or a scaffold that licensed people put up, never on a ladder: local code decides."
+	}
 	return out + " " + p.sayStray()
 }
+
+// tripodHigh is how far above the floor, in metres, a lens stands on a tripod (common practice, no source).
+const tripodHigh = 2.2
 
 func aside(x float64) string {
 	switch mm := math.Round(x * 1000); {

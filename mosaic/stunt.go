@@ -112,7 +112,7 @@ type Colour struct {
 	Sheets     int
 	Pack       int    // sheets a pack; 0 = not given
 	PriceCents int    // a pack; 0 = not given
-	DarkestInk string // name of the darkest printing ink that shows on it; "" = black
+	DarkestInk string // "white" where black print does not show on it; "" and "black" = by contrast
 }
 
 // Shirts as a cue's ground means that ground seats show no card.

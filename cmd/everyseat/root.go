@@ -65,10 +65,21 @@ func newRoot(v *voice) *cobra.Command {
 	})
 	root.SetUsageTemplate(usageTemplate)
 	root.AddCommand(newDemo(v), newNew(v), newBuild(v), newMarks(v), newPeople(v))
+	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
 	for _, cmd := range append(root.Commands(), root) {
-		if cmd.Name() == "completion" {
+		switch cmd.Name() {
+		case "completion":
 			cmd.Short = "make your shell complete verbs and flags"
+		case "help":
+			explain := cmd.Run
+			cmd.Run, cmd.RunE = nil, func(cmd *cobra.Command, args []string) error {
+				if found, _, err := root.Find(args); err != nil || len(args) > 0 && found == root {
+					return unknownVerb(root, args[0])
+				}
+				explain(cmd, args)
+				return nil
+			}
 		}
 		cmd.InitDefaultHelpFlag() // it is there, and need not be explained in every verb
 		cmd.Flags().Lookup("help").Hidden = true

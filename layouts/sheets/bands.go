@@ -127,7 +127,9 @@ func bandSeats(p *mosaic.Plan) []int32 {
 		switch seat := &p.Stands.Seats[s]; {
 		case seat.Use != seating.UseCard && seat.Use != seating.UsePerson:
 		case p.People != nil && p.People.Person[s] == people.None:
-			free = append(free, s)
+			if keptMark(seat) == "" { // kept places are given out in person
+				free = append(free, s)
+			}
 		default:
 			seats = append(seats, s)
 		}

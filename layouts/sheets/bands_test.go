@@ -82,8 +82,12 @@ func TestBands(t *testing.T) {
 				checkBandOrder(t, p, ids)
 			}
 			slices.Sort(ids)
-			if !slices.Equal(ids, peopleIDs(p)) {
-				t.Errorf("%s: %d bands for %d seats", name, len(ids), len(peopleIDs(p)))
+			want := slices.DeleteFunc(peopleIDs(p), func(id string) bool { // a kept place that nobody asked for is given out in person
+				seat := seatOf(p, id)
+				return groups && p.People.Person[seat] == people.None && p.Stands.Seats[seat].For != ""
+			})
+			if !slices.Equal(ids, want) {
+				t.Errorf("%s: %d bands for %d seats", name, len(ids), len(want))
 			}
 		}
 	}

@@ -401,15 +401,27 @@ func (k *packet) effort() {
 	if d.takeKnown {
 		from = "at " + d.when(d.steps[0].at)
 	}
-	if len(k.plan.Stunt.Day.Keys) == 0 {
+	doors := doorsAndKeys(k.plan)
+	if len(doors) == 0 {
 		k.paragraph("Which doors and keys are needed is not in the stunt file (keys = [...]): ____________________________________________", sizeBody)
 		return
 	}
 	var rows [][]cell
-	for _, key := range k.plan.Stunt.Day.Keys {
+	for _, key := range doors {
 		rows = append(rows, []cell{{text: key, bold: true}, {text: from}, {text: "______________________"}, {text: "after the sweep"}, {tick: true}})
 	}
 	k.table([]column{{head: "Door or key", share: 1}, {head: "Open"}, {head: "By whom"}, {head: "Closed"}, {head: "Done"}}, rows, sizeBody)
+}
+
+// doorsAndKeys are what the stunt file names, and the doors that groups come through.
+func doorsAndKeys(p *mosaic.Plan) []string {
+	list := slices.Clone(p.Stunt.Day.Keys)
+	for _, g := range p.Stunt.People.Groups {
+		if g.Door != "" && !slices.Contains(list, g.Door) {
+			list = append(list, g.Door)
+		}
+	}
+	return list
 }
 
 // sign is the lines to sign.

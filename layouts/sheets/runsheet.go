@@ -146,8 +146,8 @@ func (d *day) before(p *mosaic.Plan, w work, doors int) {
 		cards = doors - spareMinutes - minutes(time.Duration(w.bags)*p.Stunt.Laying.PerRow/time.Duration(w.helpers))
 	}
 	keys := "Doors and keys"
-	if len(p.Stunt.Day.Keys) > 0 {
-		keys += ": " + strings.Join(p.Stunt.Day.Keys, ", ") + " open"
+	if doors := doorsAndKeys(p); len(doors) > 0 {
+		keys += ": " + strings.Join(doors, ", ") + " open"
 	} else {
 		keys += " open (which ones is not in the stunt file: keys = [...])"
 	}

@@ -464,7 +464,7 @@ func (r *reader) colours(s scope, st *mosaic.Stunt) {
 		c.count("sheets", &col.Sheets)
 		c.some("pack", &col.Pack)
 		r.money(c, "price", &col.PriceCents)
-		c.text("darkest_ink", &col.DarkestInk)
+		c.word("darkest_ink", &col.DarkestInk, "black", "white")
 		c.close()
 		st.Colours = append(st.Colours, col)
 	}
@@ -541,7 +541,7 @@ func (r *reader) print(s scope, st *mosaic.Stunt) {
 	p.some("per_sheet", &to.PerSheet)
 	r.placards(p, to)
 	r.money(p, "toner", &st.Work.TonerCents)
-	p.count("white_pack", &st.Work.PaperPack)
+	p.some("white_pack", &st.Work.PaperPack)
 	r.money(p, "white_price", &st.Work.PaperCents)
 	r.money(p, "wage", &st.Work.WageCents)
 	p.close()
@@ -574,8 +574,11 @@ func labelGrid(g scope) *mosaic.LabelGrid {
 		key string
 		to  *int
 	}{{"columns", &grid.Columns}, {"rows", &grid.Rows}} {
-		if !g.some(n.key, n.to) && !g.has(n.key) {
+		switch read := g.count(n.key, n.to); {
+		case !g.has(n.key):
 			g.absent(n.key, hint)
+		case read && *n.to == 0:
+			g.r.faultAt(g.t.byName[n.key].val.at.from, n.key+" cannot be 0", "count the labels of one sheet, side by side and one below the other")
 		}
 	}
 	for _, l := range []struct {

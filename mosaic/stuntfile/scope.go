@@ -185,7 +185,7 @@ func (s scope) count(key string, to *int) bool {
 		return false
 	}
 	if n < 0 {
-		s.wrong(s.t.byName[key].val, key, "0 or more", "")
+		s.wrong(s.t.byName[key].val, key, "0 or more", "leave the line out if it is not known")
 		return false
 	}
 	*to = n

@@ -82,7 +82,7 @@ func TestLayingSheet(t *testing.T) {
 		t.Errorf("helpers have %d bags and %d cards, the plan %d and %d: %s", bags, cards, w.bags, w.cards, text)
 	}
 	text = strings.Join(strings.Fields(text), " ")
-	for _, want := range []string{"never on seats", "label up, its arrow to the row behind", "The top card is for the first seat at that end", "handed over in person"} {
+	for _, want := range []string{"never on seats", "as you have them when you stand before the front row", "never in the aisle", "label up, its arrow to the row behind", "The top card is for the first seat at that end", "handed over in person"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the sheet does not say %q", want)
 		}

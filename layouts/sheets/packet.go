@@ -302,12 +302,64 @@ func (k *packet) floor() {
 	f := newFloorPlan(k.plan, k.left, k.y+2, k.width(), k.bottom()-k.y-2-below)
 	f.draw(k.pen())
 	k.y += 2 + f.depth + 6
-	k.paragraph("Grey = a person with a card. White = a person without. Crossed = kept free. W = wheelchair place, C = companion. Hatched = a lane that stays free. A black bar = an exit. Dashed lines = what the lens takes in. The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
+	k.mapKey()
+	k.paragraph("The camera's side is at the bottom: left and right are as the camera sees them.", sizeSmall)
 	w := wheelchairs(k.plan)
 	seats, _, want := k.plan.Stands.WheelchairPlaces()
 	k.y += 1
 	k.pair("Wheelchairs", fmt.Sprintf("%s and %s kept. For %s seats in the stands the ADA 2010 table (221.2.1.1) asks for %s, as help.", plural(w["wheelchair"], "wheelchair place"), plural(w["companion"], "companion place"), thousands(seats), thousands(want)), sizeBody)
 	k.pair("Exits", exitWords(k.plan.Stunt.Room.Exits), sizeBody)
+}
+
+// mapKey shows each sign of the map beside what it means.
+func (k *packet) mapKey() {
+	const w, h, gap, size = 5.0, 3.6, 6.0, 9.0
+	p := k.pen()
+	box := func(x, y float64) {
+		p.lineColour(black)
+		p.lineWidth(0.25)
+		p.box(x, y, w, h)
+	}
+	letter := func(s string) func(x, y float64) {
+		return func(x, y float64) {
+			box(x, y)
+			p.textMiddle(x+w/2, y+h/2+capMM(8)/2, 8, bold, s)
+		}
+	}
+	x := k.left
+	k.y += 1
+	for _, sign := range []struct {
+		words string
+		draw  func(x, y float64)
+	}{
+		{"a person with a card", func(x, y float64) { p.fillColour(greySeat); p.filled(x, y, w, h); box(x, y) }},
+		{"a person without", box},
+		{"kept free", func(x, y float64) { box(x, y); p.line(x, y, x+w, y+h); p.line(x, y+h, x+w, y) }},
+		{"wheelchair place", letter("W")},
+		{"companion", letter("C")},
+		{"a lane that stays free", func(x, y float64) {
+			box(x, y)
+			p.lineColour(greyLane)
+			p.inside(x, y, w, h, func() { p.diagonals(x, y, w, h, 1.5, true) })
+		}},
+		{"an exit", func(x, y float64) { p.fillColour(black); p.filled(x, y+h/2-0.7, w, 1.4) }},
+		{"what the lens takes in", func(x, y float64) {
+			p.lineColour(grey)
+			p.lineWidth(0.2)
+			p.dashed(1.5, 1.5)
+			p.line(x, y+h/2, x+w, y+h/2)
+			p.solid()
+		}},
+	} {
+		wide := w + 1.5 + textWidth(size, regular, sign.words)
+		if x > k.left && x+wide > k.right {
+			x, k.y = k.left, k.y+lineHeight(size)+1
+		}
+		sign.draw(x, k.y)
+		p.text(x+w+1.5, k.y+h/2+capMM(size)/2, size, regular, sign.words)
+		x += wide + gap
+	}
+	k.y += h + 1.5
 }
 
 // exitWords list the exits with their widths.

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -172,4 +173,51 @@ func TestTrialWithoutRoom(t *testing.T) {
 	if text := saidOn(t, "trial.pdf", p); !strings.Contains(text, "No section has two rows") {
 		t.Error(text)
 	}
+}
+
+// The map's key shows every sign: each meaning has a drawing left of it, which paper white in white would not be. The
+// dark pixels of the page are poppler's (pdftoppm).
+func TestMapKeyIsDrawn(t *testing.T) {
+	path := onPaper(t, "packet.pdf", inHall(t, nil))
+	for n, page := range pageWords(t, path) {
+		if !strings.Contains(page.lines()[0].String(), "The map") {
+			continue
+		}
+		into, number := filepath.Join(t.TempDir(), "map"), strconv.Itoa(n+1)
+		judge(t, "pdftoppm", "-r", "72", "-f", number, "-l", number, "-singlefile", path, into) // a pixel a point
+		picture := readPPM(t, into+".ppm")
+		for _, want := range []string{"a person with a", "a person without", "kept free", "wheelchair place", "companion", "a lane that", "an exit", "what the lens"} {
+			x, y := placeOf(page, strings.Fields(want))
+			dark := 0
+			for dx := 3; dx < 20; dx++ {
+				for dy := -5; dy <= 5; dy++ {
+					if x > 20 && picture.at(int(x)-dx, int(y)+dy)[1] < 200 {
+						dark++
+					}
+				}
+			}
+			if dark < 5 {
+				t.Errorf("nothing is drawn beside %q", want)
+			}
+		}
+		return
+	}
+	t.Error("no page with the map")
+}
+
+// placeOf is where words that follow each other begin, and the middle of their line; zeroes where they are not.
+func placeOf(page words, want []string) (x, y float64) {
+	for i := range page.list {
+		if i+len(want) > len(page.list) {
+			break
+		}
+		same := true
+		for k := range want {
+			same = same && page.list[i+k].text == want[k]
+		}
+		if same {
+			return page.list[i].x0, (page.list[i].y0 + page.list[i].y1) / 2
+		}
+	}
+	return 0, 0
 }

@@ -12,8 +12,8 @@ import (
 	"everyseat/seating"
 )
 
-// RunSheet writes runsheet.pdf: the day by the clock, counted back from the take, with the cautions
-// first and the signal plan after. What the stunt does not say is counted back from the take
+// RunSheet writes runsheet.pdf: the cautions first, the signal plan, and on a page of its own the day by the clock,
+// counted back from the take. What the stunt does not say is counted back from the take
 // and marked so; without a time for the take the sheet counts in minutes before it. Errors are
 // *seating.Fault.
 func RunSheet(w io.Writer, p *mosaic.Plan) error {
@@ -28,6 +28,13 @@ func RunSheet(w io.Writer, p *mosaic.Plan) error {
 		f.heading("Before the day")
 		f.paragraph(w.before(), sizeBody)
 	}
+	signals(f)
+	outdoors(f)
+	early := f.y+lineHeight(sizeHead)*1.6+4*lineHeight(sizeBody) <= f.bottom()
+	if early {
+		whoToAsk(f)
+	}
+	f.newPage() // the clock hangs by the door on a page of its own
 	f.heading("The day by the clock")
 	if note := d.note(); note != "" {
 		f.paragraph(note, sizeSmall)
@@ -41,12 +48,16 @@ func RunSheet(w io.Writer, p *mosaic.Plan) error {
 		rows = append(rows, []cell{{text: d.when(s.at) + mark, bold: true}, {text: fromTake(s.at)}, {text: s.what, bold: s.take}, {text: s.who}, {tick: true}})
 	}
 	f.table([]column{{head: "Clock"}, {head: "Take"}, {head: "What", share: 3}, {head: "Who", share: 1.15}, {head: "Done"}}, rows, 9.5)
-	signals(f)
-	outdoors(f)
-	f.heading("Who to ask")
-	f.pair("Contact", orBlank(p.Stunt.Contact), sizeBody)
-	f.pair("Says stop", "Anybody. The custodian of the stands and the fire official without giving a reason.", sizeBody)
+	if !early {
+		whoToAsk(f)
+	}
 	return f.finish(w)
+}
+
+func whoToAsk(f *flow) {
+	f.heading("Who to ask")
+	f.pair("Contact", orBlank(f.plan.Stunt.Contact), sizeBody)
+	f.pair("Says stop", "Anybody. The custodian of the stands and the fire official without giving a reason.", sizeBody)
 }
 
 func orBlank(s string) string {

@@ -84,3 +84,33 @@ func TestReadClock(t *testing.T) {
 		}
 	}
 }
+
+// The clock hangs by the door: it begins a page and ends on it, outdoors, with every group and with four cues in waves.
+func TestClockIsOnePage(t *testing.T) {
+	for name, change := range map[string]func(*mosaic.Stunt){
+		"indoors":  nil,
+		"outdoors": func(s *mosaic.Stunt) { s.Outdoors = true },
+		"passing":  func(s *mosaic.Stunt) { s.Laying.Pass, s.Outdoors = true, true },
+	} {
+		pages := pageWords(t, onPaper(t, "runsheet.pdf", inHall(t, change)))
+		with := 0
+		for _, page := range pages {
+			lines := page.lines()
+			steps := 0
+			for _, l := range lines {
+				if stepLine.MatchString(l.String()) {
+					steps++
+				}
+			}
+			if steps > 0 {
+				with++
+				if got := lines[0].String(); got != "The day by the clock" {
+					t.Errorf("%s: the page of the clock begins %q", name, got)
+				}
+			}
+		}
+		if with != 1 || len(pages) != 2 {
+			t.Errorf("%s: the clock is on %d of %d pages", name, with, len(pages))
+		}
+	}
+}

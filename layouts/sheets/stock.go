@@ -114,14 +114,20 @@ type cardLabels struct {
 // footHeight is room for the line that says which sheet of which job this is.
 const footHeight = 4.6
 
-// leastFootType is the type size, in points, for which a foot grows up to a third of the card.
-const leastFootType = 11.0
+// A foot grows up to a third of the card for words of this type size, in points, and patches so high, in millimetres.
+const (
+	leastFootType  = armsLength
+	leastFootPatch = 12.0
+)
 
 func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, error) {
 	c := &cardLabels{plan: p, reach: printMargin(p)}
 	inset := c.inset()
 	width, height := g.width, g.height
+	third := height / 3
 	if tiles != nil { // the label lies on one piece
+		_, high := heldSize(p)
+		third = millimetres(high) / 3
 		width, height = tiles.labelRoom()
 	}
 	width, height = width-2*inset, height-2*inset-footHeight
@@ -130,7 +136,7 @@ func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, er
 		c.back, fits = newDesign(p, width, height, cardNotes(p)...)
 	}
 	// A foot is as low as its words can be read at; the camera sees it.
-	for h := 24.0; fits && h <= height && (c.foot == nil || c.foot.body < leastFootType && h <= height/3); h += 2 {
+	for h := 24.0; fits && h <= height && (c.foot == nil || (c.foot.body < leastFootType || c.foot.top < leastFootPatch) && h <= third); h += 2 {
 		if foot, ok := newDesign(p, width, h, cardNotes(p)...); ok {
 			c.foot = foot
 		}

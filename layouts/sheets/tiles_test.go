@@ -238,3 +238,28 @@ func TestTiledFullColour(t *testing.T) {
 		}
 	}
 }
+
+// What to do stands in full sentences on both sides of a printed card of two colours, as high as is read at arm's length
+// (16 minutes of arc at 60 cm, ISO 9241-3, SEEN-2nd).
+func TestPrintedFeetAreRead(t *testing.T) {
+	p := onCards(t, sample{sections: []string{"A"}, rows: 1, seats: 2, cues: 2, bonded: true, plain: true, colours: []string{"HAHA", "EHEH", "LLLL"}}, mosaic.FullColoured, 17*seating.Inch, 11*seating.Inch)
+	p.Stunt.Print.Tile, p.Stunt.Print.ShortEdge = true, true
+	dir, names := placardFiles(t, p)
+	file := filepath.Join(dir, names[0])
+	least := 600 * math.Tan(16.0/60*math.Pi/180) / capHeight * pointsPerMM
+	found := 0
+	for n, page := range pageWords(t, file) {
+		for _, w := range page.list {
+			if w.text != "show" {
+				continue
+			}
+			found++
+			if size := (w.y1 - w.y0) / 1.362; size < least {
+				t.Errorf("page %d: words of %.1f points, want %.1f", n+1, size, least)
+			}
+		}
+	}
+	if found < 2*2*2 {
+		t.Errorf("%d cues on the sides of 2 cards say what to show", found)
+	}
+}

@@ -103,7 +103,7 @@ func waveWords(p *mosaic.Plan, cue int) string {
 		mosaic.RightToLeft: "a wave from the RIGHT to the LEFT as the camera sees it",
 		mosaic.BottomToTop: "a wave from the front to the back",
 		mosaic.FromMiddle:  "a wave from the middle to both ends",
-		mosaic.RowByRow:    "row by row, from the front",
+		mosaic.RowByRow:    "a wave row by row, from the front",
 	}[p.Stunt.Cues[cue].Transition]
 	return how + " within " + seconds(p.Stunt.Cues[cue].Takes)
 }

@@ -139,7 +139,7 @@ func (f *flow) rule(width float64) {
 
 // heading starts a part; it does not stand alone at a page's foot.
 func (f *flow) heading(text string) {
-	f.need(lineHeight(sizeHead)*1.6 + 3*lineHeight(sizeBody))
+	f.need(lineHeight(sizeHead)*1.6 + 6*lineHeight(sizeBody)) // a table's head and some lines stay with it
 	f.y += lineHeight(sizeHead)*1.15 + 1.5
 	f.pen().text(f.left, f.y, sizeFor(text, bold, f.width(), sizeHead), bold, text)
 	f.y += 2.2

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -125,7 +126,7 @@ func TestTrial(t *testing.T) {
 	if len(empty) != 1 {
 		t.Fatalf("%d empty seats", len(empty))
 	}
-	people, colours := 0, map[string]bool{}
+	people, colours, cards := 0, map[string]bool{}, map[string]int{}
 	first := int32(-1)
 	for _, m := range regexp.MustCompile(`(NAVY|CREAM) ([ABC]-\d+-\d+)`).FindAllStringSubmatch(text, -1) {
 		s, err := p.Stands.Find(m[2])
@@ -148,10 +149,14 @@ func TestTrial(t *testing.T) {
 		}
 		rows[r][m[2]] = true
 		colours[m[1]] = true
+		cards[m[1]]++
 		people++
 	}
 	if people != 12 || len(rows[0]) != 6 || len(rows[1]) != 6 || len(colours) != len(p.Stunt.Colours) || rows[0][empty[0][1]] {
 		t.Errorf("%d people, rows of %d and %d, %d colours, %s empty", people, len(rows[0]), len(rows[1]), len(colours), empty[0][1])
+	}
+	if want := fmt.Sprintf("twelve cards of the real stock: %d NAVY, %d CREAM, and two more of each", cards["NAVY"], cards["CREAM"]); !strings.Contains(text, want) {
+		t.Errorf("no %q", want)
 	}
 	for _, want := range []string{"Everybody holds the card up as planned, with its top edge at the eyes.", "each card held another way, with its", "3.00 m (9 ft 10 in)", "14.00 m (45 ft 11 in)", "18:45"} {
 		if !strings.Contains(text, want) {

@@ -121,7 +121,24 @@ func (t *trial) why() {
 	t.y += 1
 	t.pair("Where", fmt.Sprintf("Lens %s above the floor, %s before the front row, on the tape cross of camera.pdf; the same lamps on, the same daylight.", span(at[2]), span(at[1])), sizeBody)
 	t.pair("When", "A week before, "+hour+".", sizeBody)
-	t.pair("Bring", "The camera that will film, tripod, tape; the real card stock, two cards of every colour and spares; the seats' labels on the cards' backs.", sizeBody)
+	t.pair("Bring", "The camera that will film, tripod, tape; twelve cards of the real stock: "+t.cards()+", and two more of each; nothing need be printed on them.", sizeBody)
+}
+
+// cards counts the trial's cards by colour.
+func (t *trial) cards() string {
+	counts := make([]int, len(t.plan.Stunt.Colours))
+	for row := range 2 {
+		for person := range trialPeople {
+			counts[t.cardAt(row, person)]++
+		}
+	}
+	var parts []string
+	for c, n := range counts {
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, t.plan.Stunt.Colours[c].Name))
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // cardAt is the colour that a person of the trial holds: the palette in turn, so that twelve people

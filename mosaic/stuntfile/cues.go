@@ -19,7 +19,9 @@ func (r *reader) cues(s scope, st *mosaic.Stunt) {
 func (r *reader) cue(s scope) mosaic.Cue {
 	var c mosaic.Cue
 	s.text("name", &c.Name)
-	s.text("text", &c.Text)
+	if s.text("text", &c.Text) && strings.TrimSpace(c.Text) == "" {
+		r.faultAt(s.t.byName["text"].val.at.from, "the text is empty", "write the message, or leave the line out")
+	}
 	r.image(s, &c)
 	r.painted(s, &c)
 	s.text("ink", &c.Ink)

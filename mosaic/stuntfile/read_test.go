@@ -439,6 +439,7 @@ func TestFaults(t *testing.T) {
 		{"an ink that is no ink", `hex = `, "darkest_ink = \"purple-ish\"\nhex = ", "12:15", `darkest_ink must be one of "black", "white"`, ""},
 		{"no white cards in a pack", "[camera]", "[print]\nwhite_pack = 0\n[camera]", "9:14", "white_pack cannot be 0", ""},
 		{"no columns of labels", "[camera]", "[print]\ngrid = { columns = 0, rows = 5, width = \"4in\", height = \"2in\" }\n[camera]", "9:20", "columns cannot be 0", "count the labels"},
+		{"an empty message", "text = ", "text = \"\" # ", "17:8", "the text is empty", "leave the line out"},
 		{"no rows", `rows = 3`, `rows = 0`, "4:8", `rows cannot be 0`, "leave the line out"},
 		{"level rows", `rise = "8in"`, `rise = "0in"`, "6:8", `rise cannot be 0`, `kind = "floor"`},
 		{"nobody holds still", "[camera]", "[card]\nhand_tilt = 0\n[camera]", "9:13", "hand_tilt cannot be 0", ""},

@@ -237,6 +237,7 @@ const (
 	patchWidth = 7.0
 	tickSide   = 3.8
 	cellPad    = 1.6
+	cellAir    = 1.6 // between the lines of a table
 )
 
 // table rules a table; its head comes again on every page.
@@ -254,7 +255,7 @@ func (f *flow) table(columns []column, rows [][]cell, size float64) {
 			lines[i] = wrapText(c.text, size, c.weight(), max(widths[i]-2*cellPad-c.before(), 4))
 			most = max(most, len(lines[i]))
 		}
-		height := float64(most)*lineHeight(size) + 1.6
+		height := float64(most)*lineHeight(size) + cellAir
 		if f.y+height > f.bottom() {
 			f.newPage()
 			f.tableHead(columns, widths, size)

@@ -320,8 +320,21 @@ func (t *tally) byRow() {
 			columns = append(columns, column{head: "All cards", right: true})
 		}
 		columns = append(columns, column{share: 1})
-		t.table(columns, t.rowLines(from, to, last), sizeSmall+0.5)
+		rows := t.rowLines(from, to, last)
+		t.table(columns, rows, t.onePage(len(rows)))
 	}
+}
+
+// onePage is the type for a table of so many lines: a little smaller where that keeps a few of them from a page of
+// their own.
+func (t *tally) onePage(lines int) float64 {
+	room := t.bottom() - t.y - 2*lineHeight(sizeSmall)
+	for size := sizeSmall + 0.5; size >= 7; size -= 0.5 {
+		if float64(lines)*(lineHeight(size)+cellAir) <= room {
+			return size
+		}
+	}
+	return sizeSmall + 0.5
 }
 
 func (t *tally) rowLines(from, to int, withSum bool) [][]cell {

@@ -166,16 +166,22 @@ func Block(r rune, p Pen) *Shape {
 	p.Across = min(max(p.Across, 2), CapRows)
 	p.Up = min(max(p.Up, 2), CapRows/4)
 	p.Wide = min(max(p.Wide, 2*p.Across), 4*CapRows)
+	k := blockKey{r, p}
+	blockMu.Lock()
+	s, ok := blockCache[k]
+	blockMu.Unlock()
+	if ok {
+		return s
+	}
+	s = drawBlock(r, p)
 	blockMu.Lock()
 	defer blockMu.Unlock()
-	k := blockKey{r, p}
-	if s, ok := blockCache[k]; ok {
-		return s
+	if other, ok := blockCache[k]; ok { // drawn meanwhile: a shape is one, with all that it remembers
+		return other
 	}
 	if len(blockCache) > 4096 {
 		clear(blockCache)
 	}
-	s := drawBlock(r, p)
 	blockCache[k] = s
 	return s
 }

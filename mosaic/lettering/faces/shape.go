@@ -65,18 +65,27 @@ func raster(polys [][]point, cols int) *Shape {
 			}
 		}
 	}
-	cover := make([]int, cols*rasterH)
+	slices.SortFunc(edges, func(a, b edge) int { return a.y0 - b.y0 })
+	cover := make([]uint16, cols*rasterH)
 	type cross struct{ x, dir int }
 	var hits []cross
+	var active []edge // that the line crosses; the next ones are in edges
 	for sub := range rasterH * subRows {
 		y := (sub*256+128)/subRows - roomUp*256
-		hits = hits[:0]
-		for _, e := range edges {
-			if e.y0 <= y && y < e.y1 {
-				hits = append(hits, cross{e.x0 + (e.x1-e.x0)*(y-e.y0)/(e.y1-e.y0), e.dir})
-			}
+		for len(edges) > 0 && edges[0].y0 <= y {
+			active, edges = append(active, edges[0]), edges[1:]
 		}
-		slices.SortFunc(hits, func(a, b cross) int { return a.x - b.x })
+		active = slices.DeleteFunc(active, func(e edge) bool { return e.y1 <= y })
+		hits = hits[:0]
+		for i := range active {
+			e := &active[i]
+			h := cross{e.x0 + (e.x1-e.x0)*(y-e.y0)/(e.y1-e.y0), e.dir}
+			k := len(hits)
+			for hits = append(hits, h); k > 0 && hits[k-1].x > h.x; k-- { // they are few
+				hits[k] = hits[k-1]
+			}
+			hits[k] = h
+		}
 		row := cover[sub/subRows*cols:][:cols]
 		wind := 0
 		for i, h := range hits {
@@ -89,26 +98,27 @@ func raster(polys [][]point, cols int) *Shape {
 	s.sums = make([]uint32, (cols+1)*(rasterH+1))
 	for y := range rasterH {
 		run := uint32(0)
-		for x := range cols {
-			run += uint32(min(cover[y*cols+x], fullCell))
-			s.sums[(y+1)*s.stride+x+1] = s.sums[y*s.stride+x+1] + run
+		line, above, below := cover[y*cols:][:cols], s.sums[y*s.stride+1:][:cols], s.sums[(y+1)*s.stride+1:][:cols]
+		for x, c := range line {
+			run += uint32(min(c, fullCell))
+			below[x] = above[x] + run
 		}
 	}
 	s.profile(cover)
 	return s
 }
 
-func addSpan(row []int, a, b int) {
+func addSpan(row []uint16, a, b int) {
 	a, b = max(a, 0), min(b, len(row)*subCols)
 	for a < b {
 		c := a / subCols
 		end := min(b, (c+1)*subCols)
-		row[c] += end - a
+		row[c] += uint16(end - a)
 		a = end
 	}
 }
 
-func (s *Shape) profile(cover []int) {
+func (s *Shape) profile(cover []uint16) {
 	top := rasterH
 	for i := range profileRows {
 		s.Left[i], s.Right[i] = s.Cols, s.Cols
@@ -132,10 +142,10 @@ func (s *Shape) profile(cover []int) {
 }
 
 // foot is how many rows above the top of a capital ink begins again after a row without any.
-func (s *Shape) foot(cover []int) int {
+func (s *Shape) foot(cover []uint16) int {
 	apart := false
 	for y := roomUp - 1; y >= 0; y-- {
-		ink := slices.ContainsFunc(cover[y*s.Cols:][:s.Cols], func(c int) bool { return c*8 >= fullCell })
+		ink := slices.ContainsFunc(cover[y*s.Cols:][:s.Cols], func(c uint16) bool { return c*8 >= fullCell })
 		switch {
 		case !ink:
 			apart = true

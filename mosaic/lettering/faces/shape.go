@@ -48,6 +48,43 @@ type point struct{ x, y int } // 1/256 raster units
 
 type edge struct{ x0, y0, x1, y1, dir int }
 
+// cross is where a line crosses an edge.
+type cross struct{ x, dir int }
+
+// lineStep is from one sub-scanline to the next, in 1/256 raster rows.
+const lineStep = 256 / subRows
+
+// descent follows an edge from line to line: x0 + (x1−x0)·(y−y0)/(y1−y0), towards x0, in whole numbers and without
+// a division a line.
+type descent struct {
+	x0, y1, high      int
+	along, rest       int // of |x1−x0|·(y−y0)/high
+	stepAlong, stepBy int // what a line adds
+	sign, dir         int
+}
+
+func descend(e *edge, y int) descent {
+	d := descent{x0: e.x0, y1: e.y1, high: e.y1 - e.y0, sign: 1, dir: e.dir}
+	wide := e.x1 - e.x0
+	if wide < 0 {
+		wide, d.sign = -wide, -1
+	}
+	d.along, d.rest = wide*(y-e.y0)/d.high, wide*(y-e.y0)%d.high
+	d.stepAlong, d.stepBy = wide*lineStep/d.high, wide*lineStep%d.high
+	return d
+}
+
+// next is where this line crosses, and goes on to the next one.
+func (d *descent) next() cross {
+	c := cross{d.x0 + d.sign*d.along, d.dir}
+	d.along += d.stepAlong
+	if d.rest += d.stepBy; d.rest >= d.high {
+		d.rest -= d.high
+		d.along++
+	}
+	return c
+}
+
 // raster fills closed polygons (nonzero winding) with whole numbers only, so
 // that every processor gets the same shape.
 func raster(polys [][]point, cols int) *Shape {
@@ -67,19 +104,17 @@ func raster(polys [][]point, cols int) *Shape {
 	}
 	slices.SortFunc(edges, func(a, b edge) int { return a.y0 - b.y0 })
 	cover := make([]uint16, cols*rasterH)
-	type cross struct{ x, dir int }
 	var hits []cross
-	var active []edge // that the line crosses; the next ones are in edges
+	var active []descent // of the edges that the line crosses; the next ones are in edges
 	for sub := range rasterH * subRows {
-		y := (sub*256+128)/subRows - roomUp*256
+		y := sub*lineStep + lineStep/2 - roomUp*256
 		for len(edges) > 0 && edges[0].y0 <= y {
-			active, edges = append(active, edges[0]), edges[1:]
+			active, edges = append(active, descend(&edges[0], y)), edges[1:]
 		}
-		active = slices.DeleteFunc(active, func(e edge) bool { return e.y1 <= y })
+		active = slices.DeleteFunc(active, func(d descent) bool { return d.y1 <= y })
 		hits = hits[:0]
 		for i := range active {
-			e := &active[i]
-			h := cross{e.x0 + (e.x1-e.x0)*(y-e.y0)/(e.y1-e.y0), e.dir}
+			h := active[i].next()
 			k := len(hits)
 			for hits = append(hits, h); k > 0 && hits[k-1].x > h.x; k-- { // they are few
 				hits[k] = hits[k-1]

@@ -4,6 +4,7 @@
 package faces
 
 import (
+	"math"
 	"slices"
 	"sync"
 )
@@ -106,12 +107,24 @@ func raster(polys [][]point, cols int) *Shape {
 	cover := make([]uint16, cols*rasterH)
 	var hits []cross
 	var active []descent // of the edges that the line crosses; the next ones are in edges
+	until := 0           // when the first of them ends
+	whole := make([]int, cols+1)
 	for sub := range rasterH * subRows {
 		y := sub*lineStep + lineStep/2 - roomUp*256
-		for len(edges) > 0 && edges[0].y0 <= y {
-			active, edges = append(active, descend(&edges[0], y)), edges[1:]
+		if len(active) > 0 && until <= y {
+			active = slices.DeleteFunc(active, func(d descent) bool { return d.y1 <= y })
+			until = firstEnd(active)
 		}
-		active = slices.DeleteFunc(active, func(d descent) bool { return d.y1 <= y })
+		for len(edges) > 0 && edges[0].y0 <= y {
+			if e := &edges[0]; e.y1 > y {
+				active = append(active, descend(e, y))
+				until = min(until, e.y1)
+				if len(active) == 1 {
+					until = e.y1
+				}
+			}
+			edges = edges[1:]
+		}
 		hits = hits[:0]
 		for i := range active {
 			h := active[i].next()
@@ -125,9 +138,12 @@ func raster(polys [][]point, cols int) *Shape {
 		wind := 0
 		for i, h := range hits {
 			if wind != 0 {
-				addSpan(row, hits[i-1].x/(256/subCols), h.x/(256/subCols))
+				addSpan(row, whole, hits[i-1].x/(256/subCols), h.x/(256/subCols))
 			}
 			wind += h.dir
+		}
+		if sub%subRows == subRows-1 {
+			addWhole(row, whole)
 		}
 	}
 	s.sums = make([]uint32, (cols+1)*(rasterH+1))
@@ -143,14 +159,42 @@ func raster(polys [][]point, cols int) *Shape {
 	return s
 }
 
-func addSpan(row []uint16, a, b int) {
-	a, b = max(a, 0), min(b, len(row)*subCols)
-	for a < b {
-		c := a / subCols
-		end := min(b, (c+1)*subCols)
-		row[c] += uint16(end - a)
-		a = end
+// firstEnd is the first line on which an edge ends.
+func firstEnd(active []descent) int {
+	end := math.MaxInt
+	for i := range active {
+		end = min(end, active[i].y1)
 	}
+	return end
+}
+
+// addSpan covers a row from step a to b: where it begins and ends at once, what it covers whole by noting where that
+// begins and ends, for addWhole.
+func addSpan(row []uint16, whole []int, a, b int) {
+	if a, b = max(a, 0), min(b, len(row)*subCols); a >= b {
+		return
+	}
+	first, last := a/subCols, b/subCols
+	if first == last {
+		row[first] += uint16(b - a)
+		return
+	}
+	row[first] += uint16((first+1)*subCols - a)
+	if last < len(row) {
+		row[last] += uint16(b - last*subCols)
+	}
+	whole[first+1]++
+	whole[last]--
+}
+
+// addWhole adds the cells that spans cover whole, and forgets them.
+func addWhole(row []uint16, whole []int) {
+	n := 0
+	for x := range row {
+		n += whole[x]
+		row[x] += uint16(n * subCols)
+	}
+	clear(whole)
 }
 
 func (s *Shape) profile(cover []uint16) {

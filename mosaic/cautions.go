@@ -13,6 +13,9 @@ func (p *Plan) cautions() []string {
 	if p.Stunt.Print.Tile && p.SheetsPerCard() == 1 {
 		out = append(out, "tile = true changes nothing: cards are put together of several sheets only where they are printed (placards = \"stock\" or \"printed\") and larger than the paper.")
 	}
+	if p.Stunt.Card.Kind == Printed && p.Stunt.Print.Placards != FullColoured {
+		out = append(out, "The cards are printed, and no sheet prints them: write placards = \"printed\" under [print], unless somebody else makes them.")
+	}
 	out = append(out, p.paleLetters()...)
 	out = append(out, p.alike()...)
 	return out

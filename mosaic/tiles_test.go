@@ -1,6 +1,7 @@
 package mosaic
 
 import (
+	"strings"
 	"testing"
 
 	"everyseat/mosaic/stock"
@@ -10,6 +11,23 @@ import (
 // Worked by hand: Letter leaves 215.9 − 2·(5+4) = 197.9 mm and 261.4 mm for a piece. 22 in is 558.8 mm and takes, with laps
 // of 15 mm, 3 pieces of 261.4 mm ((558.8−15)/246.4 = 2.2) or of 197.9 mm (2.97); 17 in is 431.8 mm, 2 of 261.4 mm (1.69) or 3
 // of 197.9 mm (2.28).
+// Settings that do nothing, or leave the cards to somebody else, are said.
+func TestIdleSettingsAreSaid(t *testing.T) {
+	for want, spoil := range map[string]func(*Stunt){
+		"tile = true changes nothing":                      func(s *Stunt) { s.Print.Tile = true },
+		"The cards are printed, and no sheet prints them:": func(s *Stunt) { s.Card.Kind = Printed },
+	} {
+		s := gullhaven()
+		if said := strings.Join(mustMake(t, s).Warnings, " "); strings.Contains(said, want) {
+			t.Errorf("said without reason: %q", said)
+		}
+		spoil(s)
+		if said := strings.Join(mustMake(t, s).Warnings, " "); !strings.Contains(said, want) {
+			t.Errorf("%q is not in %q", want, said)
+		}
+	}
+}
+
 func TestTilesByHand(t *testing.T) {
 	letter := PaperSizes[0]
 	for _, c := range []struct {

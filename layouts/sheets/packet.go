@@ -121,9 +121,14 @@ func (k *packet) seen() {
 	k.pair("Flashing", flash, sizeBody)
 }
 
-// pictures are those of all cues: one over the whole width, several in two columns.
+// pictures are those of all cues: over the whole width where that leaves the page half free, or else in two columns.
 func (k *packet) pictures() {
-	const gap, columns = 5.0, 2
+	const gap = 5.0
+	columns := 2
+	caption := lineHeight(9) + 3
+	if wide := newClosePicture(k.plan, 0, 0, 0, k.width()).height + caption; float64(len(k.plan.Cues))*wide <= (k.bottom()-k.y)/2 {
+		columns = 1
+	}
 	k.y += 2
 	if len(k.plan.Cues) == 1 {
 		width := k.width()
@@ -136,8 +141,7 @@ func (k *packet) pictures() {
 		k.y += q.height + 3
 		return
 	}
-	width := (k.width() - gap*(columns-1)) / columns
-	caption := lineHeight(9) + 3
+	width := (k.width() - gap*float64(columns-1)) / float64(columns)
 	for first := 0; first < len(k.plan.Cues); first += columns {
 		high := newClosePicture(k.plan, first, 0, 0, width).height
 		k.need(high + caption)

@@ -251,7 +251,7 @@ func (c *printedCards) steps(j *printJob, page int) []string {
 			". A printer that prints one side only: first the odd pages, then the pile goes back in, turned over the " + turn + ", for the even ones.",
 	}
 	if c.tiles != nil {
-		return append(steps, c.tiles.steps()...)
+		return append(steps, c.tiles.steps(c.plan)...)
 	}
 	steps = append(steps, pileSteps(&c.grid, j)...)
 	if c.grid.places() == 1 {

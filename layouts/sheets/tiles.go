@@ -131,14 +131,33 @@ func (t *tiling) note(p *pen, n int, words string) {
 }
 
 // steps say how a card is put together.
-func (t *tiling) steps() []string {
+func (t *tiling) steps(p *mosaic.Plan) []string {
 	return []string{
 		fmt.Sprintf("Each card is %d sheets that follow each other: %d side by side, %d one below the other, as you look at the side with the marks. It becomes %s.",
 			t.count(), t.columns, t.rows, t.held),
 		"One card at a time: cut each sheet along the marks at its corners, and put it in its place at once.",
-		"Glue piece 2 on piece 1 so that its cut edge meets the short lines of piece 1, and so on along the row; then row on row. Piece 1 has the label's upper corner.",
+		"Glue piece 2 on piece 1 so that its cut edge meets the short lines of piece 1, and so on along the row; then row on row. " + t.labelWords(p),
 		"Keep the cards in their order, with this page on top.",
 	}
+}
+
+// labelWords say which piece the label is on: the check that none was turned or mixed up.
+func (t *tiling) labelWords(p *mosaic.Plan) string {
+	foot := (t.rows-1)*t.columns + 1
+	plain, two := false, false
+	for _, row := range p.Tally() {
+		for c, n := range row.Cards {
+			same := p.Cards[c].Sides[0] == p.Cards[c].Sides[1]
+			plain, two = plain || n > 0 && same, two || n > 0 && !same
+		}
+	}
+	switch {
+	case two && plain:
+		return fmt.Sprintf("The label is on piece 1, of a card of two colours on piece %d, its lower left as you look at it.", foot)
+	case two:
+		return fmt.Sprintf("The label is on piece %d, its lower left as you look at it.", foot)
+	}
+	return "The label is on piece 1, its upper left as you look at it."
 }
 
 // tiledFile prints large cards of one colour: the marks are on the side with the label.
@@ -149,7 +168,7 @@ func (s *stockCards) tiledFile(colour int16, leaves []leaf, w io.Writer) error {
 		steps := stockSteps(&t.piece, &j, d.pdf.PageNo()+1, name)
 		s.back.banner(d, &banner{
 			job: j, what: "Placards on " + name, load: plural(j.sheets, "sheet") + " of " + name, colour: colour,
-			steps: append(steps[:len(steps)-1], t.steps()...), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+			steps: append(steps[:len(steps)-1], t.steps(s.plan)...), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
 		})
 		for sheet := range j.sheets {
 			f, n := &leaves[j.first+sheet/t.count()], sheet%t.count()

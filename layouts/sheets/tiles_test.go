@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"path/filepath"
 	"regexp"
@@ -262,4 +263,42 @@ func TestPrintedFeetAreRead(t *testing.T) {
 	if found < 2*2*2 {
 		t.Errorf("%d cues on the sides of 2 cards say what to show", found)
 	}
+}
+
+// The banner says on which piece of a card the label is: the one whose page has the large id, with cards of one colour
+// and of two.
+func TestTileLabelsAreWhereTheBannerSays(t *testing.T) {
+	for _, s := range []sample{
+		{sections: []string{"A"}, rows: 1, seats: 3, plain: true},
+		{sections: []string{"A"}, rows: 1, seats: 3, plain: true, cues: 2, bonded: true},
+	} {
+		p := onCards(t, s, mosaic.FullColoured, 17*seating.Inch, 17*seating.Inch)
+		p.Stunt.Print.Tile = true
+		dir, names := placardFiles(t, p)
+		pages := pageWords(t, filepath.Join(dir, names[0]))
+		said := map[string]bool{}
+		for _, m := range regexp.MustCompile(`label is on piece (\d+)`).FindAllStringSubmatch(saidIn(pages[0]), -1) {
+			said[m[1]] = true
+		}
+		found := map[string]bool{}
+		for _, page := range pages[2:] {
+			m := regexp.MustCompile(`Piece (\d+) of`).FindStringSubmatch(saidIn(page))
+			for _, w := range page.list {
+				if m != nil && isID(w.text) && w.y1-w.y0 >= 15 {
+					found[m[1]] = true
+				}
+			}
+		}
+		if len(found) == 0 || !maps.Equal(said, found) {
+			t.Errorf("two colours %v: the banner says pieces %v, the labels are on %v", s.bonded, said, found)
+		}
+	}
+}
+
+func saidIn(page words) string {
+	var parts []string
+	for _, w := range page.list {
+		parts = append(parts, w.text)
+	}
+	return strings.Join(parts, " ")
 }

@@ -86,8 +86,7 @@ func (v *voice) build(path string, o buildOptions) error {
 	if err != nil {
 		return err
 	}
-	v.progress("planning …")
-	plan, err := makePlan(file, o.cue)
+	plan, err := v.plan(file, o.cue)
 	if err != nil {
 		return err
 	}
@@ -195,6 +194,18 @@ func removeEmpty(dir string) {
 		}
 	}
 	os.Remove(dir) // refuses where something is in it
+}
+
+// plan makes the plan of a file; where that fails, what could not be read may be why and is said first.
+func (v *voice) plan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
+	v.progress("planning …")
+	plan, err := makePlan(file, cue)
+	if err != nil {
+		for _, w := range file.Warnings() {
+			v.warn("%s", w)
+		}
+	}
+	return plan, err
 }
 
 // makePlan plans all cues, or the one that is asked for (from 1).

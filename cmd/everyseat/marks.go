@@ -76,8 +76,7 @@ func (v *voice) marks(path string, o marksOptions) error {
 	if err != nil {
 		return err
 	}
-	v.progress("planning …")
-	plan, err := makePlan(file, o.cue)
+	plan, err := v.plan(file, o.cue)
 	if err != nil {
 		return err
 	}

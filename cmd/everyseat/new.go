@@ -84,6 +84,7 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 	}
 	stands, err := seating.Build(file.Stunt.Stands)
 	if err != nil {
+		v.unread(o, file) // what was not read may be why
 		return o.flagFault(err)
 	}
 	if !o.given("back") {

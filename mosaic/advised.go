@@ -30,15 +30,12 @@ func (a *Advice) then() string {
 	return fmt.Sprintf("%s: then it %s (%.0f of 100)", a.Do, verdictWords(a.Verdict), 100*a.After)
 }
 
-// verdictWords is a verdict after "it".
+// verdictWords is a verdict on a change, after "it".
 func verdictWords(v legibility.Verdict) string {
-	switch v {
-	case legibility.Marginal:
-		return "is marginal"
-	case legibility.DoesNotRead:
+	if v == legibility.DoesNotRead {
 		return "still does not read"
 	}
-	return string(v)
+	return v.Says()
 }
 
 // adviceFor says which one change helps most, or plainly that none does.

@@ -121,7 +121,8 @@ func checkMoments(c *Cue, i int) error {
 	return nil
 }
 
-// widestMargin is more than printers leave white; largestCard is more than arms can hold between neighbours; longestWave is when a crowd has stopped to follow (ours, no source).
+// widestMargin is more than printers leave white; largestCard is more than arms can hold between neighbours;
+// longestWave is when a crowd has stopped to follow (ours, no source).
 const (
 	widestMargin = 30 * seating.Millimetre
 	largestCard  = 150 * seating.Centimetre

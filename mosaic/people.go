@@ -51,12 +51,10 @@ func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 	case invited > 0 && n > invited:
 		out = append(out, fmt.Sprintf("The groups have %s, and only %s are invited: one of the two counts is wrong.", headcount(n), thousands(invited)))
 	case n < p.Stands.Spec.ExpectedPeople():
-		out = append(out, fmt.Sprintf("%s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.", areInvited(invited), thousands(n), thousands(invited-n), are(invited-n), have(invited-n)))
+		out = append(out, fmt.Sprintf("%s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.", headcount(invited)+" "+are(invited), thousands(n), thousands(invited-n), are(invited-n), have(invited-n)))
 	}
 	return out
 }
-
-func areInvited(n int) string { return headcount(n) + " " + are(n) }
 
 func have(n int) string {
 	if n == 1 {
@@ -85,22 +83,14 @@ func (p *Plan) sayFreeSeats() []string {
 	if len(free) == 0 {
 		return nil
 	}
-	isFree := make([]bool, len(p.Stands.Seats))
-	for _, s := range free {
-		isFree[s] = true
-	}
+	isFree := func(s int32) bool { _, found := slices.BinarySearch(free, s); return found }
 	worst, verdict, texts := 2.0, legibility.Reads, 0
 	for cue := range p.Cues {
-		d := p.chances(cue)
-		if d == nil {
+		if p.Cues[cue].Text == nil {
 			continue
 		}
 		texts++
-		empty := make([]bool, len(p.Cues[cue].Field))
-		for k, s := range p.Cues[cue].Field {
-			empty[k] = isFree[s]
-		}
-		if score, v := d.chances[p.WorstMark(cue)].Without(empty); score < worst {
+		if score, v := p.without(cue, isFree); score < worst {
 			worst, verdict = score, v
 		}
 	}
@@ -111,8 +101,7 @@ func (p *Plan) sayFreeSeats() []string {
 	if texts > 1 {
 		what = "the worst text"
 	}
-	how := map[legibility.Verdict]string{legibility.Reads: "reads", legibility.Marginal: "is marginal", legibility.DoesNotRead: "does not read"}[verdict]
-	return []string{fmt.Sprintf("The groups leave %s with a card free: if just those stay empty, %s %s (%.0f of 100).", plural(len(free), "seat"), what, how, 100*worst)}
+	return []string{fmt.Sprintf("The groups leave %s with a card free: if just those stay empty, %s %s (%.0f of 100).", plural(len(free), "seat"), what, verdict.Says(), 100*worst)}
 }
 
 // weights is by seat how much it matters that somebody sits there: its place among those that drop out when few

@@ -17,16 +17,22 @@ func (p *Plan) Trimmed(cue int) []Trimmed {
 		return nil
 	}
 	d.trimmed.once.Do(func() {
-		trim, field := p.Trim(), p.Cues[cue].Field
+		trim := p.Trim()
 		for _, share := range TrimShares {
-			empty := make([]bool, len(field))
-			for k, s := range field {
-				empty[k] = int(trim[s]) >= share
-			}
 			t := Trimmed{Share: share}
-			t.Score, t.Verdict = d.chances[p.WorstMark(cue)].Without(empty)
+			t.Score, t.Verdict = p.without(cue, func(s int32) bool { return int(trim[s]) >= share })
 			d.trimmed.all = append(d.trimmed.all, t)
 		}
 	})
 	return d.trimmed.all
+}
+
+// without is how a cue's text reads with just these seats empty, from the mark from which it reads worst.
+func (p *Plan) without(cue int, empty func(seat int32) bool) (float64, legibility.Verdict) {
+	field := p.Cues[cue].Field
+	gone := make([]bool, len(field))
+	for k, s := range field {
+		gone[k] = empty(s)
+	}
+	return p.chances(cue).chances[p.WorstMark(cue)].Without(gone)
 }

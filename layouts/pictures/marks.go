@@ -156,7 +156,7 @@ func (s *site) strayWords() string {
 	if !m.Spells {
 		return fmt.Sprintf("No text: shown is the share of the cards' area that is seen. At the mark %.0f %%.", 100*m.Here.Fixed)
 	}
-	head := fmt.Sprintf("At the mark it %s: %.0f of 100.", verdictOn(m.Verdict(m.Here.Fixed)), 100*m.Here.Fixed)
+	head := fmt.Sprintf("At the mark it %s: %.0f of 100.", m.Verdict(m.Here.Fixed).Says(), 100*m.Here.Fixed)
 	if m.Verdict(m.Here.Fixed) != legibility.Reads {
 		return head
 	}
@@ -174,13 +174,6 @@ func (s *site) strayWords() string {
 		reach(m.Stray.Left), reach(m.Stray.Right), reach(m.Stray.Forward), reach(m.Stray.Back))
 }
 
-func verdictOn(v legibility.Verdict) string {
-	if v == legibility.Marginal {
-		return "is marginal"
-	}
-	return string(v)
-}
-
 func (s *site) bestWords() string {
 	b := &s.m.Best
 	switch {
@@ -193,7 +186,7 @@ func (s *site) bestWords() string {
 	if b.Across != 0 {
 		side = fmt.Sprintf("%.2f m to the %s", math.Abs(b.Across.Metres()), map[bool]string{true: "right", false: "left"}[b.Across > 0])
 	}
-	return fmt.Sprintf("Best: %.2f m back, %s, lens %.2f m high: %s, %.0f of 100; at the mark %.0f.", b.Back.Metres(), side, b.Height.Metres(), verdictOn(s.m.Verdict(b.Anew)), 100*b.Anew, 100*s.m.Here.Anew)
+	return fmt.Sprintf("Best: %.2f m back, %s, lens %.2f m high: %s, %.0f of 100; at the mark %.0f.", b.Back.Metres(), side, b.Height.Metres(), s.m.Verdict(b.Anew).Says(), 100*b.Anew, 100*s.m.Here.Anew)
 }
 
 // panel is one plan of the room on the page.

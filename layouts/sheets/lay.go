@@ -18,8 +18,8 @@ func Laying(w io.Writer, p *mosaic.Plan) error {
 		return err
 	}
 	f.title(sentenceCase(layWord(p))+": how, and who has which rows", occasion(p))
-	sections := laid(p)
-	if !someCards(sections) {
+	sections := withCards(laid(p))
+	if len(sections) == 0 {
 		f.paragraph("No row gets a card in this plan.", 12)
 		return f.finish(w)
 	}
@@ -29,15 +29,6 @@ func Laying(w io.Writer, p *mosaic.Plan) error {
 	}
 	whoLays(f, sections)
 	return f.finish(w)
-}
-
-func someCards(sections [][]rowWork) bool {
-	for _, rows := range sections {
-		if anyCards(rows) {
-			return true
-		}
-	}
-	return false
 }
 
 // laySteps say what a helper does, row by row (common practice, no source).

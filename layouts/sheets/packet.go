@@ -472,7 +472,10 @@ func (k *packet) effort() {
 // doorsAndKeys are what the stunt file names, and the doors that groups come through.
 func doorsAndKeys(p *mosaic.Plan) []string {
 	list := slices.Clone(p.Stunt.Day.Keys)
-	for _, g := range p.Stunt.People.Groups {
+	if p.People == nil {
+		return list
+	}
+	for _, g := range p.People.Roster.Groups {
 		if g.Door != "" && !slices.Contains(list, g.Door) {
 			list = append(list, g.Door)
 		}

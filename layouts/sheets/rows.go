@@ -109,6 +109,16 @@ func (l *rowStrips) paginate() []sheetOfStrips {
 	return pages
 }
 
+// withCards are the sections in which anybody holds a card.
+func withCards(sections [][]rowWork) (some [][]rowWork) {
+	for _, rows := range sections {
+		if anyCards(rows) {
+			some = append(some, rows)
+		}
+	}
+	return some
+}
+
 func anyCards(rows []rowWork) bool {
 	for i := range rows {
 		if rows[i].placards > 0 {

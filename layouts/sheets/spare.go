@@ -1,18 +1,15 @@
 package sheets
 
-import (
-	"slices"
-
-	"everyseat/mosaic"
-)
+import "slices"
 
 // spareLeaves are the spares, section by section, as many of each colour as the bill has.
 func (c *printedCards) spareLeaves(sections [][]rowWork) []leaf {
 	var list []leaf
-	for _, rows := range sections {
-		for index, n := range shownColours(c.plan, rows) {
+	counts := c.plan.SpareTally()
+	for i, rows := range withCards(sections) {
+		for index, n := range counts[i] {
 			spare := leaf{row: &rows[0], card: int16(index), spare: true}
-			list = append(list, slices.Repeat([]leaf{spare}, mosaic.Spares(n))...)
+			list = append(list, slices.Repeat([]leaf{spare}, n)...)
 		}
 	}
 	return list

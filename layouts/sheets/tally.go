@@ -238,23 +238,18 @@ func sentenceCase(s string) string {
 func (t *tally) spares() {
 	var rows [][]cell
 	all := make([]int, len(t.plan.Stunt.Colours))
-	var names []string
-	var counts [][]int
-	for _, section := range t.sections {
-		shown := shownColours(t.plan, section)
-		any := 0
-		for c, n := range shown {
-			shown[c] = mosaic.Spares(n)
-			all[c] += shown[c]
-			any += shown[c]
-		}
-		if any > 0 {
-			names = append(names, t.plan.Stands.Sections[section[0].section].Name)
-			counts = append(counts, shown)
-		}
-	}
-	if len(names) == 0 {
+	counts := t.plan.SpareTally()
+	if len(counts) == 0 {
 		return
+	}
+	var names []string
+	for _, section := range withCards(t.sections) {
+		names = append(names, t.plan.Stands.Sections[section[0].section].Name)
+	}
+	for _, section := range counts {
+		for c, n := range section {
+			all[c] += n
+		}
 	}
 	t.heading("Spares to keep beside each section")
 	for from := 0; from < len(all); from += tallyColumns {
@@ -271,21 +266,6 @@ func (t *tally) spares() {
 		rows = append(rows, append(countCells("All spares", all[from:to], true), cell{}))
 		t.table(columns, rows, sizeSmall+0.5)
 	}
-}
-
-// shownColours counts by colour the cards of a section that have it on a side.
-func shownColours(p *mosaic.Plan, rows []rowWork) []int {
-	shown := make([]int, len(p.Stunt.Colours))
-	for i := range rows {
-		for c, n := range rows[i].cards {
-			sides := p.Cards[c].Sides
-			shown[sides[0]] += n
-			if sides[1] != sides[0] {
-				shown[sides[1]] += n
-			}
-		}
-	}
-	return shown
 }
 
 // countCells is one line of counts with their sum.

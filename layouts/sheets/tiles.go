@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -144,14 +145,8 @@ func (t *tiling) steps(p *mosaic.Plan) []string {
 // labelWords say which piece the label is on: the check that none was turned or mixed up.
 func (t *tiling) labelWords(p *mosaic.Plan) string {
 	foot := (t.rows-1)*t.columns + 1
-	plain, two := false, false
-	for _, row := range p.Tally() {
-		for c, n := range row.Cards {
-			same := p.Cards[c].Sides[0] == p.Cards[c].Sides[1]
-			plain, two = plain || n > 0 && same, two || n > 0 && !same
-		}
-	}
-	switch {
+	plain := slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] == c.Sides[1] })
+	switch two := twoColoured(p); {
 	case two && plain:
 		return fmt.Sprintf("The label is on piece 1, of a card of two colours on piece %d, its lower left as you look at it.", foot)
 	case two:

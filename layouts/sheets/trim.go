@@ -34,15 +34,11 @@ func trimReads(p *mosaic.Plan) string {
 		if at < 0 {
 			return ""
 		}
-		verdict := string(worst.Verdict)
-		if verdict == "marginal" {
-			verdict = "is marginal"
-		}
 		which := "it"
 		if texts > 1 {
 			which = "the weakest, " + cueName(p, at) + ","
 		}
-		words := fmt.Sprintf("%s %s (%.0f of 100)", which, verdict, 100*worst.Score)
+		words := fmt.Sprintf("%s %s (%.0f of 100)", which, worst.Verdict.Says(), 100*worst.Score)
 		if last := len(said) - 1; last >= 0 && said[last] == words {
 			shares[last] += " and " + strconv.Itoa(share)
 			continue

@@ -57,7 +57,7 @@ func (m *Map) sayHere() string {
 	if !m.Spells {
 		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: %.0f %% from here.", at, 100*m.Here.Fixed)
 	}
-	out := fmt.Sprintf("%s: from there the plan %s (%s%s).", at, verdictWords(m.Verdict(m.Here.Fixed)), hundred(m.Here.Fixed), m.leastOf())
+	out := fmt.Sprintf("%s: from there the plan %s (%s%s).", at, m.Verdict(m.Here.Fixed).Says(), hundred(m.Here.Fixed), m.leastOf())
 	if m.Walk == nil && len(m.Plan.Marks) > 1 && m.Here.Anew < m.Here.Fixed {
 		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.", len(m.Plan.Marks), hundred(m.Here.Anew))
 	}
@@ -76,13 +76,6 @@ func (m *Map) leastOf() string {
 		return ""
 	}
 	return fmt.Sprintf(", the least of its %d texts", texts)
-}
-
-func verdictWords(v legibility.Verdict) string {
-	if v == legibility.Marginal {
-		return "is marginal"
-	}
-	return string(v)
 }
 
 func (m *Map) sayStray() string {
@@ -115,7 +108,7 @@ func (m *Map) sayBest() []string {
 		return []string{"Planned anew for other places it reads nowhere clearly better: keep the cross where it is."}
 	}
 	out := []string{fmt.Sprintf("Planned anew, the best place for the cross is %s: there it %s (%s, and %s at the mark now).",
-		m.Best.Words(), verdictWords(m.Verdict(m.Best.Anew)), hundred(m.Best.Anew), hundred(m.Here.Anew))}
+		m.Best.Words(), m.Verdict(m.Best.Anew).Says(), hundred(m.Best.Anew), hundred(m.Here.Anew))}
 	p := m.BestPlan
 	for _, line := range camera.Outside(p.Scene, p.Marks[0].View, p.Marks[0].Sight) {
 		out = append(out, "From there "+line+".")

@@ -107,11 +107,11 @@ func raster(polys [][]point, cols int) *Shape {
 	cover := make([]uint16, cols*rasterH)
 	var hits []cross
 	var active []descent // of the edges that the line crosses; the next ones are in edges
-	until := 0           // when the first of them ends
+	until := math.MaxInt // when the first of them ends
 	whole := make([]int, cols+1)
 	for sub := range rasterH * subRows {
 		y := sub*lineStep + lineStep/2 - roomUp*256
-		if len(active) > 0 && until <= y {
+		if until <= y {
 			active = slices.DeleteFunc(active, func(d descent) bool { return d.y1 <= y })
 			until = firstEnd(active)
 		}
@@ -119,9 +119,6 @@ func raster(polys [][]point, cols int) *Shape {
 			if e := &edges[0]; e.y1 > y {
 				active = append(active, descend(e, y))
 				until = min(until, e.y1)
-				if len(active) == 1 {
-					until = e.y1
-				}
 			}
 			edges = edges[1:]
 		}

@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
 )
@@ -119,34 +120,18 @@ type counted struct{ Pieces, Holes int }
 func piecesOf(t *testing.T, jobs []map[string]any) (out []counted) {
 	t.Helper()
 	if exec.Command("/usr/bin/python3", "-c", "import cv2").Run() != nil {
-		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-			t.Fatal("python3-opencv is not installed")
-		}
-		t.Skip("python3-opencv is not installed")
+		judges.Missing(t, "python3-opencv is not installed")
 	}
-	var in bytes.Buffer
+	var all []any
 	for _, j := range jobs {
-		line, err := json.Marshal(j)
-		if err != nil {
-			t.Fatal(err)
-		}
-		in.Write(append(line, '\n'))
+		all = append(all, j)
 	}
-	cmd := exec.Command("/usr/bin/python3", "../testdata/reader/pieces.py")
-	cmd.Stdin, cmd.Stderr = &in, os.Stderr
-	answer, err := cmd.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for line := range strings.Lines(string(answer)) {
+	for _, line := range judges.Ask(t, "pieces.py", all) {
 		var c counted
-		if err := json.Unmarshal([]byte(line), &c); err != nil {
+		if err := json.Unmarshal(line, &c); err != nil {
 			t.Fatal(err)
 		}
 		out = append(out, c)
-	}
-	if len(out) != len(jobs) {
-		t.Fatalf("%d answers to %d jobs", len(out), len(jobs))
 	}
 	return out
 }

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"runtime"
 	"testing"
+
+	"everyseat/judges"
 )
 
 // TestProcessors builds the demo, and curved and turned stands seen from aside, once here and
@@ -15,10 +17,7 @@ import (
 func TestProcessors(t *testing.T) {
 	arm, err := exec.LookPath("qemu-aarch64")
 	if err != nil {
-		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-			t.Fatal("qemu-aarch64 is not installed, but EVERYSEAT_JUDGES=required")
-		}
-		t.Skip("qemu-aarch64 is not installed (Debian: qemu-user)")
+		judges.Missing(t, "qemu-aarch64 is not installed (Debian: qemu-user)")
 	}
 	dir := t.TempDir()
 	here, there := filepath.Join(dir, "here"), filepath.Join(dir, "there")

@@ -10,21 +10,19 @@ import (
 	"path/filepath"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic"
 )
 
 // judge is the path of an outside program; without it the test is skipped, or
-// fails where EVERYSEAT_JUDGES=required.
+// fails, see judges.Missing.
 func judge(t *testing.T, name string) string {
 	t.Helper()
 	path, err := exec.LookPath(name)
 	if err == nil {
 		return path
 	}
-	if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-		t.Fatalf("%s is not installed, but EVERYSEAT_JUDGES=required", name)
-	}
-	t.Skipf("%s is not installed", name)
+	judges.Missing(t, name+" is not installed")
 	return ""
 }
 

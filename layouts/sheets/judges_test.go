@@ -15,11 +15,12 @@ import (
 	"sync"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic"
 )
 
 // The judges are other people's programs: qpdf, and poppler's pdftotext, pdfinfo, pdffonts and pdftoppm.
-// Without them a test is skipped, unless EVERYSEAT_JUDGES=required.
+// Without them a test is skipped, or fails: see judges.Missing.
 
 // need skips the test where a judge is missing.
 func need(t testing.TB, names ...string) {
@@ -28,10 +29,7 @@ func need(t testing.TB, names ...string) {
 		if _, err := exec.LookPath(name); err == nil {
 			continue
 		}
-		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-			t.Fatalf("%s is not installed", name)
-		}
-		t.Skipf("%s is not installed", name)
+		judges.Missing(t, name+" is not installed")
 	}
 }
 

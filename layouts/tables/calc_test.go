@@ -15,6 +15,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"everyseat/judges"
 	"everyseat/mosaic"
 )
 
@@ -25,10 +26,7 @@ func calc(t *testing.T, books map[string]func(io.Writer, *mosaic.Plan) error, p 
 	t.Helper()
 	soffice, err := exec.LookPath("soffice")
 	if err != nil {
-		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-			t.Fatal("soffice is not installed")
-		}
-		t.Skip("soffice is not installed")
+		judges.Missing(t, "soffice is not installed")
 	}
 	dir := t.TempDir()
 	args := []string{"-env:UserInstallation=file://" + filepath.Join(dir, "profile"), "--headless",

@@ -3,7 +3,6 @@ package lettering_test
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
 	"maps"
@@ -11,12 +10,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
 )
@@ -39,20 +37,12 @@ func judgePrograms(t *testing.T) {
 	t.Helper()
 	for _, p := range []string{"tesseract", "/usr/bin/python3"} {
 		if _, err := exec.LookPath(p); err != nil {
-			missing(t, p+" is not installed")
+			judges.Missing(t, p+" is not installed")
 		}
 	}
 	if err := exec.Command("/usr/bin/python3", "-c", "import cv2, numpy").Run(); err != nil {
-		missing(t, "python3-opencv is not installed")
+		judges.Missing(t, "python3-opencv is not installed")
 	}
-}
-
-func missing(t *testing.T, what string) {
-	t.Helper()
-	if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-		t.Fatal(what)
-	}
-	t.Skip(what)
 }
 
 // outcome is one case, read.
@@ -85,61 +75,6 @@ type outcome struct {
 // plainText is what counts as the same to the reader.
 func plainText(s string) string {
 	return strings.NewReplacer("O", "0", "I", "1", " ", "").Replace(s)
-}
-
-func readerScript(tb testing.TB, name string) string {
-	tb.Helper()
-	p, err := filepath.Abs(filepath.Join("..", "..", "testdata", "reader", name))
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return p
-}
-
-// script feeds jobs to a script in as many processes as there are processors.
-func script(tb testing.TB, name string, jobs []any) [][]byte {
-	tb.Helper()
-	workers := runtime.GOMAXPROCS(0)
-	answers := make([][]byte, len(jobs))
-	errs := make([]error, workers)
-	var wg sync.WaitGroup
-	for w := range workers {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			var in bytes.Buffer
-			var mine []int
-			for i := w; i < len(jobs); i += workers {
-				line, err := json.Marshal(jobs[i])
-				if err != nil {
-					errs[w] = err
-					return
-				}
-				in.Write(append(line, '\n'))
-				mine = append(mine, i)
-			}
-			cmd := exec.Command("/usr/bin/python3", readerScript(tb, name))
-			cmd.Stdin = &in
-			cmd.Env = append(os.Environ(), "OMP_NUM_THREADS=1")
-			var errOut bytes.Buffer
-			cmd.Stderr = &errOut
-			out, err := cmd.Output()
-			if err != nil {
-				errs[w] = fmt.Errorf("%s: %w\n%s", name, err, errOut.String())
-				return
-			}
-			for k, line := range bytes.Split(bytes.TrimSpace(out), []byte("\n")) {
-				if k < len(mine) {
-					answers[mine[k]] = line
-				}
-			}
-		}()
-	}
-	wg.Wait()
-	if err := errors.Join(errs...); err != nil {
-		tb.Fatal(err)
-	}
-	return answers
 }
 
 // readAll draws and reads the layouts, some at a time: pictures are large.
@@ -179,7 +114,7 @@ func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
 		reads = append(reads, map[string]any{"picture": c.Shot, "ground": night.Hex(), "ink": gold.Hex(), "card_px": c.CardPx, "lines": 1, "corners": c.place.corners()})
 		asked = append(asked, c)
 	}
-	script(tb, "draw.py", draws)
+	judges.Ask(tb, "draw.py", draws)
 	for i, a := range answers(tb, "read.py", reads) {
 		c := asked[i]
 		c.Readings, c.Read = a.Readings, a.text()
@@ -219,7 +154,7 @@ func (a *answer) reads(c *outcome) bool { return a.Text != nil && *a.Text == pla
 func answers(tb testing.TB, name string, jobs []any) []answer {
 	tb.Helper()
 	out := make([]answer, len(jobs))
-	for i, line := range script(tb, name, jobs) {
+	for i, line := range judges.Ask(tb, name, jobs) {
 		if err := json.Unmarshal(line, &out[i]); err != nil {
 			tb.Fatalf("%s, job %d: %v: %s", name, i, err, line)
 		}
@@ -407,7 +342,7 @@ func peerCases(tb testing.TB, cases []*outcome, square bool) []*outcome {
 		jobs = append(jobs, map[string]any{"text": c.Text, "rows": rows, "cols": cols, "wide": wide})
 	}
 	var out []*outcome
-	for i, line := range script(tb, "imagetool.py", jobs) {
+	for i, line := range judges.Ask(tb, "imagetool.py", jobs) {
 		var picture []string
 		if err := json.Unmarshal(line, &picture); err != nil {
 			tb.Fatalf("%v: %s", err, line)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic/lettering"
 )
 
@@ -80,7 +81,7 @@ func TestWhole(t *testing.T) {
 		}
 	}
 	wrong := 0
-	for i, a := range script(t, "pieces.py", jobs) {
+	for i, a := range judges.Ask(t, "pieces.py", jobs) {
 		var got struct{ Pieces, Holes int }
 		if err := json.Unmarshal(a, &got); err != nil {
 			t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/judges"
 	"everyseat/mosaic/lettering"
 )
 
@@ -33,7 +34,7 @@ func TestTwins(t *testing.T) {
 		}
 	}
 	uneven := 0
-	for i, a := range script(t, "pieces.py", jobs) {
+	for i, a := range judges.Ask(t, "pieces.py", jobs) {
 		var got struct{ Areas []int }
 		if err := json.Unmarshal(a, &got); err != nil {
 			t.Fatal(err)

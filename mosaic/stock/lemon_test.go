@@ -12,6 +12,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"everyseat/judges"
 )
 
 var update = flag.Bool("update", false, "make testdata/stock/lemon_costs.csv anew (needs g++ and Debian's liblemon-dev)")
@@ -49,18 +51,12 @@ func lemonCases() (names []string, problems []problem) {
 // lemon compiles the outside solver, or skips where it cannot.
 func lemon(tb testing.TB) func(problems ...problem) []string {
 	tb.Helper()
-	missing := func(what string) {
-		if os.Getenv("EVERYSEAT_JUDGES") == "required" {
-			tb.Fatalf("%s is missing", what)
-		}
-		tb.Skipf("%s is missing", what)
-	}
 	compiler, err := exec.LookPath("g++")
 	if err != nil {
-		missing("g++")
+		judges.Missing(tb, "g++ is missing")
 	}
 	if _, err := os.Stat("/usr/include/lemon/network_simplex.h"); err != nil {
-		missing("LEMON (Debian package liblemon-dev)")
+		judges.Missing(tb, "LEMON (Debian package liblemon-dev) is missing")
 	}
 	program := filepath.Join(tb.TempDir(), "lemon_peer")
 	if out, err := exec.Command(compiler, "-O2", "-w", "-o", program, lemonSource).CombinedOutput(); err != nil {

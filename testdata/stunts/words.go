@@ -85,7 +85,6 @@ var (
 	listCode  = regexp.MustCompile(`\blist [2-9A-HJKMNP-Z]{4}\b`) // of who sits where, beside the plan's
 	thousands = regexp.MustCompile(`\b\d{1,3}(?:[,\x{a0}\x{2009}\x{202f}]\d{3})+\b`)
 	widths    = regexp.MustCompile(`(?s)<cols>.*?</cols>| textLength="[^"]*"`) // follow the words
-	blanks    = regexp.MustCompile(` +`)
 )
 
 // worder takes out of words what may differ.
@@ -137,22 +136,27 @@ func (w worder) markup(text string) string {
 	return lines(outside.ReplaceAllStringFunc(text, w.plain), '>')
 }
 
-// paper is the text of a PDF file and, below, what is drawn on its pages.
+// paper is the text of a PDF file and, below, what is drawn on its pages. With words, they are taken one by one in the
+// order in which they were written: lines and columns are guessed from widths, which follow the words.
 func (w worder) paper(data []byte) (string, error) {
-	text, err := pdfText(data)
+	order := "-layout"
+	if w.words {
+		order = "-raw"
+	}
+	text, err := pdfText(data, order)
 	if err != nil {
 		return "", err
 	}
 	if w.words {
-		text = blanks.ReplaceAllString(w.plain(text), " ") // other words have other widths
+		text = strings.Join(strings.Fields(w.plain(text)), "\n") + "\n"
 	}
 	drawn, err := drawings(data)
 	return text + drawn, err
 }
 
 // pdfText asks pdftotext (poppler), where it is there.
-func pdfText(data []byte) (string, error) {
-	c := exec.Command("pdftotext", "-layout", "-", "-")
+func pdfText(data []byte, order string) (string, error) {
+	c := exec.Command("pdftotext", order, "-", "-")
 	c.Stdin = bytes.NewReader(data)
 	out, err := c.Output()
 	if errors.Is(err, exec.ErrNotFound) {

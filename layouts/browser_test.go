@@ -10,7 +10,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"everyseat/judges"
+	"everyseat/testdata/judges"
 )
 
 // A browser that opens report.html from the disk shows every picture, finds nothing wrong, and need not be scrolled
@@ -25,7 +25,7 @@ func TestReportInABrowser(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := Write(plan(t), Options{Only: []string{OnlyReport, OnlyPictures}}, folder); err != nil {
+	if err := Write(told(t, plan(t)), Options{Only: []string{OnlyReport, OnlyPictures}}, folder); err != nil {
 		t.Fatal(err)
 	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU)

@@ -6,18 +6,17 @@ import (
 	"fmt"
 	"io"
 	"path"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"everyseat/layouts/pictures"
 	"everyseat/layouts/sheets"
 	"everyseat/layouts/tables"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
+	"everyseat/seating/together"
 )
 
 // Sink takes whole files by slash-separated name; a file that fails is not
@@ -74,16 +73,16 @@ func (o Options) wants(group string) bool {
 // Files are made at the same time, and their bytes do not depend on that. What the
 // paper cannot print is found before anything is written. Errors are *seating.Fault, or
 // the sink's own; the first one in the order above is given.
-func Write(p *mosaic.Plan, o Options, sink Sink) error {
+func Write(b *brief.Brief, o Options, sink Sink) error {
 	if err := o.Check(); err != nil {
 		return err
 	}
 	if o.wants(OnlySheets) {
-		if err := sheets.Check(p); err != nil {
+		if err := sheets.Check(b); err != nil {
 			return err
 		}
 	}
-	return together(jobs(p, o, sink))
+	return runAll(jobs(b, o, sink))
 }
 
 // job makes one or more files.
@@ -93,7 +92,8 @@ type job struct {
 }
 
 // jobs lists what is to be done, in the order in which errors count.
-func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
+func jobs(b *brief.Brief, o Options, sink Sink) []job {
+	p := b.Plan
 	var all []job
 	add := func(group string, weight int, name string, write func(io.Writer) error) {
 		if o.wants(group) {
@@ -103,56 +103,62 @@ func jobs(p *mosaic.Plan, o Options, sink Sink) []job {
 	of := func(fn func(io.Writer, *mosaic.Plan) error) func(io.Writer) error {
 		return func(w io.Writer) error { return fn(w, p) }
 	}
+	told := func(fn func(io.Writer, *brief.Brief) error) func(io.Writer) error {
+		return func(w io.Writer) error { return fn(w, b) }
+	}
+	toldAt := func(fn func(io.Writer, *brief.Brief, int) error, cue int) func(io.Writer) error {
+		return func(w io.Writer) error { return fn(w, b, cue) }
+	}
 	at := func(fn func(io.Writer, *mosaic.Plan, int) error, cue int) func(io.Writer) error {
 		return func(w io.Writer) error { return fn(w, p, cue) }
 	}
-	add(OnlyPlan, 3, "plan.json", of(tables.PlanJSON))
+	add(OnlyPlan, 3, "plan.json", told(tables.PlanJSON))
 	add(OnlyTables, 1, "seats.csv", of(tables.Seats))
 	add(OnlyTables, 4, "seats.xlsx", of(tables.Workbook))
 	add(OnlyTables, 1, "tally.xlsx", of(tables.Tally))
 	for cue := range p.Cues {
 		n := strconv.Itoa(cue + 1)
 		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, cue))
-		add(OnlyPictures, 6, "pictures/map-"+n+".png", at(pictures.Map, cue))
-		add(OnlyPictures, 2, "pictures/map-"+n+".svg", at(pictures.MapSVG, cue))
+		add(OnlyPictures, 6, "pictures/map-"+n+".png", toldAt(pictures.Map, cue))
+		add(OnlyPictures, 2, "pictures/map-"+n+".svg", toldAt(pictures.MapSVG, cue))
 		if p.Stunt.Cues[cue].Text != "" {
 			add(OnlyPictures, 9, "pictures/light-"+n+".png", at(pictures.Light, cue))
 		}
-		if p.Weighs(cue) {
-			add(OnlyPictures, 7, "pictures/matter-"+n+".png", at(pictures.Matter, cue))
+		if b.Outlook.Cues[cue].Falls != nil {
+			add(OnlyPictures, 7, "pictures/matter-"+n+".png", toldAt(pictures.Matter, cue))
 		}
 	}
 	add(OnlyPictures, 9, "pictures/rest.png", at(pictures.Camera, -1))
 	add(OnlyPictures, 9+2*len(p.Cues), "pictures/cues.gif", of(pictures.Cues))
 	if o.wants(OnlySheets) {
 		all = append(all, job{8, func() error {
-			return sheets.Placards(p, func(name string, write func(io.Writer) error) error {
+			return sheets.Placards(b, func(name string, write func(io.Writer) error) error {
 				return sink.Put("sheets/"+name, write)
 			})
 		}})
 	}
-	add(OnlySheets, 5, "sheets/rows.pdf", of(sheets.Rows))
+	add(OnlySheets, 5, "sheets/rows.pdf", told(sheets.Rows))
 	if sheets.NeedsCord(p) {
-		add(OnlySheets, 1, "sheets/cord.pdf", of(sheets.PitchCord))
+		add(OnlySheets, 1, "sheets/cord.pdf", told(sheets.PitchCord))
 	}
-	add(OnlySheets, 2, "sheets/deal.pdf", of(sheets.Deal))
-	add(OnlySheets, 1, "sheets/laying.pdf", of(sheets.Laying))
-	add(OnlySheets, 1, "sheets/tally.pdf", of(sheets.Tally))
-	add(OnlySheets, 3, "sheets/leaders.pdf", of(sheets.Leaders))
-	add(OnlySheets, 2, "sheets/camera.pdf", of(sheets.Camera))
-	add(OnlySheets, 1, "sheets/runsheet.pdf", of(sheets.RunSheet))
-	add(OnlySheets, 3, "sheets/packet.pdf", of(sheets.Packet))
-	add(OnlySheets, 1, "sheets/trial.pdf", of(sheets.Trial))
-	add(OnlySheets, 1, "sheets/calldown.pdf", of(sheets.Calldown))
+	add(OnlySheets, 2, "sheets/deal.pdf", told(sheets.Deal))
+	add(OnlySheets, 1, "sheets/laying.pdf", told(sheets.Laying))
+	add(OnlySheets, 1, "sheets/tally.pdf", told(sheets.Tally))
+	add(OnlySheets, 3, "sheets/leaders.pdf", told(sheets.Leaders))
+	add(OnlySheets, 2, "sheets/camera.pdf", told(sheets.Camera))
+	add(OnlySheets, 1, "sheets/runsheet.pdf", told(sheets.RunSheet))
+	add(OnlySheets, 3, "sheets/packet.pdf", told(sheets.Packet))
+	add(OnlySheets, 1, "sheets/trial.pdf", told(sheets.Trial))
+	add(OnlySheets, 1, "sheets/calldown.pdf", told(sheets.Calldown))
 	if o.wants(OnlySheets) && p.Stunt.Print.Bands {
 		all = append(all, job{3, func() error {
-			return sheets.Bands(p, func(name string, write func(io.Writer) error) error {
+			return sheets.Bands(b, func(name string, write func(io.Writer) error) error {
 				return sink.Put("sheets/"+name, write)
 			})
 		}})
 	}
-	add(OnlySheets, 1, "sheets/test.pdf", of(sheets.PrinterTest))
-	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, p, o.wants(OnlyPictures)) })
+	add(OnlySheets, 1, "sheets/test.pdf", told(sheets.PrinterTest))
+	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, b, o.wants(OnlyPictures)) })
 	return all
 }
 
@@ -169,33 +175,20 @@ func Ours(name string) bool {
 	return false
 }
 
-// together runs the jobs on all processors, long ones first, and gives the
+// runAll runs the jobs on all processors, long ones first, and gives the
 // error of the first job of the list that has one. After an error no further job starts.
-func together(jobs []job) error {
+func runAll(jobs []job) error {
 	order := make([]int, len(jobs))
 	for i := range order {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return jobs[b].weight - jobs[a].weight })
 	errs := make([]error, len(jobs))
-	var next atomic.Int64
-	var failed atomic.Bool
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
-		wait.Go(func() {
-			for !failed.Load() {
-				n := int(next.Add(1)) - 1
-				if n >= len(order) {
-					return
-				}
-				i := order[n]
-				if errs[i] = jobs[i].safely(); errs[i] != nil {
-					failed.Store(true)
-				}
-			}
-		})
-	}
-	wait.Wait()
+	together.Until(len(order), func() []job { return jobs }, func(jobs []job, n int) bool {
+		i := order[n]
+		errs[i] = jobs[i].safely()
+		return errs[i] != nil
+	})
 	for _, err := range errs {
 		if err != nil {
 			return err

@@ -18,7 +18,10 @@ import (
 	"golang.org/x/net/html"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/outlook"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -62,6 +65,16 @@ func plan(t testing.TB) *mosaic.Plan {
 	return p
 }
 
+// told is what is told of a plan; without advice.
+func told(t testing.TB, p *mosaic.Plan) *brief.Brief {
+	t.Helper()
+	o, err := outlook.Of(t.Context(), p, outlook.All&^outlook.Advice, func(string) {})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return brief.Of(p, o, nil)
+}
+
 var sheetFiles = []string{
 	"sheets/calldown.pdf", "sheets/camera.pdf", "sheets/cord.pdf", "sheets/deal.pdf", "sheets/laying.pdf", "sheets/leaders.pdf", "sheets/packet.pdf",
 	"sheets/placards-A.pdf", "sheets/placards-B_2.pdf", "sheets/rows.pdf", "sheets/runsheet.pdf", "sheets/tally.pdf", "sheets/test.pdf", "sheets/trial.pdf",
@@ -88,7 +101,7 @@ func TestOurs(t *testing.T) {
 
 // Folder, memory and archive get the same files with the same bytes, with one worker and with many.
 func TestSinksAgree(t *testing.T) {
-	p := plan(t)
+	p := told(t, plan(t))
 	memory := NewMemory()
 	if err := Write(p, Options{}, memory); err != nil {
 		t.Fatal(err)
@@ -141,7 +154,7 @@ func TestOnly(t *testing.T) {
 		"sheets": sheetFiles,
 	} {
 		m := NewMemory()
-		if err := Write(plan(t), Options{Only: []string{group}}, m); err != nil {
+		if err := Write(told(t, plan(t)), Options{Only: []string{group}}, m); err != nil {
 			t.Fatal(err)
 		}
 		if !slices.Equal(m.Names(), want) {
@@ -149,7 +162,7 @@ func TestOnly(t *testing.T) {
 		}
 	}
 	m := NewMemory()
-	err := Write(plan(t), Options{Only: []string{"plan", "paper"}}, m)
+	err := Write(told(t, plan(t)), Options{Only: []string{"plan", "paper"}}, m)
 	if f := faultOf(t, err); !strings.Contains(f.What, `"paper"`) || !strings.Contains(f.Hint, "sheets") || len(m.Names()) > 0 {
 		t.Errorf("%v, files %v", f, m.Names())
 	}
@@ -162,7 +175,7 @@ func TestNothingBeforeTheCheck(t *testing.T) {
 	s.Title = "灯"
 	p.Stunt = &s
 	m := NewMemory()
-	if f := faultOf(t, Write(&p, Options{}, m)); f.Key != "title" || len(m.Names()) > 0 {
+	if f := faultOf(t, Write(told(t, &p), Options{}, m)); f.Key != "title" || len(m.Names()) > 0 {
 		t.Errorf("%v, files %v", f, m.Names())
 	}
 }
@@ -183,13 +196,13 @@ func (r refusing) Put(name string, write func(io.Writer) error) error {
 // An error of one file is the error of the whole, and every file that is there is whole.
 func TestOneFails(t *testing.T) {
 	whole := NewMemory()
-	if err := Write(plan(t), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, whole); err != nil {
+	if err := Write(told(t, plan(t)), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, whole); err != nil {
 		t.Fatal(err)
 	}
 	no := errors.New("no")
 	for _, name := range []string{"plan.json", "seats.csv", "sheets/placards-B_2.pdf", "sheets/rows.pdf"} {
 		m := NewMemory()
-		if err := Write(plan(t), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, refusing{m, name, no}); !errors.Is(err, no) {
+		if err := Write(told(t, plan(t)), Options{Only: []string{OnlyTables, OnlySheets, OnlyPlan}}, refusing{m, name, no}); !errors.Is(err, no) {
 			t.Errorf("%s: %v", name, err)
 		}
 		for _, there := range m.Names() {
@@ -204,7 +217,7 @@ func TestFirstErrorCounts(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(2)) // two jobs at once
 	first, second := errors.New("first"), errors.New("second")
 	gate := make(chan struct{})
-	err := together([]job{
+	err := runAll([]job{
 		{1, func() error { <-gate; return first }},
 		{1, func() error { close(gate); return second }},
 	})
@@ -214,10 +227,10 @@ func TestFirstErrorCounts(t *testing.T) {
 }
 
 // page is report.html as a reader of HTML sees it.
-func page(t *testing.T, p *mosaic.Plan, only ...string) (*html.Node, *Memory) {
+func page(t *testing.T, b *brief.Brief, only ...string) (*html.Node, *Memory) {
 	t.Helper()
 	m := NewMemory()
-	if err := Write(p, Options{Only: only}, m); err != nil {
+	if err := Write(b, Options{Only: only}, m); err != nil {
 		t.Fatal(err)
 	}
 	root, err := html.Parse(bytes.NewReader(m.File("report.html")))
@@ -265,7 +278,7 @@ func TestReportNamesTheSheets(t *testing.T) {
 		if how == mosaic.FullColoured {
 			p.Stunt.Card.Kind = mosaic.Printed
 		}
-		root, m := page(t, &p)
+		root, m := page(t, told(t, &p))
 		listed := map[string]bool{}
 		for _, dt := range all(root, "dt") {
 			if name := textOf(dt); strings.HasPrefix(name, "sheets/") {
@@ -301,13 +314,14 @@ func TestReportNamesTheSheets(t *testing.T) {
 // The report opens with the ten sentences; every link leads to a file that is there; every picture
 // says in words what it shows.
 func TestReport(t *testing.T) {
-	p := plan(t)
-	root, m := page(t, p)
+	told := told(t, plan(t))
+	p := told.Plan
+	root, m := page(t, told)
 	if h := all(root, "h1"); len(h) != 1 || textOf(h[0]) != p.Stunt.Title {
 		t.Errorf("the title is %q", textOf(h[0]))
 	}
 	items := all(all(root, "ol")[0], "li")
-	sentences := p.Sentences()
+	sentences := told.Sentences
 	if len(sentences) != 10 || len(items) != 10 {
 		t.Fatalf("%d sentences, %d on the page", len(sentences), len(items))
 	}
@@ -337,7 +351,7 @@ func TestReport(t *testing.T) {
 		t.Error("the page needs more than itself")
 	}
 	body := textOf(root)
-	for _, words := range append(slices.Clone(p.Warnings), append(cautionsOf(p), p.Code)...) {
+	for _, words := range append(slices.Clone(told.Warnings), append(slices.Clone(told.Report.Cautions), string(told.Code))...) {
 		if !strings.Contains(body, strings.Join(strings.Fields(words), " ")) {
 			t.Errorf("the page does not say %q", words)
 		}
@@ -346,7 +360,8 @@ func TestReport(t *testing.T) {
 
 // The strip tells the sequence from rest to rest: each cue by its name, when it comes and how.
 func TestReportStrip(t *testing.T) {
-	p := plan(t)
+	whole := *plan(t) // shared by all tests
+	p := &whole
 	p.Cues = slices.Clone(p.Cues)
 	stunt := *p.Stunt
 	p.Stunt, stunt.Cues = &stunt, slices.Clone(stunt.Cues)
@@ -354,7 +369,7 @@ func TestReportStrip(t *testing.T) {
 	p.Cues[1].Delay = make([]time.Duration, len(p.Stands.Seats))
 	p.Cues[0].Times = mosaic.Times{Ready: -4 * time.Second, Up: 0, Full: 2 * time.Second, Down: 9 * time.Second}
 	p.Cues[1].Times = mosaic.Times{Ready: 61 * time.Second, Up: 65 * time.Second, Full: 69500 * time.Millisecond, Down: 80 * time.Second}
-	root, _ := page(t, p)
+	root, _ := page(t, told(t, p))
 	cells := all(all(root, "ol")[1], "li")
 	if len(cells) != 4 {
 		t.Fatalf("%d cells, want two cues between two rests", len(cells))
@@ -379,7 +394,7 @@ func TestReportStrip(t *testing.T) {
 // The tables add up to what the hands take, counted here anew.
 func TestReportCounts(t *testing.T) {
 	p := plan(t)
-	root, _ := page(t, p, OnlyReport)
+	root, _ := page(t, told(t, p), OnlyReport)
 	want := map[string]map[string]int{}
 	for seat, s := range p.Stands.Seats {
 		has := map[int16]bool{}
@@ -436,14 +451,14 @@ func TestReportCounts(t *testing.T) {
 // A tenth of a section's cards, rounded up, and never fewer than five (common practice, no source).
 func TestSpares(t *testing.T) {
 	for n, want := range map[int]int{0: 0, 1: 5, 50: 5, 51: 6, 100: 10, 101: 11} {
-		if got := mosaic.Spares(n); got != want {
+		if got := stock.Spares(n); got != want {
 			t.Errorf("%d cards take %d spares, want %d", n, got, want)
 		}
 	}
 }
 
 func BenchmarkWrite(b *testing.B) {
-	p := plan(b)
+	p := told(b, plan(b))
 	for _, group := range Groups {
 		b.Run(group, func(b *testing.B) {
 			for b.Loop() {
@@ -459,16 +474,17 @@ func BenchmarkWrite(b *testing.B) {
 // that matter, what a missing section leaves to read, and every text on a phone.
 func TestReportOfTheDay(t *testing.T) {
 	p := plan(t)
-	root, _ := page(t, p)
+	told := told(t, p)
+	root, _ := page(t, told)
 	body := textOf(root)
 	for i := range p.Cues {
-		all, planned := p.Unwanted(i)
-		for _, want := range []string{"As planned the letters read " + planned, "Map of the seats that matter"} {
+		look := &told.Outlook.Cues[i]
+		for _, want := range []string{"As planned the letters read " + look.Planned, "Map of the seats that matter"} {
 			if !strings.Contains(body, want) {
 				t.Errorf("no %q", want)
 			}
 		}
-		for _, u := range all {
+		for _, u := range look.Unwanted {
 			reads := u.Reads
 			if reads == "" {
 				reads = "nothing"
@@ -477,7 +493,7 @@ func TestReportOfTheDay(t *testing.T) {
 				t.Errorf("no line %q", want)
 			}
 		}
-		for n, s := range p.MatterMost(i, 10) {
+		for n, s := range look.Matter[:10] {
 			if want := strconv.Itoa(n+1) + ". " + p.Stands.ID(int(s)) + ": "; !strings.Contains(body, want) {
 				t.Errorf("seat %q is not named", want)
 			}

@@ -10,13 +10,14 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/layouts/tables"
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/testdata/judges"
 )
 
 // spoken is a word on three sections of 12 rows of 13, from 20 m and 3 m high.
@@ -59,9 +60,15 @@ func TestPhoneAgainstTheReader(t *testing.T) {
 	var called []legibility.Verdict
 	for i, word := range words {
 		p := spoken(t, word)
+		told := told(t, p)
+		j := p.Judged(0)
+		chances := legibility.NewChances(j.Fields, j.First, j.Ink, p.Cues[0].Text.Glyphs(), j.Options)
+		if got, want := chances.Shrunk(legibility.PhoneWidth), told.Outlook.Cues[0].Phone[0]; got != want {
+			t.Errorf("%s on a phone is foretold to be %+v, want %+v", word, want, got)
+		}
 		file, shot := filepath.Join(dir, word+".json"), filepath.Join(dir, word+".bmp")
 		var b bytes.Buffer
-		if err := tables.PlanJSON(&b, p); err != nil {
+		if err := tables.PlanJSON(&b, told); err != nil {
 			t.Fatal(err)
 		}
 		if err := os.WriteFile(file, b.Bytes(), 0o600); err != nil {
@@ -71,13 +78,13 @@ func TestPhoneAgainstTheReader(t *testing.T) {
 		for _, width := range widths {
 			small := filepath.Join(dir, fmt.Sprintf("%s-%d.bmp", word, width))
 			v := p.Marks[0].View
-			_, _, perMetre := mosaic.FrameAt(v, 24)
+			_, _, perMetre := outlook.FrameAt(v, 24)
 			shrinks = append(shrinks, map[string]any{"picture": shot, "width": width, "small": small})
 			reads = append(reads, map[string]any{
 				"picture": small, "ground": "#16294d", "ink": "#f2b705", "lines": 1,
 				"card_px": p.Scene.Card.Width.Metres() * perMetre * float64(width) / float64(v.Width),
 			})
-			called = append(called, p.PhoneAt(0, 0, width).Verdict)
+			called = append(called, chances.Shrunk(float64(width)).Verdict)
 		}
 	}
 	judges.Ask(t, "draw.py", draws)

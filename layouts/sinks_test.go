@@ -17,8 +17,8 @@ import (
 	"syscall"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/seating"
+	"everyseat/testdata/judges"
 )
 
 func text(s string) func(io.Writer) error {

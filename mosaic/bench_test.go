@@ -67,19 +67,19 @@ func benchmarkMake(b *testing.B, s *Stunt) {
 		planningCPU += cpuTime() - cpu
 	}
 	for b.Loop() {
-		var p *Plan
+		var m *maker
 		plan(func() (err error) {
-			p, err = seatEverybody(s)
+			m, err = seatEverybody(s)
 			return err
 		})
 		start := time.Now()
-		if err := p.look(); err != nil {
+		if err := m.look(b.Context()); err != nil {
 			b.Fatal(err)
 		}
 		looking += time.Since(start)
-		plan(func() error { return p.assign() })
-		if len(p.Code) != codeLength {
-			b.Fatal(p.Code)
+		plan(func() error { return m.showCues(b.Context()) })
+		if p := m.p; len(p.Order) != len(p.Stands.Seats) {
+			b.Fatalf("%d of %d seats are in order", len(p.Order), len(p.Stands.Seats))
 		}
 	}
 	report := func(d time.Duration, unit string) {

@@ -3,12 +3,7 @@ package mosaic
 import (
 	"fmt"
 	"math/bits"
-	"strings"
-	"unicode"
-
-	"golang.org/x/text/cases"
-	"golang.org/x/text/language"
-	"golang.org/x/text/unicode/norm"
+	"slices"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
@@ -19,33 +14,43 @@ import (
 // (common practice, no source).
 const MostCards = 8
 
+// dealt is what everybody holds, and what it takes.
+type dealt struct {
+	*made
+	cards   []Card
+	hands   [][]Hold // [cue][seat]
+	figures Figures
+}
+
 // handOut gives every seat the cards that show its colours, and counts what they take.
-func (p *Plan) handOut() error {
-	making := stock.Making(p.Stunt.Card.Kind)
-	if err := p.checkHands(making); err != nil {
+func (m *maker) handOut() error {
+	making := stock.Making(m.p.Stunt.Card.Kind)
+	if err := m.p.checkHands(making); err != nil {
 		return err
 	}
-	kit, err := p.kit(making)
+	kit, err := m.p.fewestCards(making)
 	if err != nil {
 		return err
 	}
-	p.bill, p.lacking, p.tight = kit.bill, kit.Lacking, kit.tight
-	p.Figures = Figures{Cards: kit.Total, Changes: kit.Changes, LeastChanges: kit.LeastChanges, Most: kit.Most, Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds}
-	p.Cards = make([]Card, len(kit.Cards))
+	d := &dealt{made: kit, cards: make([]Card, len(kit.Cards)), hands: make([][]Hold, len(kit.Hands))}
+	d.figures = Figures{
+		Cards: kit.Total, Changes: kit.Changes, LeastChanges: kit.LeastChanges, Most: kit.Most,
+		Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds,
+	}
 	turned := make([]bool, len(kit.Cards))
 	for i, c := range kit.Cards {
-		p.Cards[i], turned[i] = p.card(c)
+		d.cards[i], turned[i] = m.p.card(c)
 	}
-	p.Hands = make([][]Hold, len(kit.Hands))
 	for i, hands := range kit.Hands {
-		p.Hands[i] = make([]Hold, len(hands))
+		d.hands[i] = make([]Hold, len(hands))
 		for s, h := range hands {
-			p.Hands[i][s] = Hold(h)
+			d.hands[i][s] = Hold(h)
 			if h.Card >= 0 && turned[h.Card] {
-				p.Hands[i][s].Side = 1 - h.Side
+				d.hands[i][s].Side = 1 - h.Side
 			}
 		}
 	}
+	m.dealt = d
 	return nil
 }
 
@@ -56,7 +61,8 @@ func (p *Plan) card(c stock.Card) (card Card, turned bool) {
 	if c.Plain() {
 		return card, false
 	}
-	if light := func(k int16) float64 { return colour.Contrast(colours[k].RGB, colour.RGB{}) }; light(c.Sides[1]) > light(c.Sides[0]) {
+	light := func(k int16) float64 { return colour.Contrast(colours[k].RGB, colour.RGB{}) }
+	if light(c.Sides[1]) > light(c.Sides[0]) {
 		card.Sides[0], card.Sides[1], turned = c.Sides[1], c.Sides[0], true
 	}
 	card.ID = ids[card.Sides[0]] + "/" + ids[card.Sides[1]]
@@ -68,15 +74,6 @@ func (p *Plan) colours() [][]int16 {
 	all := make([][]int16, len(p.Cues))
 	for i := range p.Cues {
 		all[i] = p.Cues[i].Colours
-	}
-	return all
-}
-
-// sections are the seats' sections.
-func (p *Plan) sections() []int {
-	all := make([]int, len(p.Stands.Seats))
-	for s := range all {
-		all[s] = int(p.Stands.Seats[s].Section)
 	}
 	return all
 }
@@ -106,7 +103,8 @@ func (p *Plan) own(seat int) (own uint64) {
 	return own
 }
 
-func (p *Plan) mostCards(making stock.Making) int {
+// CardsEach is how many cards one person holds at most, made that way.
+func (p *Plan) CardsEach(making stock.Making) int {
 	_, cards, _ := p.mostHeld(making)
 	return cards
 }
@@ -129,46 +127,111 @@ func (p *Plan) checkHands(making stock.Making) error {
 	}
 }
 
-// longestID is the most runes that a colour's name gives to its id: paper has no room for more.
-const longestID = 24
-
-// ColourIDs makes ids of the colours' names for paper, tables and file names: letters of any script in capitals
-// where the script has them, figures and single -, at most longestID runes, each once on every file system, large and
-// small letters alike. Cards are called by them.
-func ColourIDs(colours []Colour) []string {
-	ids := make([]string, len(colours))
-	taken := map[string]bool{}
-	for i, c := range colours {
-		id := plainCapitals(c.Name)
-		if id == "" {
-			id = fmt.Sprintf("COLOUR-%d", i+1)
-		}
-		ids[i] = id
-		for n := 2; taken[idKey(ids[i])]; n++ {
-			ids[i] = fmt.Sprintf("%s-%d", id, n)
-		}
-		taken[idKey(ids[i])] = true
-	}
-	return ids
+// made is a kit and what it takes. tight are, by colour, the sheets that were lacking only because with
+// sides that repeat colours other cards are spoiled; nil = none.
+type made struct {
+	*stock.Kit
+	bill  *stock.Bill
+	tight []int
 }
 
-// idKey is the same for ids that some file system takes for one.
-func idKey(id string) string { return norm.NFKC.String(cases.Fold().String(id)) }
-
-func plainCapitals(name string) string {
-	var b strings.Builder
-	n := 0
-	for _, r := range norm.NFC.String(cases.Upper(language.Und).String(name)) {
-		letter := unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r) && n > 0
-		switch {
-		case n == longestID:
-		case letter:
-			b.WriteRune(r)
-			n++
-		case n > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-			n++
+// fewestCards are those that show the plan, with the fewest changes that the stock allows, and
+// what they take. A side of a card that nobody needs repeats a colour where that saves changes; of a
+// scarce colour only as far as sheets are over when everybody has what they must show.
+func (p *Plan) fewestCards(making stock.Making) (*made, error) {
+	if making != stock.Bonded || !p.Stunt.limited() {
+		return p.repeating(making, nil)
+	}
+	// Nothing repeated takes the fewest sheets.
+	over := make([]int, len(p.Stunt.Colours))
+	kit, err := p.repeating(making, over)
+	if err != nil || kit.bill.Short() {
+		return kit, err
+	}
+	if free, err := p.repeating(making, nil); err != nil || !free.bill.Short() {
+		return free, err
+	}
+	if kit.Changes == kit.LeastChanges {
+		return kit, nil
+	}
+	for c, k := range p.Stunt.Colours {
+		over[c] = stock.Unlimited
+		if k.Sheets >= 0 {
+			over[c] = p.cardsIn(&k)
 		}
 	}
-	return strings.Trim(b.String(), "-")
+	for _, line := range kit.bill.Lines {
+		if c := line.Colour; over[c] != stock.Unlimited {
+			over[c] -= line.Sheets() / p.SheetsPerCard()
+		}
+	}
+	// A sheet more may take a spare and another bonded card that is spoiled, so what may be
+	// repeated is found by counting.
+	const rounds = 12
+	for range rounds {
+		more, err := p.repeating(making, over)
+		if err != nil {
+			return nil, err
+		}
+		if !more.bill.Short() {
+			more.tight = kit.tight
+			return more, nil
+		}
+		if p.fewer(over, more.bill) {
+			continue
+		}
+		if kit.tight == nil {
+			kit.tight = make([]int, len(over))
+			for _, line := range more.bill.Lines {
+				kit.tight[line.Colour] = line.Short
+			}
+		}
+		for c := range over {
+			if over[c] != stock.Unlimited {
+				over[c] = over[c] * 3 / 4
+			}
+		}
+	}
+	return kit, nil
+}
+
+// fewer takes off what was repeated too much and says whether there was any.
+func (p *Plan) fewer(over []int, bill *stock.Bill) bool {
+	any := false
+	for _, line := range bill.Lines {
+		if c := line.Colour; line.Short > 0 && over[c] > 0 {
+			over[c] -= min(over[c], (line.Short+p.SheetsPerCard()-1)/p.SheetsPerCard())
+			any = true
+		}
+	}
+	return any
+}
+
+// repeating is a kit whose sides repeat a colour on at most so many cards, by colour; nil: wherever it helps.
+func (p *Plan) repeating(making stock.Making, over []int) (*made, error) {
+	kit, err := stock.NewKit(p.colours(), making, over)
+	if err != nil {
+		return nil, &seating.Fault{Key: "cue", What: err.Error()}
+	}
+	sections := make([]int, len(p.Stands.Seats)) // by seat
+	for s := range sections {
+		sections[s] = int(p.Stands.Seats[s].Section)
+	}
+	bill, err := stock.Buy(making, kit.Piles(sections), p.Stunt.supplies(), p.making())
+	if err != nil {
+		return nil, &seating.Fault{Key: "colour", What: err.Error()}
+	}
+	return &made{Kit: kit, bill: bill}, nil
+}
+
+// CardsOf appends to buf the cards that a seat is given, as indices into p.Cards,
+// each once, in the order in which the seat first shows them.
+func (p *Plan) CardsOf(buf []int16, seat int32) []int16 {
+	start := len(buf)
+	for _, hands := range p.Hands {
+		if card := hands[seat].Card; card >= 0 && !slices.Contains(buf[start:], card) {
+			buf = append(buf, card)
+		}
+	}
+	return buf
 }

@@ -1,16 +1,138 @@
 package mosaic
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
 
-	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
+	"everyseat/seating/camera"
 )
+
+// What the crew need not say. Common practice, no source, unless another is named.
+const (
+	defaultMarkHeight   = 160 * seating.Centimetre
+	defaultPictureWide  = 3840 // UHD-1, SMPTE ST 2036-1
+	defaultPictureHigh  = 2160
+	defaultHandHeight   = 4 * seating.Centimetre
+	defaultHandSideways = 2 * seating.Centimetre
+	defaultHandTilt     = 8 // degrees
+	defaultHelpers      = 6
+	defaultPerCard      = 6 * time.Second
+	defaultPerRow       = 20 * time.Second
+	defaultUp           = 2 * time.Second
+	defaultHold         = 15 * time.Second
+	defaultWave         = 4 * time.Second
+	defaultReady        = 4 * time.Second // from READY to UP
+
+	// ExpectedEmpty and ExpectedWrong are the shares of empty seats and of wrong cards under
+	// which every verdict is given: nobody films the perfect picture.
+	ExpectedEmpty = 0.08
+	ExpectedWrong = 0.01
+)
+
+// filled is a copy of s with everything that was left open decided.
+func filled(s *Stunt) *Stunt {
+	f := *s
+	f.Cues = slices.Clone(s.Cues)
+	f.Marks = slices.Clone(s.Marks)
+
+	f.Stands.Expected = cmp.Or(f.Stands.Expected, seating.DefaultExpected)
+	fillCard(&f.Card, f.Print.Paper, len(f.Cues))
+	fillMark(&f.Camera, "camera", "camera")
+	for i := range f.Marks {
+		fillMark(&f.Marks[i], fmt.Sprintf("mark %d", i+1), fmt.Sprintf("mark[%d]", i))
+		if s.Marks[i].Picture == [2]int{} {
+			f.Marks[i].Picture = f.Camera.Picture
+		}
+	}
+	for i := range f.Cues {
+		fillCue(&f.Cues[i], f.Colours, i)
+	}
+	f.Laying.Helpers = cmp.Or(f.Laying.Helpers, defaultHelpers)
+	f.Laying.PerCard = cmp.Or(f.Laying.PerCard, defaultPerCard)
+	f.Laying.PerRow = cmp.Or(f.Laying.PerRow, defaultPerRow)
+	f.Print.Paper = cmp.Or(f.Print.Paper, "Letter")
+	f.Print.Placards = cmp.Or(f.Print.Placards, Labels)
+	f.Print.PerSheet = cmp.Or(f.Print.PerSheet, 4) // labels, cut once across
+	return &f
+}
+
+func fillCard(c *CardSpec, paper string, cues int) {
+	if c.Width == 0 && c.Height == 0 {
+		c.Width, c.Height = 11*seating.Inch, 17*seating.Inch/2 // ANSI Letter
+		if strings.HasPrefix(paper, "A") {
+			c.Width, c.Height = 297*seating.Millimetre, 210*seating.Millimetre // ISO 216 A4
+		}
+	}
+	c.Orientation = cmp.Or(c.Orientation, "auto")
+	if c.Held == camera.Lap { // nobody shows a message on the laps
+		c.Held = camera.Eyes
+	}
+	if c.Kind == "" { // with two cues the front sheet is dropped to the lap
+		c.Kind = Sheet
+		if cues > 2 {
+			c.Kind = Bonded
+		}
+	}
+	c.HandHeight = cmp.Or(c.HandHeight, defaultHandHeight)
+	c.HandSideways = cmp.Or(c.HandSideways, defaultHandSideways)
+	c.HandTilt = cmp.Or(c.HandTilt, defaultHandTilt)
+}
+
+func fillMark(m *camera.Mark, name, key string) {
+	m.Key = key
+	m.Name = cmp.Or(m.Name, name)
+	m.Height = cmp.Or(m.Height, defaultMarkHeight)
+	m.Picture = cmp.Or(m.Picture, [2]int{defaultPictureWide, defaultPictureHigh})
+}
+
+// fillCue names the cue, and takes the first colour as ground and the second as
+// ink where the cue does not say.
+func fillCue(c *Cue, colours []Colour, i int) {
+	c.Name = cmp.Or(c.Name, strings.Join(strings.Fields(c.Text), " "), fmt.Sprintf("cue %d", i+1))
+	if c.Ground == "" && len(colours) > 0 {
+		c.Ground = colours[0].Name
+	}
+	if c.Ink == "" && c.Text != "" {
+		for _, k := range colours {
+			if k.Name != c.Ground {
+				c.Ink = k.Name
+				break
+			}
+		}
+	}
+	c.UpWithin = cmp.Or(c.UpWithin, defaultUp)
+	c.Transition = cmp.Or(c.Transition, AtOnce)
+	if c.Takes == 0 && c.Transition != AtOnce {
+		c.Takes = defaultWave
+	}
+}
+
+// taken says what was taken for granted and matters to what the camera sees.
+func taken(s *Stunt) []string {
+	var out []string
+	marks := append([]camera.Mark{s.Camera}, s.Marks...)
+	for i := range marks {
+		if marks[i].Height != 0 {
+			continue
+		}
+		of, table := "the camera", "[camera]"
+		if i > 0 {
+			table = "[[mark]]"
+			if of = fmt.Sprintf("mark %d", i); marks[i].Name != "" {
+				of = fmt.Sprintf("mark %q", marks[i].Name)
+			}
+		}
+		out = append(out, fmt.Sprintf("The height of %s is not given: %s above the floor is taken, in somebody's hands. "+
+			"Write height = … under %s.", of, defaultMarkHeight.Spoken(), table))
+	}
+	return out
+}
 
 // Limits of one stunt.
 const (
@@ -21,295 +143,219 @@ const (
 	MaxTitle   = 120 // runes of what stands on every sheet: title, date, contact
 )
 
+// refuse is the fault of what is wrong, and nil where it is not. Of several cmp.Or gives the first.
+func refuse(wrong bool, key, what, hint string) error {
+	if !wrong {
+		return nil
+	}
+	return &seating.Fault{Key: key, What: what, Hint: hint}
+}
+
+// oneOf refuses a name that is not known, and says which one was probably meant.
+func oneOf[S ~string](key, what string, name S, known ...S) error {
+	if slices.Contains(known, name) {
+		return nil
+	}
+	var names []string
+	for _, k := range known {
+		names = append(names, string(k))
+	}
+	lead := "there are "
+	if len(known) == 0 || len(known) > 12 {
+		lead = ""
+	}
+	return &seating.Fault{Key: key, What: fmt.Sprintf("there is no %s %q", what, name),
+		Hint: seating.DidYouMean(string(name), names, lead)}
+}
+
+// widestMargin is more than printers leave white; largestCard is more than arms can hold between neighbours;
+// longestWave is when a crowd has stopped to follow (ours, no source). More or wider exits are a slip of the pen.
+const (
+	widestMargin = 30 * seating.Millimetre
+	largestCard  = 150 * seating.Centimetre
+	longestWave  = time.Minute
+	mostExits    = 100
+	widestExit   = 20 * seating.Metre
+)
+
 // check refuses what cannot be planned before anything is built.
 func check(s *Stunt) error {
 	if len(s.Colours) == 0 {
 		return noColours(s.Cues)
 	}
-	if err := checkColours(s.Colours); err != nil {
-		return err
-	}
-	if err := checkTitles(s); err != nil {
-		return err
-	}
-	if err := checkCard(s.Card); err != nil {
-		return err
-	}
-	if err := checkRisk(s.FlashingRisk); err != nil {
-		return err
-	}
-	if s.Print.Margin > widestMargin {
-		return &seating.Fault{Key: "print.margin", What: fmt.Sprintf("no printer leaves %s white at every edge", s.Print.Margin), Hint: "print sheets/test.pdf and measure; 3 to 13 mm are usual"}
-	}
-	if s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo) {
-		return &seating.Fault{Key: "tempo", What: fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), Hint: "write tempo = 120"}
-	}
-	if s.Walks && len(s.Marks) == 0 {
-		return &seating.Fault{Key: "camera.walks", What: "the camera walks, and there is one mark alone",
-			Hint: "add the places it passes in order, each as [[mark]] with back, across and height"}
-	}
-	if err := checkExits(s.Room.Exits); err != nil {
-		return err
-	}
-	if len(s.Marks) > MaxMarks {
-		return &seating.Fault{Key: fmt.Sprintf("mark[%d]", MaxMarks), What: fmt.Sprintf("there are more than %d marks", MaxMarks)}
-	}
-	for i := range s.Marks {
-		for k := range i {
-			if s.Marks[i].Name == s.Marks[k].Name || s.Marks[i].Name == s.Camera.Name {
-				return &seating.Fault{Key: fmt.Sprintf("mark[%d].name", i), What: fmt.Sprintf("there are two marks called %q", s.Marks[i].Name), Hint: "give each mark its own name"}
-			}
-		}
-	}
-	if len(s.Cues) == 0 {
-		return &seating.Fault{Key: "cue", What: "there is no message", Hint: `add a [[cue]] with text = "…" or image = "…"`}
-	}
-	if len(s.Cues) > MaxCues {
-		return &seating.Fault{Key: fmt.Sprintf("cue[%d]", MaxCues), What: fmt.Sprintf("there are more than %d cues", MaxCues)}
-	}
-	names := colourNames(s.Colours)
-	for i := range s.Cues {
-		if err := checkCue(&s.Cues[i], i, names); err != nil {
-			return err
-		}
-		if err := checkMoments(&s.Cues[i], i); err != nil {
-			return err
-		}
-		if c := &s.Cues[i]; c.Text != "" && c.Ground != Shirts {
-			if err := checkInk(s.rgb(c.Ink), s.rgb(c.Ground), c, fmt.Sprintf("cue[%d].ink", i)); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
+	return cmp.Or(
+		checkColours(s.Colours), checkTitles(s), checkCard(s.Card), checkRisk(s.FlashingRisk),
+		refuse(s.Print.Margin > widestMargin, "print.margin",
+			fmt.Sprintf("no printer leaves %s white at every edge", s.Print.Margin),
+			"print sheets/test.pdf and measure; 3 to 13 mm are usual"),
+		refuse(s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo), "tempo",
+			fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), "write tempo = 120"),
+		refuse(s.Walks && len(s.Marks) == 0, "camera.walks", "the camera walks, and there is one mark alone",
+			"add the places it passes in order, each as [[mark]] with back, across and height"),
+		checkExits(s.Room.Exits),
+		refuse(len(s.Marks) > MaxMarks, fmt.Sprintf("mark[%d]", MaxMarks),
+			fmt.Sprintf("there are more than %d marks", MaxMarks), ""),
+		checkMarks(s),
+		refuse(len(s.Cues) == 0, "cue", "there is no message", `add a [[cue]] with text = "…" or image = "…"`),
+		refuse(len(s.Cues) > MaxCues, fmt.Sprintf("cue[%d]", MaxCues),
+			fmt.Sprintf("there are more than %d cues", MaxCues), ""),
+		checkCues(s),
+	)
 }
 
 // checkTitles bounds what stands on every sheet of paper.
 func checkTitles(s *Stunt) error {
 	for _, t := range []struct{ key, text string }{{"title", s.Title}, {"date", s.Date}, {"contact", s.Contact}} {
 		if n := utf8.RuneCountInString(t.text); n > MaxTitle {
-			return &seating.Fault{Key: t.key, What: fmt.Sprintf("the %s has %d characters, more than the %d that fit on a sheet", t.key, n, MaxTitle), Hint: "write a shorter one"}
+			return &seating.Fault{Key: t.key, Hint: "write a shorter one",
+				What: fmt.Sprintf("the %s has %d characters, more than the %d that fit on a sheet", t.key, n, MaxTitle)}
 		}
 	}
 	return nil
 }
 
-// checkMoments looks at how a cue comes up and how long it stays.
-func checkMoments(c *Cue, i int) error {
-	key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
-	var known []string
-	for _, t := range []Transition{AtOnce, LeftToRight, RightToLeft, BottomToTop, FromMiddle, RowByRow} {
-		known = append(known, string(t))
-	}
-	if !slices.Contains(known, string(c.Transition)) {
-		return unknown(key("transition"), "transition", string(c.Transition), known)
-	}
-	for _, t := range []struct {
-		key string
-		is  time.Duration
-	}{{"up", c.UpWithin}, {"hold", c.Hold}, {"takes", c.Takes}} {
-		if t.is < 0 || t.is > time.Hour {
-			return &seating.Fault{Key: key(t.key), What: "the time is negative, or longer than an hour", Hint: `write "2 s"`}
+func checkMarks(s *Stunt) error {
+	for i := range s.Marks {
+		for k := range i {
+			if name := s.Marks[i].Name; name == s.Marks[k].Name || name == s.Camera.Name {
+				return &seating.Fault{Key: fmt.Sprintf("mark[%d].name", i),
+					What: fmt.Sprintf("there are two marks called %q", name), Hint: "give each mark its own name"}
+			}
 		}
-	}
-	if c.Takes > longestWave {
-		return &seating.Fault{Key: key("takes"), What: fmt.Sprintf("a wave of %g s is longer than anybody follows one", c.Takes.Seconds()), Hint: fmt.Sprintf(`write takes = "4 s", at most %g s`, longestWave.Seconds())}
-	}
-	if c.Takes > 0 && c.Transition == AtOnce {
-		return &seating.Fault{Key: key("takes"), What: fmt.Sprintf("cue %q comes up at once and so takes no time", c.Name), Hint: `write transition = "left to right", or leave takes out`}
 	}
 	return nil
 }
 
-// widestMargin is more than printers leave white; largestCard is more than arms can hold between neighbours;
-// longestWave is when a crowd has stopped to follow (ours, no source).
-const (
-	widestMargin = 30 * seating.Millimetre
-	largestCard  = 150 * seating.Centimetre
-	longestWave  = time.Minute
-)
+func checkExits(exits []Exit) error {
+	if len(exits) > mostExits {
+		return &seating.Fault{Key: fmt.Sprintf("room.exit[%d]", mostExits),
+			What: fmt.Sprintf("there are more than %d exits", mostExits)}
+	}
+	for i, e := range exits {
+		if e.Width < 0 || e.Width > widestExit {
+			return &seating.Fault{Key: fmt.Sprintf("room.exit[%d].width", i), What: fmt.Sprintf("an exit of %s", e.Width),
+				Hint: `measure the opening: width = "1.8 m"`}
+		}
+	}
+	return nil
+}
 
 func checkCard(c CardSpec) error {
-	if c.Width <= 0 || c.Height <= 0 {
-		return &seating.Fault{Key: "card.size", What: "the card has no size", Hint: `write size = "11in x 8.5in"`}
-	}
-	if max(c.Width, c.Height) > largestCard {
-		return &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than anybody can hold in a row", c.Width, c.Height), Hint: fmt.Sprintf("no side over %s", largestCard)}
-	}
-	switch c.Orientation {
-	case "auto", "landscape", "portrait":
-	default:
-		return unknown("card.orientation", "orientation", c.Orientation, []string{"auto", "landscape", "portrait"})
-	}
-	switch c.Kind {
-	case Sheet, Bonded, Printed:
-	default:
-		return unknown("card.kind", "kind of card", string(c.Kind), []string{string(Sheet), string(Bonded), string(Printed)})
-	}
-	if c.HandHeight < 0 || c.HandSideways < 0 || !(c.HandTilt >= 0 && c.HandTilt <= 90) {
-		return &seating.Fault{Key: "card", What: "the error of hand is negative or more than a quarter turn"}
-	}
-	return nil
+	return cmp.Or(
+		refuse(c.Width <= 0 || c.Height <= 0, "card.size", "the card has no size", `write size = "11in x 8.5in"`),
+		refuse(max(c.Width, c.Height) > largestCard, "card.size",
+			fmt.Sprintf("a card of %s × %s is larger than anybody can hold in a row", c.Width, c.Height),
+			fmt.Sprintf("no side over %s", largestCard)),
+		oneOf("card.orientation", "orientation", c.Orientation, "auto", "landscape", "portrait"),
+		oneOf("card.kind", "kind of card", c.Kind, Sheet, Bonded, Printed),
+		refuse(c.HandHeight < 0 || c.HandSideways < 0 || !(c.HandTilt >= 0 && c.HandTilt <= 90), "card",
+			"the error of hand is negative or more than a quarter turn", ""),
+	)
 }
 
 func checkColours(colours []Colour) error {
 	if len(colours) > MaxColours {
-		return &seating.Fault{Key: fmt.Sprintf("colour[%d]", MaxColours), What: fmt.Sprintf("there are more than %d colours", MaxColours)}
+		return &seating.Fault{Key: fmt.Sprintf("colour[%d]", MaxColours),
+			What: fmt.Sprintf("there are more than %d colours", MaxColours)}
 	}
 	seen := map[string]int{}
 	for i, c := range colours {
-		key := fmt.Sprintf("colour[%d].name", i)
-		switch folded := strings.ToLower(strings.TrimSpace(c.Name)); {
-		case folded == "":
-			return &seating.Fault{Key: key, What: "a colour has no name", Hint: `write name = "blue"`}
-		case folded == Shirts:
-			return &seating.Fault{Key: key, What: fmt.Sprintf("a card colour cannot be called %q, which means no card", c.Name)}
-		default:
-			if first, twice := seen[folded]; twice {
-				return &seating.Fault{Key: key, What: fmt.Sprintf("colour %q is there twice (also as colour %d)", c.Name, first+1), Hint: "give each colour its own name"}
-			}
-			seen[folded] = i
+		key, name := fmt.Sprintf("colour[%d]", i), strings.ToLower(strings.TrimSpace(c.Name))
+		before, twice := seen[name]
+		if err := cmp.Or(
+			refuse(name == "", key+".name", "a colour has no name", `write name = "blue"`),
+			refuse(name == Shirts, key+".name",
+				fmt.Sprintf("a card colour cannot be called %q, which means no card", c.Name), ""),
+			refuse(twice, key+".name", fmt.Sprintf("colour %q is there twice (also as colour %d)", c.Name, before+1),
+				"give each colour its own name"),
+			refuse(c.Sheets < -1 || c.Pack < 0 || c.PriceCents < 0, key,
+				fmt.Sprintf("colour %q has a negative number of sheets, pack size or price", c.Name),
+				"leave out what is not known"),
+			refuse(c.PriceCents > 0 && c.Pack == 0, key+".price",
+				fmt.Sprintf("colour %q has a price and no pack size", c.Name),
+				"write pack = 50 beside it: how many sheets the price is for"),
+		); err != nil {
+			return err
 		}
-		if c.Sheets < -1 || c.Pack < 0 || c.PriceCents < 0 {
-			return &seating.Fault{Key: fmt.Sprintf("colour[%d]", i), What: fmt.Sprintf("colour %q has a negative number of sheets, pack size or price", c.Name), Hint: "leave out what is not known"}
-		}
-		if c.PriceCents > 0 && c.Pack == 0 {
-			return &seating.Fault{Key: fmt.Sprintf("colour[%d].price", i), What: fmt.Sprintf("colour %q has a price and no pack size", c.Name), Hint: "write pack = 50 beside it: how many sheets the price is for"}
-		}
+		seen[name] = i
 	}
 	return checkApart(colours)
 }
 
-func checkCue(c *Cue, i int, names []string) error {
-	key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
+func checkCues(s *Stunt) error {
+	names := colourNames(s.Colours)
+	for i := range s.Cues {
+		c := &s.Cues[i]
+		key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
+		err := cmp.Or(checkContent(c, i, key), checkNamed(c, key, names), checkMoments(c, key), checkInk(s, c, key("ink")))
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkContent looks at what cue i shows; key is that of something of the cue.
+func checkContent(c *Cue, i int, key func(string) string) error {
 	text, image := strings.TrimSpace(c.Text) != "", c.ImageName != "" || c.Image != nil
-	switch {
-	case c.Text != "" && !text:
-		return &seating.Fault{Key: key("text"), What: "the text is empty", Hint: "write what the cards should spell"}
-	case text && image:
-		return &seating.Fault{Key: key("image"), What: "a cue shows a text or an image, not both", Hint: "make two cues of it"}
-	case !text && !image && len(c.Painted) == 0:
-		return &seating.Fault{Key: fmt.Sprintf("cue[%d]", i), What: fmt.Sprintf("cue %q shows nothing", c.Name), Hint: "give it text, image or painted seats"}
-	case len([]rune(c.Text)) > MaxText:
-		return &seating.Fault{Key: key("text"), What: fmt.Sprintf("the text has more than %d letters", MaxText), Hint: "make several cues of it"}
-	}
-	fits := []string{"", "camera", "flat"}
+	fits := []string{"camera", "flat"}
 	if image {
-		fits = []string{"", "fit", "fill", "flat"}
+		fits = []string{"fit", "fill", "flat"}
 	}
-	if !slices.Contains(fits, c.Fit) {
-		return unknown(key("fit"), "fit", c.Fit, fits[1:])
+	stops, reduce := 0.0, cmp.Or(c.Reduce, Flat)
+	if c.Exposure != nil {
+		stops = *c.Exposure
 	}
-	switch c.Reduce {
-	case "", Flat, Diffuse:
-	default:
-		return unknown(key("reduce"), "way to reduce colours", string(c.Reduce), []string{string(Flat), string(Diffuse)})
-	}
-	if e := c.Exposure; e != nil && !(*e >= -8 && *e <= 8) {
-		return &seating.Fault{Key: key("exposure"), What: fmt.Sprintf("an exposure of %g stops leaves nothing of an image", *e), Hint: "1 is twice the light, -1 half of it"}
-	}
-	for _, f := range c.Focus {
-		if !(f >= 0 && f <= 1) {
-			return &seating.Fault{Key: key("focus"), What: "the focus lies outside the image", Hint: "write focus = [0.5, 0.3]: shares of the width from the left and of the height from the top"}
-		}
-	}
-	if c.Ground != Shirts && !slices.Contains(names, c.Ground) {
-		return unknown(key("ground"), "colour", c.Ground, append([]string{Shirts}, names...))
-	}
-	if text {
-		if c.Ink == "" {
-			return &seating.Fault{Key: key("ink"), What: "there is no second colour for the letters", Hint: "add another [[colour]], or set ground = \"shirts\""}
-		}
-		if !slices.Contains(names, c.Ink) {
-			return unknown(key("ink"), "colour", c.Ink, names)
-		}
-		if c.Ink == c.Ground {
-			return &seating.Fault{Key: key("ink"), What: fmt.Sprintf("letters and ground are both %s", c.Ink), Hint: "choose two colours that differ"}
-		}
+	off := func(share float64) bool { return !(share >= 0 && share <= 1) }
+	return cmp.Or(
+		refuse(c.Text != "" && !text, key("text"), "the text is empty", "write what the cards should spell"),
+		refuse(text && image, key("image"), "a cue shows a text or an image, not both", "make two cues of it"),
+		refuse(!text && !image && len(c.Painted) == 0, fmt.Sprintf("cue[%d]", i),
+			fmt.Sprintf("cue %q shows nothing", c.Name), "give it text, image or painted seats"),
+		refuse(utf8.RuneCountInString(c.Text) > MaxText, key("text"),
+			fmt.Sprintf("the text has more than %d letters", MaxText), "make several cues of it"),
+		oneOf(key("fit"), "fit", cmp.Or(c.Fit, "flat"), fits...),
+		oneOf(key("reduce"), "way to reduce colours", reduce, Flat, Diffuse),
+		refuse(!(stops >= -8 && stops <= 8), key("exposure"),
+			fmt.Sprintf("an exposure of %g stops leaves nothing of an image", stops), "1 is twice the light, -1 half of it"),
+		refuse(slices.ContainsFunc(c.Focus[:], off), key("focus"), "the focus lies outside the image",
+			"write focus = [0.5, 0.3]: shares of the width from the left and of the height from the top"),
+	)
+}
+
+// checkNamed looks for the colours that a cue names.
+func checkNamed(c *Cue, key func(string) string, names []string) error {
+	err := oneOf(key("ground"), "colour", c.Ground, append([]string{Shirts}, names...)...)
+	if c.Text != "" {
+		err = cmp.Or(err,
+			refuse(c.Ink == "", key("ink"), "there is no second colour for the letters",
+				"add another [[colour]], or set ground = \"shirts\""),
+			oneOf(key("ink"), "colour", c.Ink, names...),
+			refuse(c.Ink == c.Ground, key("ink"), fmt.Sprintf("letters and ground are both %s", c.Ink),
+				"choose two colours that differ"))
 	}
 	for k, p := range c.Painted {
-		if p.Colour != "" && !slices.Contains(names, p.Colour) {
-			return unknown(fmt.Sprintf("cue[%d].painted[%d].colour", i, k), "colour", p.Colour, names)
+		if p.Colour != "" && err == nil {
+			err = oneOf(key(fmt.Sprintf("painted[%d].colour", k)), "colour", p.Colour, names...)
 		}
 	}
-	return nil
+	return err
 }
 
-func colourNames(colours []Colour) []string {
-	names := make([]string, len(colours))
-	for i, c := range colours {
-		names[i] = c.Name
+// checkMoments looks at how a cue comes up and how long it stays.
+func checkMoments(c *Cue, key func(string) string) error {
+	long := func(k string, t time.Duration) error {
+		return refuse(t < 0 || t > time.Hour, key(k), "the time is negative, or longer than an hour", `write "2 s"`)
 	}
-	return names
-}
-
-func rgbs(colours []Colour) []colour.RGB {
-	out := make([]colour.RGB, len(colours))
-	for i, c := range colours {
-		out[i] = c.RGB
-	}
-	return out
-}
-
-// unknown says that there is no such name and which one was probably meant.
-func unknown(key, what, name string, known []string) error {
-	f := &seating.Fault{Key: key, What: fmt.Sprintf("there is no %s %q", what, name)}
-	if near := nearest(name, known); near != "" {
-		f.Hint = fmt.Sprintf("did you mean %q?", near)
-	} else if len(known) > 0 && len(known) <= 12 {
-		f.Hint = "there are " + strings.Join(known, ", ")
-	}
-	return f
-}
-
-// nearest is the known name that differs least from name in letters changed,
-// added or lost, whatever the case; "" where none is near.
-func nearest(name string, known []string) string {
-	best, least := "", 1+max(1, len([]rune(name))/3)
-	for _, k := range known {
-		if d := distance(strings.ToLower(name), strings.ToLower(k)); d < least {
-			best, least = k, d
-		}
-	}
-	return best
-}
-
-// distance is Levenshtein's.
-func distance(a, b string) int {
-	ra, rb := []rune(a), []rune(b)
-	line := make([]int, len(rb)+1)
-	for k := range line {
-		line[k] = k
-	}
-	for i, x := range ra {
-		diagonal := line[0]
-		line[0] = i + 1
-		for k, y := range rb {
-			cost := diagonal
-			if x != y {
-				cost++
-			}
-			diagonal = line[k+1]
-			line[k+1] = min(cost, line[k]+1, line[k+1]+1)
-		}
-	}
-	return line[len(rb)]
-}
-
-// Bounds of exits: more or wider ones are a slip of the pen.
-const (
-	mostExits = 100
-	widest    = 20 * seating.Metre
-)
-
-func checkExits(exits []Exit) error {
-	if len(exits) > mostExits {
-		return &seating.Fault{Key: fmt.Sprintf("room.exit[%d]", mostExits), What: fmt.Sprintf("there are more than %d exits", mostExits)}
-	}
-	for i, e := range exits {
-		if e.Width < 0 || e.Width > widest {
-			return &seating.Fault{Key: fmt.Sprintf("room.exit[%d].width", i), What: fmt.Sprintf("an exit of %s", e.Width), Hint: `measure the opening: width = "1.8 m"`}
-		}
-	}
-	return nil
+	return cmp.Or(
+		oneOf(key("transition"), "transition", c.Transition,
+			AtOnce, LeftToRight, RightToLeft, BottomToTop, FromMiddle, RowByRow),
+		long("up", c.UpWithin), long("hold", c.Hold), long("takes", c.Takes),
+		refuse(c.Takes > longestWave, key("takes"),
+			fmt.Sprintf("a wave of %g s is longer than anybody follows one", c.Takes.Seconds()),
+			fmt.Sprintf(`write takes = "4 s", at most %g s`, longestWave.Seconds())),
+		refuse(c.Takes > 0 && c.Transition == AtOnce, key("takes"),
+			fmt.Sprintf("cue %q comes up at once and so takes no time", c.Name),
+			`write transition = "left to right", or leave takes out`),
+	)
 }

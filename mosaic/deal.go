@@ -10,13 +10,15 @@ import (
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // supplies are the card colours as stock to buy or use up. A count of sheets is all there is.
 func (s *Stunt) supplies() []stock.Supply {
 	out := make([]stock.Supply, len(s.Colours))
 	for i, c := range s.Colours {
-		out[i] = stock.Supply{Name: c.Name, Stock: stock.Unlimited, Pack: c.Pack, Cents: c.PriceCents, White: c.RGB == colour.RGB{255, 255, 255}}
+		white := c.RGB == colour.RGB{255, 255, 255}
+		out[i] = stock.Supply{Name: c.Name, Stock: stock.Unlimited, Pack: c.Pack, Cents: c.PriceCents, White: white}
 		if c.Sheets >= 0 {
 			out[i].Stock, out[i].Have = c.Sheets, c.Sheets
 		}
@@ -27,21 +29,30 @@ func (s *Stunt) supplies() []stock.Supply {
 	return out
 }
 
-// handierFor is one part of so many of the least error that may be given for fewer changes (ours, no source).
-const handierFor = 100
+// savingFor is one part of so many of the least error that may be given for fewer changes (ours, no source).
+const savingFor = 100
 
 // deal hands out the cards, and where the stock does not reach, first gives the seats
 // other colours at the least total error that the stock allows.
 func (m *maker) deal() error {
-	p := m.p
-	if err := p.handOut(); err != nil {
+	if err := m.handOut(); err != nil {
 		return err
 	}
-	defer m.tellChanges()
-	if !p.bill.Short() {
-		return nil
+	if m.dealt.bill.Short() {
+		if err := m.ration(); err != nil {
+			return err
+		}
 	}
-	m.wanted = p.cloneColours()
+	p, d := m.p, m.dealt
+	p.Cards, p.Hands, p.Bill, p.Figures = d.cards, d.hands, d.bill, d.figures
+	m.tellChanges()
+	return nil
+}
+
+// ration deals what there is.
+func (m *maker) ration() error {
+	p := m.p
+	m.wanted = clones(p.colours())
 	asked := m.asks()
 	usable := make([]int, len(p.Stunt.Colours))
 	for c, k := range p.Stunt.Colours {
@@ -51,17 +62,17 @@ func (m *maker) deal() error {
 	// by dealing. Should that not end well, enough is kept back for the worst case.
 	const rounds = 12
 	var first *stock.Colours // more than it deals no plan can, so its bound holds
-	for n := 0; p.bill.Short(); n++ {
+	for n := 0; m.dealt.bill.Short(); n++ {
 		switch {
 		case n == rounds:
 			usable = m.usableAtWorst()
 		case n > 0:
-			usable = p.lower(usable)
+			usable = m.lower(usable)
 		}
-		dealt, err := m.assign(first, asked, usable)
+		colours, err := m.assign(first, asked, usable)
 		if short := new(stock.Short); errors.As(err, &short) && 0 < n && n < rounds {
 			n, usable = rounds, m.usableAtWorst()
-			dealt, err = m.assign(first, asked, usable)
+			colours, err = m.assign(first, asked, usable)
 		}
 		if short := new(stock.Short); errors.As(err, &short) {
 			return m.shortFault(short, asked)
@@ -69,57 +80,59 @@ func (m *maker) deal() error {
 			return &seating.Fault{Key: "colour", What: err.Error()}
 		}
 		if first == nil || len(asked) == 1 { // of one cue every deal is exact
-			first = dealt
+			first = colours
 		}
-		for i := range p.Cues {
-			p.Cues[i].Colours = dealt.ByCue[i]
-		}
-		if err := p.handOut(); err != nil {
+		if err := m.show(colours, first); err != nil {
 			return err
 		}
-		p.Figures.Error, p.Figures.LeastError = dealt.Cost, first.Least
 	}
-	if err := m.handier(first, asked, usable); err != nil {
+	if err := m.saveChanges(first, asked, usable); err != nil {
 		return err
 	}
 	m.tellDeal()
 	return nil
 }
 
-// handier deals a few sheets less, so that cards which save changes can be made: where there are sheets
+// show gives the seats colours that were dealt, and their cards.
+func (m *maker) show(colours, first *stock.Colours) error {
+	for i := range m.p.Cues {
+		m.p.Cues[i].Colours = colours.ByCue[i]
+	}
+	if err := m.handOut(); err != nil {
+		return err
+	}
+	m.dealt.figures.Error, m.dealt.figures.LeastError = colours.Cost, first.Least
+	return nil
+}
+
+// saveChanges deals a few sheets less, so that cards which save changes can be made: where there are sheets
 // enough for their sides, but not for those that are spoiled. The picture may hardly suffer for it.
-func (m *maker) handier(first *stock.Colours, asked []stock.Cue, usable []int) error {
-	p := m.p
-	for most := p.Figures.Error + p.Figures.LeastError/handierFor; p.tight != nil; {
-		before := *p
-		colours := p.cloneColours()
+func (m *maker) saveChanges(first *stock.Colours, asked []stock.Cue, usable []int) error {
+	for most := m.dealt.figures.Error + m.dealt.figures.LeastError/savingFor; m.dealt.tight != nil; {
+		before, shown := m.dealt, clones(m.p.colours())
 		usable = slices.Clone(usable)
-		for c, n := range p.tight {
+		for c, n := range before.tight {
 			usable[c] -= min(max(usable[c], 0), n)
 		}
-		dealt, err := m.assign(first, asked, usable)
+		colours, err := m.assign(first, asked, usable)
 		if short := new(stock.Short); errors.As(err, &short) {
 			return nil
 		} else if err != nil {
 			return &seating.Fault{Key: "colour", What: err.Error()}
 		}
-		if dealt.Cost > most {
+		if colours.Cost > most {
 			return nil
 		}
-		for i := range p.Cues {
-			p.Cues[i].Colours = dealt.ByCue[i]
-		}
-		if err := p.handOut(); err != nil {
+		if err := m.show(colours, first); err != nil {
 			return err
 		}
-		if p.bill.Short() || p.Figures.Changes >= before.Figures.Changes {
-			*p = before
-			for i := range p.Cues {
-				p.Cues[i].Colours = colours[i]
+		if m.dealt.bill.Short() || m.dealt.figures.Changes >= before.figures.Changes {
+			m.dealt = before
+			for i := range m.p.Cues {
+				m.p.Cues[i].Colours = shown[i]
 			}
 			return nil
 		}
-		p.Figures.Error, p.Figures.LeastError = dealt.Cost, first.Least
 	}
 	return nil
 }
@@ -133,11 +146,11 @@ func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*
 }
 
 // lower takes off what the last deal used too much.
-func (p *Plan) lower(usable []int) []int {
-	out, used := slices.Clone(usable), p.people()
-	for _, line := range p.bill.Lines {
+func (m *maker) lower(usable []int) []int {
+	out, used := slices.Clone(usable), m.p.people()
+	for _, line := range m.dealt.bill.Lines {
 		if c := line.Colour; c >= 0 && line.Short > 0 {
-			short := (line.Short + p.SheetsPerCard() - 1) / p.SheetsPerCard()
+			short := (line.Short + m.p.SheetsPerCard() - 1) / m.p.SheetsPerCard()
 			fewer := max(1, short*7/8) // with eight or nine cards fewer goes a spare
 			out[c] = max(0, min(out[c], used[c])-fewer)
 		}
@@ -176,12 +189,11 @@ func (m *maker) cardSections() int {
 	return n
 }
 
-func (p *Plan) cloneColours() [][]int16 {
-	out := p.colours()
-	for i := range out {
-		out[i] = slices.Clone(out[i])
+func clones(all [][]int16) [][]int16 {
+	for i := range all {
+		all[i] = slices.Clone(all[i])
 	}
-	return out
+	return all
 }
 
 // asks is what every cue would have its seats show, priced by how wrong each card colour is.
@@ -202,28 +214,15 @@ func (m *maker) asks() []stock.Cue {
 			}
 			want := stock.Want{Colour: palette[c].Linear(), Seen: float64(sight.Seen[s])}
 			want.Stroke = c == ink || m.painted[i][int32(s)]
+			if light, known := m.lights[i][int32(s)]; known && !m.painted[i][int32(s)] {
+				want.Colour = light // an image's own, and not that of the card nearest to it
+			}
 			out[i].Seats = append(out[i].Seats, int32(s))
 			wants = append(wants, want)
 		}
-		m.trueLight(i, out[i].Seats, wants)
 		out[i].Cost = stock.Costs(wants, palette)
 	}
 	return out
-}
-
-// lit is the light that an image has at a seat.
-type lit struct {
-	light colour.Linear
-	shown bool
-}
-
-// trueLight puts an image's own light in the place of the card colour nearest to it.
-func (m *maker) trueLight(cue int, seats []int32, wants []stock.Want) {
-	for k := range wants {
-		if light := m.lights[cue]; light != nil && light[seats[k]].shown && !m.painted[cue][seats[k]] {
-			wants[k].Colour = light[seats[k]].light
-		}
-	}
 }
 
 // tellDeal says how many seats show another colour than they would with plenty of everything.
@@ -239,18 +238,20 @@ func (m *maker) tellDeal() {
 			}
 		}
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%s at %s", thousands(n), quoted(m.p.Cues[i].Name)))
+			parts = append(parts, fmt.Sprintf("%s at %s", say.Thousands(n), say.Quoted(m.p.Cues[i].Name)))
 		}
 		total += n
 	}
 	names := m.shortNames()
-	line := fmt.Sprintf("The stock of %s does not reach: %s show another colour than planned", strings.Join(names, " and "), plural(total, "seat"))
+	line := fmt.Sprintf("The stock of %s does not reach: %s show another colour than planned",
+		strings.Join(names, " and "), say.Count(total, "seat"))
 	if len(before) > 1 && total > 0 {
 		line += " (" + strings.Join(parts, ", ") + ")"
 	}
 	line += "; they were chosen so that the picture suffers least."
-	if f := &m.p.Figures; f.LeastError < f.Error {
-		line += fmt.Sprintf(" Their differences of colour add up to %s, and no plan can have less than %s.", thousands(wholeError(f.Error)), thousands(wholeError(f.LeastError)))
+	if f := &m.dealt.figures; f.LeastError < f.Error {
+		line += fmt.Sprintf(" Their differences of colour add up to %s, and no plan can have less than %s.",
+			say.Thousands(wholeError(f.Error)), say.Thousands(wholeError(f.LeastError)))
 	}
 	m.p.Warnings = append(m.p.Warnings, line)
 }
@@ -262,12 +263,12 @@ func (m *maker) tellChanges() {
 	if f.Changes == f.LeastChanges {
 		return
 	}
-	names := make([]string, len(m.p.lacking))
-	for i, c := range m.p.lacking {
+	names := make([]string, len(m.dealt.Lacking))
+	for i, c := range m.dealt.Lacking {
 		names[i] = m.p.Stunt.Colours[c].Name
 	}
 	m.warn("There is not enough %s for a second card in the same colour: cards are changed %s instead of %s.",
-		listed(names), plural(f.Changes, "time"), thousands(f.LeastChanges))
+		say.List(names), say.Count(f.Changes, "time"), say.Thousands(f.LeastChanges))
 }
 
 // shortNames are the colours that were wanted beyond their stock.
@@ -322,12 +323,12 @@ func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
 			continue
 		}
 		over = append(over, fmt.Sprintf("%s is wanted by %s, and %s of its %s can be dealt, the rest being spares",
-			k.Name, headcount(short.Wanted[c]), thousands(short.Stock[c]), plural(k.Sheets, "sheet")))
+			k.Name, say.People(short.Wanted[c]), say.Thousands(short.Stock[c]), say.Count(k.Sheets, "sheet")))
 		if missing > most {
 			worst, most = c, missing
 		}
 	}
-	what := plural(max(short.Seats, 1), "card") + " short"
+	what := say.Count(max(short.Seats, 1), "card") + " short"
 	if len(over) > 0 {
 		what += ": " + strings.Join(over, "; ")
 	}
@@ -343,14 +344,13 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 	usable := m.usableAtWorst()
 	var out []string
 	if n := m.missing(usable, colour, asked); n > 0 {
-		have, each := max(m.p.Stunt.Colours[colour].Sheets, 0), m.p.SheetsPerCard()
-		out = append(out,
-			fmt.Sprintf("%s more of %s, spares counted in", plural(m.sheetsFor(usable[colour]+n)*each-have, "sheet"), m.p.Stunt.Colours[colour].Name),
-			fmt.Sprintf("another colour of which there are %s", plural(m.sheetsFor(n)*each, "sheet")))
-		out = append(out, m.fewerSeats(n))
+		c, each := &m.p.Stunt.Colours[colour], m.p.SheetsPerCard()
+		more := m.sheetsFor(usable[colour]+n)*each - max(c.Sheets, 0)
+		out = append(out, fmt.Sprintf("%s more of %s, spares counted in", say.Count(more, "sheet"), c.Name),
+			fmt.Sprintf("another colour of which there are %s", say.Count(m.sheetsFor(n)*each, "sheet")), m.fewerSeats(n))
 	}
 	if n := m.withShirts(usable, asked); n >= 0 {
-		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, headcount(n)))
+		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, say.People(n)))
 	}
 	return out
 }
@@ -414,9 +414,10 @@ func (m *maker) fewerSeats(missing int) string {
 			best, least = k, n
 		}
 	}
-	line := headcount(missing) + " fewer with cards"
+	line := say.People(missing) + " fewer with cards"
 	if best >= 0 {
-		line += fmt.Sprintf(", such as cards = false in section %s (%s)", stands.Sections[best].Name, plural(least, "card"))
+		line += fmt.Sprintf(", such as cards = false in section %s (%s)",
+			stands.Sections[best].Name, say.Count(least, "card"))
 	}
 	return line
 }

@@ -1,8 +1,11 @@
 package mosaic
 
 import (
+	"math"
+
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
+	"everyseat/seating"
 	"everyseat/seating/camera"
 )
 
@@ -10,7 +13,6 @@ import (
 // them anew for such places. It may be used by several goroutines at once.
 type Elsewhere struct {
 	p     *Plan
-	index map[string]int16
 	texts []textElsewhere
 }
 
@@ -27,7 +29,7 @@ type textElsewhere struct {
 // Elsewhere prepares the plan to be read from other places.
 func (p *Plan) Elsewhere() *Elsewhere {
 	m := newMaker(p)
-	e := &Elsewhere{p: p, index: m.index}
+	e := &Elsewhere{p: p}
 	for i := range p.Cues {
 		plan, cue := &p.Cues[i], &p.Stunt.Cues[i]
 		if plan.Text == nil {
@@ -49,16 +51,9 @@ func (p *Plan) Elsewhere() *Elsewhere {
 // Texts is how many cues spell something; the others cannot be read.
 func (e *Elsewhere) Texts() int { return len(e.texts) }
 
-// at is a plan whose first mark is another, and what its cues are made with.
-func (e *Elsewhere) at(mark Mark, further []Mark) (*maker, *Plan) {
-	p := *e.p
-	p.Marks, p.Cues, p.Warnings, p.Cells, p.doubts = append([]Mark{mark}, further...), nil, nil, nil, nil
-	cues := len(p.Stunt.Cues)
-	m := &maker{p: &p, index: e.index, judged: make([][]*lettering.Field, cues), painted: make([]map[int32]bool, cues), lights: make([][]lit, cues)}
-	for i := range p.Marks {
-		m.cells = append(m.cells, camera.Cells(p.Stands, p.Marks[i].View, p.Marks[i].Sight))
-	}
-	return m, &p
+// at is a plan begun with another first mark.
+func (e *Elsewhere) at(marks ...Mark) *maker {
+	return newMaker(&Plan{Stunt: e.p.Stunt, Stands: e.p.Stands, Scene: e.p.Scene, Cards: e.p.Cards, Marks: marks})
 }
 
 // hopeless is the share of a text's seats that must show anything at all for it to be judged.
@@ -80,7 +75,7 @@ func (e *Elsewhere) Score(mark Mark) float64 {
 		}
 	}
 	worst := 1.0
-	m, _ := e.at(mark, nil)
+	m := e.at(mark)
 	for i := range e.texts {
 		t := &e.texts[i]
 		worst = min(worst, e.p.Cues[t.cue].heldBack(t.laid.Expect(m.fields(e.p.Cues[t.cue].Field)[0])))
@@ -91,7 +86,7 @@ func (e *Elsewhere) Score(mark Mark) float64 {
 // Read judges every text, as the plan is, from one other place.
 func (e *Elsewhere) Read(mark Mark) []legibility.Reading {
 	var out []legibility.Reading
-	m, _ := e.at(mark, nil)
+	m := e.at(mark)
 	for i := range e.texts {
 		t := &e.texts[i]
 		views := []*lettering.Field{t.home, m.fields(e.p.Cues[t.cue].Field)[0]}
@@ -106,7 +101,7 @@ func (e *Elsewhere) Read(mark Mark) []legibility.Reading {
 // further marks. The error is that of the first text that does not fit.
 func (e *Elsewhere) Anew(mark Mark, further []Mark) (float64, error) {
 	worst := 1.0
-	m, p := e.at(mark, further)
+	m := e.at(append([]Mark{mark}, further...)...)
 	for i := range e.texts {
 		t := &e.texts[i]
 		plan, err := m.cue(t.cue)
@@ -115,10 +110,98 @@ func (e *Elsewhere) Anew(mark Mark, further []Mark) (float64, error) {
 		}
 		ink, options := m.laid(plan, t.cue, nil) // the cards are not dealt again
 		fields := m.judged[t.cue]
-		for k := range p.Marks {
-			first := len(fields) - len(p.Marks)
+		first := len(fields) - len(m.p.Marks)
+		for k := range m.p.Marks {
 			worst = min(worst, plan.heldBack(legibility.Expect(fields, first+k, ink, plan.Text.Glyphs(), options)))
 		}
 	}
 	return worst, nil
+}
+
+// From looks from another place with the plan's cards, turned to it where people turn them. Errors
+// are those of camera.NewView.
+func (e *Elsewhere) From(m camera.Mark, samples int) (Mark, error) {
+	scene := e.p.Scene
+	if scene.Card.ToMark {
+		turned, at := *scene, m.Position()
+		turned.Mark = &at
+		scene = &turned
+	}
+	v, err := camera.NewView(m, scene)
+	if err != nil {
+		return Mark{}, err
+	}
+	return Mark{View: v, Sight: scene.SeeWith(v, samples)}, nil
+}
+
+// lostShare is how much of what is seen of a picture's cards may be lost (ours, no source).
+const lostShare = 0.1
+
+// Keeps says of other marks whether from there the plan still does what it does from its camera;
+// home is what its camera sees, looked at as the others are. The camera's own score
+// comes from more tries than a quick look has: what the quick one gives there is made up for.
+func (e *Elsewhere) Keeps(home Mark) func(Mark) bool {
+	if len(e.texts) == 0 {
+		least := e.Shown(home.Sight) * (1 - lostShare)
+		return func(m Mark) bool { return thousandth(e.Shown(m.Sight)) >= thousandth(least) }
+	}
+	own := 1.0
+	for i := range e.texts {
+		own = min(own, e.p.Marks[0].Scores[e.texts[i].cue])
+	}
+	off := own - e.Score(home)
+	reads, _ := legibility.Thresholds()
+	return func(m Mark) bool { return thousandth(e.Score(m)+off) >= thousandth(reads) }
+}
+
+// Shown is the share of the cards' area that is seen: what is told where nothing is spelt.
+func (e *Elsewhere) Shown(t *camera.Sight) float64 {
+	sum, n := 0.0, 0
+	for i := range e.p.Stands.Seats {
+		if e.p.Stands.Seats[i].Use == seating.UseCard {
+			sum += float64(t.Seen[i])
+			n++
+		}
+	}
+	return sum / float64(max(n, 1))
+}
+
+// thousandth makes scores alike on every processor.
+func thousandth(score float64) float64 { return math.Round(score*1000) / 1000 }
+
+// Reach is how far the camera may go one way.
+type Reach struct {
+	Distance seating.Length
+	End      End
+}
+
+// End is why it may not go farther.
+type End uint8
+
+// The reasons.
+const (
+	EndScore End = iota // it no longer reads
+	EndRoom             // a wall, the stands or something else is there
+	EndFar              // nobody looked farther
+)
+
+// Farthest is the largest multiple of step, up to most, at which try holds, if what holds far
+// away holds nearer too: in strides of 4, 16 … steps, then by halves. Where try does not hold it says why.
+func Farthest(step, most seating.Length, try func(seating.Length) (holds bool, why End)) Reach {
+	n := int(most / step)
+	good, bad, end := 0, n+1, EndFar
+	look := func(k int) {
+		if holds, why := try(seating.Length(k) * step); holds {
+			good = k
+		} else {
+			bad, end = k, why
+		}
+	}
+	for k := 4; bad > n && good < n; k *= 4 {
+		look(min(k, n))
+	}
+	for bad-good > 1 {
+		look((good + bad) / 2)
+	}
+	return Reach{seating.Length(good) * step, end}
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/mosaic/artwork"
 	"everyseat/mosaic/colour"
 )
 
@@ -85,7 +86,7 @@ func developed(t *testing.T, img image.Image, change func(float64) float64) []by
 // blur, in a plain double loop that shares nothing with the code under test.
 func offPicture(p *Plan, want []colour.Linear, seats []int32) float64 {
 	sight := p.Marks[0].Sight
-	sigma := viewBlur * float64(p.Marks[0].View.Width) * 2
+	sigma := float64(p.Marks[0].View.Width) / 240 * 2
 	var sum float64
 	for _, s := range seats {
 		var a, b colour.Linear
@@ -165,15 +166,16 @@ func wantedLight(t *testing.T, p *Plan) (want []colour.Linear, seats []int32) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	art, fault := openImage(cue.ImageName, cue.Image)
-	if fault != nil {
-		t.Fatal(fault)
-	}
 	seats = m.usable(carry, m.cells[0])
-	frame := box{0, 0, float64(p.Marks[0].View.Width), float64(p.Marks[0].View.Height)}
-	covered, _ := art.seatLight(m.cells[0], seats, art.place(extent(m.cells[0], seats).meet(frame), true, cue.Focus))
-	for k := range covered {
-		want = append(want, m.bestLight(&covered[k], 0))
+	sample, err := m.sampled(cue, 0, m.cells[0], seats)
+	if err != nil {
+		t.Fatal(err)
+	}
+	asItIs := 0.0
+	shown := sample.Show(artwork.Cards{Colours: rgbs(p.Stunt.Colours), Palette: colour.NewPalette(rgbs(p.Stunt.Colours))}, Flat, &asItIs)
+	for k := range seats {
+		aim, _ := shown.Light(k)
+		want = append(want, aim)
 	}
 	return want, seats
 }

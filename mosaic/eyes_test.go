@@ -39,7 +39,7 @@ func TestColoursAreRefused(t *testing.T) {
 func TestOtherEyesAreWarnedAbout(t *testing.T) {
 	s := gullhaven()
 	red, black := colour.RGB{0xe0, 0x20, 0x20}, colour.RGB{0x10, 0x10, 0x10}
-	if colour.Contrast(red, black) < leastContrast {
+	if colour.Contrast(red, black) < LeastContrast {
 		t.Fatal("this pair does not test other eyes")
 	}
 	s.Colours[0].RGB, s.Colours[1].RGB = black, red

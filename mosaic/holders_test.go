@@ -1,7 +1,6 @@
 package mosaic
 
 import (
-	"strings"
 	"testing"
 
 	"everyseat/seating"
@@ -20,9 +19,6 @@ func TestPeopleWithoutACard(t *testing.T) {
 	}
 	if row := p.CountRow(0, 0); row.Cards != 9 || row.Persons != 3 {
 		t.Errorf("row 1: %+v", row)
-	}
-	if got := p.Sentences()[2].Text; !strings.HasPrefix(got, "People with cards: 429; people there without one: 3.") {
-		t.Errorf("%q", got)
 	}
 	s.Cues = append(s.Cues, Cue{Text: "GO"}) // at another cue they hold one
 	if got := mustMake(t, s).CountAll(); got != whole {

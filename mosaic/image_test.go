@@ -3,345 +3,19 @@ package mosaic
 import (
 	"bytes"
 	"encoding/binary"
-	"fmt"
+	"errors"
+	"hash/crc32"
 	"image"
 	"image/color"
-	"image/gif"
+	"image/draw"
 	"image/png"
-	"math"
-	"os"
-	"path/filepath"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
 )
-
-var quarterColours = map[string]colour.RGB{
-	"red": {220, 30, 30}, "green": {20, 160, 40}, "blue": {30, 50, 200}, "yellow": {240, 210, 40},
-}
-
-// quarterMeans samples the inner part of each quarter of the image as it is looked at.
-func quarterMeans(a *artwork) []light {
-	w, h := float64(a.width), float64(a.height)
-	var cells []quad
-	for i := range 4 {
-		l, t := float64(i%2)*w/2+w/8, float64(i/2)*h/2+h/8
-		q := quad{{l, t}, {l + w/4, t}, {l + w/4, t + h/4}, {l, t + h/4}}
-		for k := range q {
-			q[k][0], q[k][1] = a.turn.stored(q[k][0], q[k][1], float64(a.canvas.X), float64(a.canvas.Y))
-		}
-		cells = append(cells, q)
-	}
-	return a.sample(cells)
-}
-
-// wantNear allows a few of 255: decoders round differently, and JPEG and WebP change flat colours.
-func wantNear(t *testing.T, what string, l light, want colour.RGB, few float64) {
-	t.Helper()
-	got := l.alone().RGB()
-	for c := range got {
-		if math.Abs(float64(got[c])-float64(want[c])) > few || math.Abs(l[3]-1) > 1e-9 {
-			t.Errorf("%s is %s (covered %.3f), want %s", what, got.Hex(), l[3], want.Hex())
-			return
-		}
-	}
-}
-
-// Every kind of file against what Pillow reads (testdata/sampling, COMPUTED).
-func TestOpenImageKinds(t *testing.T) {
-	rows := readTable(t, "sampling/kind.csv")
-	if len(rows) != 10 {
-		t.Fatalf("%d kinds of image, want 10", len(rows))
-	}
-	for _, row := range rows {
-		a := openTestImage(t, row[0])
-		if fmt.Sprint(a.width, a.height) != row[1]+" "+row[2] {
-			t.Errorf("%s is %d × %d, want %s × %s", row[0], a.width, a.height, row[1], row[2])
-		}
-		for i, l := range quarterMeans(a) {
-			want, err := colour.ParseHex(row[3+i])
-			if err != nil {
-				t.Fatal(err)
-			}
-			wantNear(t, fmt.Sprintf("%s, quarter %d", row[0], i), l, want, 2)
-		}
-	}
-}
-
-// Against OpenCV's imread, which turns by the Exif tag (testdata/sampling, COMPUTED).
-func TestOrientation(t *testing.T) {
-	rows := readTable(t, "sampling/orientation.csv")
-	if len(rows) != 8 {
-		t.Fatalf("%d orientations, want 8", len(rows))
-	}
-	for _, row := range rows {
-		a := openTestImage(t, row[0])
-		if fmt.Sprint(a.width, a.height) != row[1]+" "+row[2] {
-			t.Errorf("%s is %d × %d, want %s × %s", row[0], a.width, a.height, row[1], row[2])
-		}
-		for i, l := range quarterMeans(a) {
-			wantNear(t, fmt.Sprintf("%s, quarter %d", row[0], i), l, quarterColours[row[3+i]], 4)
-		}
-	}
-}
-
-// Where the right half is transparent only the left half is covered, whatever colour lies beneath.
-func TestTransparency(t *testing.T) {
-	for _, name := range []string{"clear.png", "clear-16.png", "clear.gif", "clear.webp"} {
-		got := quarterMeans(openTestImage(t, name))
-		wantNear(t, name+", top left", got[0], quarterColours["red"], 4)
-		wantNear(t, name+", bottom left", got[2], quarterColours["blue"], 4)
-		if got[1] != (light{}) || got[3] != (light{}) {
-			t.Errorf("%s: the transparent half gives %v, %v", name, got[1], got[3])
-		}
-		ground := colour.RGB{1, 2, 3}
-		if rgb := got[1].over(ground.Linear()).RGB(); rgb != ground {
-			t.Errorf("%s: the transparent half over %s is %s", name, ground.Hex(), rgb.Hex())
-		}
-	}
-}
-
-// Half-transparent white over black is half the light, in every way of storing it.
-func TestHalfTransparent(t *testing.T) {
-	rect := image.Rect(0, 0, 2, 2)
-	pics := map[string]interface {
-		image.Image
-		Set(x, y int, c color.Color)
-	}{"straight": image.NewNRGBA(rect), "premultiplied": image.NewRGBA(rect), "16-bit": image.NewNRGBA64(rect), "16-bit premultiplied": image.NewRGBA64(rect)}
-	for name, m := range pics {
-		for i := range 4 {
-			m.Set(i%2, i/2, color.NRGBA{255, 255, 255, 128})
-		}
-		a := &artwork{width: 2, height: 2, turn: upright, canvas: image.Pt(2, 2), stored: m}
-		got := a.sample(plainGrid(1, 1, 2, 2))[0]
-		if rgb := got.over(colour.Linear{}).RGB(); rgb != (colour.RGB{188, 188, 188}) {
-			t.Errorf("%s: %s, want #bcbcbc", name, rgb.Hex())
-		}
-	}
-}
-
-// A first frame that covers only a part of the picture leaves the rest clear, and
-// later frames are not looked at.
-func TestGIFFirstFrame(t *testing.T) {
-	frame := func(r image.Rectangle, c color.Color) *image.Paletted {
-		p := image.NewPaletted(r, color.Palette{c})
-		return p
-	}
-	var b bytes.Buffer
-	err := gif.EncodeAll(&b, &gif.GIF{
-		Image:  []*image.Paletted{frame(image.Rect(4, 0, 8, 8), color.NRGBA{220, 30, 30, 255}), frame(image.Rect(0, 0, 8, 8), color.Black)},
-		Delay:  []int{1, 1},
-		Config: image.Config{Width: 8, Height: 8},
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, fault := openImage("two.gif", b.Bytes())
-	if fault != nil {
-		t.Fatal(fault)
-	}
-	if a.frames != 2 {
-		t.Errorf("%d frames are counted, want 2", a.frames)
-	}
-	for n := range b.Len() {
-		if got := gifFrames(b.Bytes()[:n]); got > 2 {
-			t.Errorf("cut to %d bytes %d frames are counted", n, got)
-		}
-	}
-	if one := openTestImage(t, "clear.gif"); one.frames != 1 {
-		t.Errorf("clear.gif: %d frames are counted, want 1", one.frames)
-	}
-	if got := quarterMeans(a); got[0] != (light{}) || got[1].alone().RGB() != (colour.RGB{220, 30, 30}) {
-		t.Errorf("quarters are %v", got)
-	}
-}
-
-// An animated WebP, made by ImageMagick (libwebp), shows its first picture; where that fills only a
-// part, or the file is cut short, one line says what to do.
-func TestMovingWebP(t *testing.T) {
-	whole, err := os.ReadFile("../testdata/sampling/moving.webp")
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, fault := openImage("moving.webp", whole)
-	if fault != nil {
-		t.Fatal(fault)
-	}
-	if a.frames != 2 || a.width != 40 || a.height != 20 {
-		t.Errorf("%d frames of %d × %d, want 2 of 40 × 20", a.frames, a.width, a.height)
-	}
-	for i, l := range quarterMeans(a) { // red, as saved with loss
-		if c := l.alone().RGB(); c[0] < 240 || c[1] > 15 || c[2] > 15 {
-			t.Errorf("quarter %d is %s", i, c.Hex())
-		}
-	}
-	aside := bytes.Clone(whole)
-	aside[bytes.Index(aside, []byte("ANMF"))+8] = 1
-	if _, fault := openImage("aside.webp", aside); fault == nil || !strings.Contains(fault.What, "aside.webp is an animated WebP whose first picture") || fault.Hint == "" {
-		t.Errorf("%v", fault)
-	}
-	for n := range whole {
-		if a, fault := openImage("short.webp", whole[:n]); fault != nil && (fault.Hint == "" || strings.Contains(fault.Error(), "broke")) {
-			t.Errorf("cut to %d bytes: %v", n, fault)
-		} else if fault == nil && n < bytes.LastIndex(whole, []byte("ANMF")) {
-			t.Errorf("cut to %d bytes: %d × %d", n, a.width, a.height)
-		}
-	}
-}
-
-// pngSaying is a PNG whose header claims a size.
-func pngSaying(t testing.TB, w, h uint32) []byte {
-	t.Helper()
-	var b bytes.Buffer
-	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 1, 1))); err != nil {
-		t.Fatal(err)
-	}
-	data := b.Bytes()
-	binary.BigEndian.PutUint32(data[16:], w)
-	binary.BigEndian.PutUint32(data[20:], h)
-	binary.BigEndian.PutUint32(data[29:], crc(data[12:29]))
-	return data
-}
-
-// crc is PNG's (ISO 3309), bit by bit.
-func crc(data []byte) uint32 {
-	c := ^uint32(0)
-	for _, d := range data {
-		c ^= uint32(d)
-		for range 8 {
-			c = c>>1 ^ 0xedb88320*(c&1)
-		}
-	}
-	return ^c
-}
-
-func TestOpenImageRefuses(t *testing.T) {
-	whole, err := os.ReadFile("../testdata/sampling/picture.png")
-	if err != nil {
-		t.Fatal(err)
-	}
-	photo, err := os.ReadFile("../testdata/sampling/kind-progressive.jpg")
-	if err != nil {
-		t.Fatal(err)
-	}
-	flipped := bytes.Clone(whole)
-	flipped[len(flipped)/2] ^= 0xff
-	for _, c := range []struct {
-		name string
-		data []byte
-		what string
-	}{
-		{"nothing.png", nil, "nothing.png is empty"},
-		{"huge.png", make([]byte, MaxImageBytes+1), "huge.png has 64 MiB, more than"},
-		{"wide.png", pngSaying(t, 6001, 4000), "wide.png has 6001 × 4000 pixels, more than the 24 million"},
-		{"tall.png", pngSaying(t, 2, 1<<24), "tall.png has 2 × 16777216 pixels, more than"},
-		{"bomb.png", pngSaying(t, 1<<30, 1<<30), "bomb.png is of a kind that cannot be read"},
-		{"short.png", whole[:len(whole)/2], "short.png is damaged or cut short"},
-		{"short.jpg", photo[:len(photo)-100], "short.jpg is damaged or cut short"},
-		{"header.png", whole[:20], "header.png is damaged or cut short"},
-		{"flipped.png", flipped, "flipped.png is damaged or cut short"},
-		{"words.txt", []byte("this is no image at all"), "words.txt is not an image that can be read"},
-		{"plan.pdf", []byte("%PDF-1.4 and so on"), "it is a PDF"},
-		{"drawing.svg", []byte(`<?xml version="1.0"?><svg></svg>`), "it is an SVG drawing"},
-		{"phone.heic", []byte("\x00\x00\x00\x18ftypheic\x00\x00\x00\x00"), "it is a HEIC photo"},
-		{"", []byte("GIF89a"), "the image is damaged or cut short"},
-	} {
-		a, fault := openImage(c.name, c.data)
-		if fault == nil {
-			t.Errorf("%s is opened as %d × %d", c.name, a.width, a.height)
-			continue
-		}
-		if !strings.Contains(fault.What, c.what) || fault.Hint == "" || strings.Contains(fault.Error(), "\n") {
-			t.Errorf("%s: %q, want %q and a hint", c.name, fault.Error(), c.what)
-		}
-	}
-	if _, fault := openImage("limit.png", pngSaying(t, 6000, 4000)); fault == nil || strings.Contains(fault.What, "more than") {
-		t.Errorf("6000 × 4000 is within the limit, but: %v", fault)
-	}
-}
-
-// A tag that makes no sense leaves the picture as it is.
-func TestTurnOfNonsense(t *testing.T) {
-	tag := func(order string, kind, value uint16) []byte {
-		var o binary.AppendByteOrder = binary.LittleEndian
-		if order == "MM" {
-			o = binary.BigEndian
-		}
-		b := o.AppendUint16([]byte(order), 42)
-		b = o.AppendUint32(b, 8)
-		b = o.AppendUint16(b, 1)
-		b = o.AppendUint16(b, 0x0112)
-		b = o.AppendUint16(b, kind)
-		b = o.AppendUint32(b, 1)
-		return append(o.AppendUint16(b, value), 0, 0)
-	}
-	for _, order := range []string{"II", "MM"} {
-		for v := range uint16(12) {
-			want := upright
-			if v >= 1 && v <= 8 {
-				want = turn(v)
-			}
-			if got := tiffTurn(tag(order, 3, v)); got != want {
-				t.Errorf("%s orientation %d is read as %d", order, v, got)
-			}
-		}
-		if got := tiffTurn(tag(order, 4, 6)); got != upright {
-			t.Errorf("%s: a tag of another type is read as %d", order, got)
-		}
-		whole := tag(order, 3, 6)
-		for n := range len(whole) - 4 {
-			if got := tiffTurn(whole[:n]); got != upright {
-				t.Errorf("%s cut to %d bytes is read as %d", order, n, got)
-			}
-		}
-	}
-}
-
-func FuzzOpenImage(f *testing.F) {
-	files, err := filepath.Glob("../testdata/sampling/*.*")
-	if err != nil {
-		f.Fatal(err)
-	}
-	seeds := 0
-	for _, name := range files {
-		switch filepath.Ext(name) {
-		case ".png", ".jpg", ".gif", ".webp", ".bmp", ".tiff":
-			data, err := os.ReadFile(name)
-			if err != nil {
-				f.Fatal(err)
-			}
-			f.Add(data)
-			f.Add(data[:len(data)*2/3])
-			seeds++
-		}
-	}
-	if seeds < 20 {
-		f.Fatalf("%d seeds in testdata/sampling", seeds)
-	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		a, fault := openImage("fuzz-"+strconv.Itoa(len(data)), data)
-		if fault != nil {
-			if fault.What == "" || strings.Contains(fault.What, "\n") {
-				t.Errorf("the fault says %q", fault.What)
-			}
-			return
-		}
-		if a.width*a.height > 1<<20 {
-			return // within the limits, but slow to look at
-		}
-		for _, l := range a.sample(plainGrid(3, 2, float64(a.canvas.X), float64(a.canvas.Y))) {
-			for _, v := range l {
-				if !(v >= 0 && v <= 1) {
-					t.Fatalf("a mean of %v", l)
-				}
-			}
-		}
-	})
-}
 
 // An image that was sampled for a cue before is the same to a later one, however either is exposed or fitted.
 func TestSampledOnce(t *testing.T) {
@@ -359,5 +33,170 @@ func TestSampledOnce(t *testing.T) {
 		if !slices.Equal(mustMake(t, &alone).Cues[0].Colours, together.Cues[i].Colours) {
 			t.Errorf("cue %d looks otherwise beside the others", i+1)
 		}
+	}
+}
+
+// A moving PNG carries its number of frames in an acTL chunk before the picture data
+// (PNG specification, third edition); a still one has none.
+func TestMovingPNG(t *testing.T) {
+	still := halves(colour.RGB{}, colour.RGB{255, 255, 255})
+	const header = 8 + 12 + 13 // signature and IHDR
+	chunk := append([]byte("acTL"), 0, 0, 0, 7, 0, 0, 0, 0)
+	moving := append([]byte{}, still[:header]...)
+	moving = binary.BigEndian.AppendUint32(moving, 8)
+	moving = append(moving, chunk...)
+	moving = binary.BigEndian.AppendUint32(moving, crc32.ChecksumIEEE(chunk))
+	moving = append(moving, still[header:]...)
+	for want, data := range map[bool][]byte{true: moving, false: still} {
+		s := gullhaven()
+		s.Cues = []Cue{{ImageName: "wave.png", Image: data}}
+		if w := strings.Join(mustMake(t, s).Warnings, " "); strings.Contains(w, "wave.png has 7 frames; the first one is shown") != want {
+			t.Errorf("warnings %q", w)
+		}
+	}
+}
+
+// grey is an image of one grey, or a slope of greys; the slope down is that up mirrored.
+func grey(from, to uint8) []byte {
+	low, high := min(from, to), max(from, to)
+	m := image.NewGray(image.Rect(0, 0, 128, 64))
+	for y := range 64 {
+		for x := range 128 {
+			at := x
+			if from > to {
+				at = 127 - x
+			}
+			m.SetGray(x, y, color.Gray{uint8(int(low) + int(high-low)*at/127)})
+		}
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, m); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
+
+// blackAndWhite shows an image with two cards.
+func blackAndWhite(data []byte) *Stunt {
+	s := gullhaven()
+	s.Colours = []Colour{{Name: "black", RGB: colour.RGB{}, Sheets: -1}, {Name: "white", RGB: colour.RGB{255, 255, 255}, Sheets: -1}}
+	s.Cues = []Cue{{ImageName: "grey.png", Image: data, Fit: "fill", Reduce: Diffuse}}
+	return s
+}
+
+// A grey of so much light shows white on about so many seats; flat it shows none or all.
+func TestGreyIsDiffused(t *testing.T) {
+	for _, level := range []uint8{99, 137, 188} {
+		s := blackAndWhite(grey(level, level))
+		p := mustMake(t, s)
+		checkLedger(t, p)
+		got := float64(count(p, 0, 1)) / 432
+		if want := colour.Decode(float64(level) / 255); got < want-0.08 || got > want+0.08 {
+			t.Errorf("grey %d: %.2f of the seats are white, its light is %.2f", level, got, want)
+		}
+		s.Cues[0].Reduce = Flat
+		if n := count(mustMake(t, s), 0, 1); n != 0 && n != 432 {
+			t.Errorf("flat, %d seats are white", n)
+		}
+	}
+}
+
+// A mirrored slope makes the mirrored plan. The plain grid is its own mirror image; from
+// the camera, samples of what is hidden fall differently on the two sides.
+func TestDiffusionMirrors(t *testing.T) {
+	plans := [2]*Plan{}
+	for i, data := range [][]byte{grey(20, 230), grey(230, 20)} {
+		s := blackAndWhite(data)
+		s.Cues[0].Fit, s.Camera.Height = "flat", 9*seating.Metre
+		plans[i] = mustMake(t, s)
+	}
+	a, b := plans[0], plans[1]
+	wrong := 0
+	for s := range a.Stands.Seats {
+		if a.Cues[0].Colours[s] != b.Cues[0].Colours[mirrored(b, s)] {
+			wrong++
+		}
+	}
+	if wrong > 0 {
+		t.Errorf("%d of 432 seats are not mirrored", wrong)
+	}
+	if n := count(a, 0, 1); n < 80 || n > 350 {
+		t.Errorf("%d seats are white", n)
+	}
+}
+
+// From far away the seats run together and diffusing looks closer; from close by each
+// card is seen by itself and the nearest colour is best.
+func TestReductionIsChosen(t *testing.T) {
+	s := blackAndWhite(grey(137, 137))
+	s.Cues[0].Reduce = ""
+	if n := count(mustMake(t, s), 0, 1); n != 0 && n != 432 {
+		t.Errorf("from close by %d of 432 seats are white", n)
+	}
+	s.Camera.Back = 400 * seating.Metre
+	s.Camera.Lens.FieldOfView = 65
+	if n := count(mustMake(t, s), 0, 1); n == 0 || n == 432 {
+		t.Errorf("from afar %d of 432 seats are white", n)
+	}
+}
+
+func TestExposure(t *testing.T) {
+	s := blackAndWhite(grey(99, 99)) // light of 0.125: three stops make it white
+	stops := 3.0
+	s.Cues[0].Exposure = &stops
+	if n := count(mustMake(t, s), 0, 1); n < 420 {
+		t.Errorf("%d of 432 seats are white", n)
+	}
+	stops = -3
+	if n := count(mustMake(t, s), 0, 1); n > 25 {
+		t.Errorf("%d of 432 seats are white", n)
+	}
+}
+
+// A line of a tenth of a seat is named as lost, one of two seats is kept.
+func TestThinLines(t *testing.T) {
+	for wide, lost := range map[int]bool{2: true, 48: false} {
+		m := image.NewNRGBA(image.Rect(0, 0, 720, 360))
+		draw.Draw(m, m.Bounds(), image.NewUniform(color.NRGBA{0x1b, 0x2a, 0x5c, 255}), image.Point{}, draw.Src)
+		for x := 50; x < 700; x += 150 {
+			draw.Draw(m, image.Rect(x, 0, x+wide, 360), image.NewUniform(color.NRGBA{255, 255, 255, 255}), image.Point{}, draw.Src)
+		}
+		var b bytes.Buffer
+		if err := png.Encode(&b, m); err != nil {
+			t.Fatal(err)
+		}
+		s := gullhaven()
+		s.Cues = []Cue{{ImageName: "mast.png", Image: b.Bytes(), Fit: "fill", Reduce: Flat}}
+		p := mustMake(t, s)
+		said := strings.Contains(strings.Join(p.Warnings, " "), "what is white in mast.png is thinner than a seat")
+		if said != lost {
+			t.Errorf("%d wide, %d seats white: warnings %q", wide, count(p, 0, 1), p.Warnings)
+		}
+	}
+}
+
+// An image that shows on a few seats alone is warned about, one that fills the stands is not.
+func TestSmallImagesAreNamed(t *testing.T) {
+	for wide, small := range map[int]bool{40: true, 500: false} {
+		m := image.NewNRGBA(image.Rect(0, 0, 720, 360))
+		draw.Draw(m, m.Bounds(), image.NewUniform(color.NRGBA{0x1b, 0x2a, 0x5c, 255}), image.Point{}, draw.Src)
+		draw.Draw(m, image.Rect(360-wide/2, 180-wide/2, 360+wide/2, 180+wide/2), image.NewUniform(color.NRGBA{255, 255, 255, 255}), image.Point{}, draw.Src)
+		s := gullhaven()
+		s.Cues = []Cue{{ImageName: "mast.png", Image: encoded(t, m), Fit: "fill", Ground: "navy"}}
+		p := mustMake(t, s)
+		if said := strings.Contains(strings.Join(p.Warnings, " "), "seats show anything but navy: crop mast.png"); said != small {
+			t.Errorf("%d wide: warnings %q", wide, p.Warnings)
+		}
+	}
+}
+
+func TestNoColoursAreSuggested(t *testing.T) {
+	s := gullhaven()
+	s.Colours = nil
+	s.Cues = []Cue{{ImageName: "halves.png", Image: halves(colour.RGB{200, 30, 44}, colour.RGB{22, 41, 77})}}
+	_, err := Make(s)
+	var f *seating.Fault
+	if !errors.As(err, &f) || f.Key != "colour" || !strings.Contains(f.Hint, "would serve halves.png best: red #c81e2c, navy #16294d") {
+		t.Errorf("%v", err)
 	}
 }

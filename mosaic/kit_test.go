@@ -34,7 +34,7 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 	s := tenCues()
 	free := mustMake(t, s)
 	need := make([]int, 4)
-	for _, l := range free.Bill().Lines {
+	for _, l := range free.Bill.Lines {
 		need[l.Colour] = l.Sheets()
 	}
 	// With just what it takes nothing changes.
@@ -56,7 +56,7 @@ func TestRepeatedSidesFitTheStock(t *testing.T) {
 		}
 		checkLedger(t, p)
 		checkStock(t, p)
-		for _, l := range p.Bill().Lines {
+		for _, l := range p.Bill.Lines {
 			if l.Sheets() > sheets[l.Colour] {
 				t.Errorf("%d %%: %d sheets of %s, there are %d", percent, l.Sheets(), s.Colours[l.Colour].Name, sheets[l.Colour])
 			}
@@ -86,7 +86,7 @@ func TestScarceColoursNearTheBound(t *testing.T) {
 			s := tenCues()
 			s.Camera.Back = back * seating.Metre
 			sheets := make([]int, 4)
-			for _, l := range mustMake(t, s).Bill().Lines {
+			for _, l := range mustMake(t, s).Bill.Lines {
 				sheets[l.Colour] = l.Sheets() * percent / 100
 			}
 			s = tenCues(sheets...)

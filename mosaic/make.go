@@ -1,6 +1,7 @@
 package mosaic
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -11,26 +12,63 @@ import (
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
+	"everyseat/seating/say"
 )
 
 // Make plans the stunt. Errors are *seating.Fault with the Key of the stunt file.
-// s is not changed; Plan.Stunt is a copy with the defaults filled in.
-func Make(s *Stunt) (*Plan, error) {
-	p, err := seatEverybody(s)
+// s is not changed, and must not be as long as the plan lives.
+func Make(s *Stunt) (*Plan, error) { return MakeContext(context.Background(), s) }
+
+// MakeContext is Make; when ctx ends it stops, and the error is ctx's.
+func MakeContext(ctx context.Context, s *Stunt) (*Plan, error) {
+	m, err := seatEverybody(s)
 	if err != nil {
 		return nil, err
 	}
-	if err := p.look(); err != nil {
+	if err := m.look(ctx); err != nil {
 		return nil, err
 	}
-	if err := p.assign(); err != nil {
+	if err := m.showCues(ctx); err != nil {
 		return nil, err
 	}
-	return p, nil
+	return m.p, nil
+}
+
+// maker is what planning the cues shares.
+type maker struct {
+	p       *Plan
+	cells   [][]camera.Cell  // by mark
+	flat    []camera.Cell    // made when a cue asks for it
+	palette *colour.Palette  // as well
+	index   map[string]int16 // of a colour's name
+
+	judged  [][]*lettering.Field      // by cue, of a text: the fields it is judged by
+	painted []map[int32]bool          // by cue: seats painted by hand
+	lights  []map[int32]colour.Linear // by cue, of an image where stock is limited: its own light on seats
+	wanted  [][]int16                 // by cue and seat: the colours before the stock was looked at
+	dealt   *dealt
+	samples []sampled // of images
+}
+
+// newMaker goes on with a plan, whose marks may have been looked from.
+func newMaker(p *Plan) *maker {
+	cues := len(p.Stunt.Cues)
+	m := &maker{
+		p: p, index: map[string]int16{Shirts: None},
+		judged: make([][]*lettering.Field, cues), painted: make([]map[int32]bool, cues),
+		lights: make([]map[int32]colour.Linear, cues),
+	}
+	for i, c := range p.Stunt.Colours {
+		m.index[c.Name] = int16(i)
+	}
+	for i := range p.Marks {
+		m.cells = append(m.cells, camera.Cells(p.Stands, p.Marks[i].View, p.Marks[i].Sight))
+	}
+	return m
 }
 
 // seatEverybody checks the stunt and builds its stands.
-func seatEverybody(s *Stunt) (*Plan, error) {
+func seatEverybody(s *Stunt) (*maker, error) {
 	stunt := filled(s)
 	if err := check(stunt); err != nil {
 		return nil, err
@@ -39,70 +77,74 @@ func seatEverybody(s *Stunt) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !anyCard(stands) {
-		return nil, &seating.Fault{Key: "section", What: "nobody in these stands holds a card", Hint: "leave out cards = false in the sections that show the message"}
+	if stands.CountAll().Cards == 0 {
+		return nil, &seating.Fault{Key: "section", What: "nobody in these stands holds a card",
+			Hint: "leave out cards = false in the sections that show the message"}
 	}
-	return &Plan{Stunt: stunt, Stands: stands, Warnings: append(slices.Clone(stands.Warnings), taken(s)...), rows: new(rowSight), ways: new(makings), doubts: new(doubts)}, nil
+	warnings := append(slices.Clone(stands.Warnings), taken(s)...)
+	return newMaker(&Plan{Given: s, Stunt: stunt, Stands: stands, Warnings: warnings}), nil
 }
 
-// assign gives every seat its colours and cards, and sets the order and the code.
-func (p *Plan) assign() error {
-	m := newMaker(p)
-	p.Cells = m.cells[0]
+// look decides which way round the card is held and looks from every mark.
+func (m *maker) look(ctx context.Context) error {
+	scene, view, err := m.wayRound()
+	if err != nil {
+		return err
+	}
+	m.p.Scene = scene
+	m.see(view)
+	for _, mark := range m.p.Stunt.Marks {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if view, err = camera.NewView(mark, scene); err != nil {
+			return err
+		}
+		m.see(view)
+	}
+	m.p.Cells = m.cells[0]
+	return nil
+}
+
+func (m *maker) see(view *camera.View) {
+	sight := m.p.Scene.See(view)
+	m.p.Marks = append(m.p.Marks, Mark{View: view, Sight: sight})
+	m.cells = append(m.cells, camera.Cells(m.p.Stands, view, sight))
+}
+
+// showCues gives every seat its colours and cards, and sets the order.
+func (m *maker) showCues(ctx context.Context) error {
+	p := m.p
 	for i := range p.Stunt.Cues {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		cue, err := m.cue(i)
 		if err != nil {
 			return err
 		}
 		p.Cues = append(p.Cues, *cue)
 	}
-	if err := p.times(); err != nil {
+	if err := m.times(); err != nil {
 		return err
 	}
 	if err := m.deal(); err != nil {
 		return err
 	}
 	for i := range p.Cues {
-		p.Cues[i].Delay = p.delays(&p.Stunt.Cues[i])
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		p.Cues[i].Delay = m.delays(&p.Stunt.Cues[i])
 		m.read(i)
 	}
-	if err := p.flashes(); err != nil {
+	if err := m.flashes(); err != nil {
 		return err
 	}
 	p.Order = laying.Order(p.Stands, p.Stunt.Laying)
 	p.Blocks = blocks(p.Stands)
-	p.Warnings = append(p.Warnings, p.cautions()...)
-	if err := p.seatGroups(); err != nil {
-		return err
-	}
-	p.Code = code(p)
-	return nil
-}
-
-func anyCard(stands *seating.Stands) bool {
-	for i := range stands.Seats {
-		if stands.Seats[i].Use == seating.UseCard {
-			return true
-		}
-	}
-	return false
-}
-
-// look decides which way round the card is held and looks from every mark.
-func (p *Plan) look() error {
-	scene, view, err := p.wayRound()
-	if err != nil {
-		return err
-	}
-	p.Scene, p.Marks = scene, []Mark{{View: view, Sight: scene.See(view)}}
-	for _, m := range p.Stunt.Marks {
-		view, err := camera.NewView(m, scene)
-		if err != nil {
-			return err
-		}
-		p.Marks = append(p.Marks, Mark{View: view, Sight: scene.See(view)})
-	}
-	return nil
+	m.warnOfAll()
+	return m.seatGroups()
 }
 
 // To choose between two ways round a coarse look is enough, and the second must
@@ -113,18 +155,16 @@ const (
 )
 
 // wayRound is the scene with the card held so that the camera sees most of it.
-func (p *Plan) wayRound() (scene *camera.Scene, view *camera.View, err error) {
-	cards := p.orientations()
+func (m *maker) wayRound() (scene *camera.Scene, view *camera.View, err error) {
+	p := m.p
+	cards := m.orientations()
 	var most int64 = -1
 	for _, card := range cards {
 		at := p.Stunt.Camera.Position()
 		s := &camera.Scene{Stands: p.Stands, Card: card, Obstacles: p.Stunt.Room.Obstacles, Mark: &at}
 		v, err := camera.NewView(p.Stunt.Camera, s)
-		if err != nil {
-			return nil, nil, err
-		}
-		if len(cards) == 1 {
-			return s, v, nil
+		if err != nil || len(cards) == 1 {
+			return s, v, err
 		}
 		shown := pixelsShown(s.SeeWith(v, coarseSamples))
 		if most < 0 || shown*100 > most*(100+clearlyMore) {
@@ -134,56 +174,45 @@ func (p *Plan) wayRound() (scene *camera.Scene, view *camera.View, err error) {
 	return scene, view, nil
 }
 
-// orientations are the ways round that the card may be held. Where the stunt
-// leaves it open, a way counts only if neighbours' cards do not overlap; the
-// first one is taken where both show alike.
-func (p *Plan) orientations() []camera.Card {
-	spec := p.Stunt.Card
-	long, short := max(spec.Width, spec.Height), min(spec.Width, spec.Height)
-	as := func(width, height seating.Length) camera.Card {
-		return camera.Card{Width: width, Height: height, Held: spec.Held, ToMark: spec.ToMark}
-	}
-	landscape, portrait := as(long, short), as(short, long)
-	pitch := leastPitch(p.Stands)
-	switch {
-	case spec.Orientation == "landscape":
-		p.warnOverlap(long, pitch)
-		return []camera.Card{landscape}
-	case spec.Orientation == "portrait" || long > pitch:
-		p.warnOverlap(short, pitch)
-		return []camera.Card{portrait}
-	case long == short:
-		return []camera.Card{landscape}
-	}
-	return []camera.Card{landscape, portrait}
-}
-
-func (p *Plan) warnOverlap(width, pitch seating.Length) {
-	if width > pitch {
-		p.Warnings = append(p.Warnings, fmt.Sprintf("The card is %s wide and a person has %s: neighbours' cards overlap.", width, pitch))
-	}
-}
-
-// leastPitch is the smallest width a person with a card has.
-func leastPitch(stands *seating.Stands) seating.Length {
-	least := seating.Length(math.MaxInt64)
-	for _, sec := range stands.Sections {
-		for i := sec.First; i < sec.Last; i++ {
-			if stands.Seats[i].Use == seating.UseCard {
-				least = min(least, sec.Spec.Pitch)
-				break
-			}
-		}
-	}
-	return least
-}
-
 func pixelsShown(s *camera.Sight) int64 {
 	var sum float64
 	for _, n := range s.Pixels {
 		sum += float64(n)
 	}
 	return int64(math.Round(sum))
+}
+
+// orientations are the ways round that the card may be held. Where the stunt
+// leaves it open, a way counts only if neighbours' cards do not overlap; the
+// first one is taken where both show alike.
+func (m *maker) orientations() []camera.Card {
+	spec := m.p.Stunt.Card
+	long, short := max(spec.Width, spec.Height), min(spec.Width, spec.Height)
+	as := func(width, height seating.Length) camera.Card {
+		return camera.Card{Width: width, Height: height, Held: spec.Held, ToMark: spec.ToMark}
+	}
+	landscape, portrait := as(long, short), as(short, long)
+	pitch := seating.Length(math.MaxInt64) // the smallest width that a person with a card has
+	for k, sec := range m.p.Stands.Sections {
+		if m.p.Stands.Count(k).Cards > 0 {
+			pitch = min(pitch, sec.Spec.Pitch)
+		}
+	}
+	ways := []camera.Card{landscape, portrait}
+	switch {
+	case spec.Orientation == "landscape":
+		ways = ways[:1]
+	case spec.Orientation == "portrait" || long > pitch:
+		ways = ways[1:]
+	case long == short:
+		return ways[:1]
+	default:
+		return ways
+	}
+	if wide := ways[0].Width; wide > pitch {
+		m.warn("The card is %s wide and a person has %s: neighbours' cards overlap.", wide, pitch)
+	}
+	return ways
 }
 
 // underKey gives a fault that does not know its place the key it belongs to.
@@ -200,39 +229,61 @@ func underKey(err error, key string) error {
 	return &g
 }
 
-// maker is what planning the cues shares.
-type maker struct {
-	p       *Plan
-	cells   [][]camera.Cell // by mark
-	flat    []camera.Cell   // made when a cue asks for it
-	palette *colour.Palette
-	index   map[string]int16 // of a colour's name
-
-	judged  [][]*lettering.Field // by cue, of a text: the fields it is judged by
-	painted []map[int32]bool     // by cue: seats painted by hand
-	lights  [][]lit              // by cue and seat, of an image where stock is limited
-	wanted  [][]int16            // by cue and seat: the colours before the stock was looked at
-	samples []sampled            // of images
-}
-
-func newMaker(p *Plan) *maker {
-	cues := len(p.Stunt.Cues)
-	m := &maker{
-		p: p, judged: make([][]*lettering.Field, cues), painted: make([]map[int32]bool, cues), lights: make([][]lit, cues),
-		palette: colour.NewPalette(rgbs(p.Stunt.Colours)), index: map[string]int16{Shirts: None},
-	}
-	for i, c := range p.Stunt.Colours {
-		m.index[c.Name] = int16(i)
-	}
-	for i := range p.Marks {
-		m.cells = append(m.cells, camera.Cells(p.Stands, p.Marks[i].View, p.Marks[i].Sight))
-	}
-	return m
-}
-
 func (m *maker) flatCells() []camera.Cell {
 	if m.flat == nil {
 		m.flat = camera.FlatCells(m.p.Stands)
 	}
 	return m.flat
+}
+
+func (m *maker) warn(format string, a ...any) {
+	m.p.Warnings = append(m.p.Warnings, fmt.Sprintf(format, a...))
+}
+
+// warnOfAll warns about the plan as it has come out.
+func (m *maker) warnOfAll() {
+	m.warnOutOfSight()
+	if m.p.Stunt.Print.Tile && m.p.SheetsPerCard() == 1 {
+		m.warn("tile = true changes nothing: cards are put together of several sheets only where they are printed " +
+			"(placards = \"stock\" or \"printed\") and larger than the paper.")
+	}
+	if m.p.Stunt.Card.Kind == Printed && m.p.Stunt.Print.Placards != FullColoured {
+		m.warn("The cards are printed, and no sheet prints them: write placards = \"printed\" under [print], " +
+			"unless somebody else makes them.")
+	}
+	m.warnPaleLetters()
+	m.warnAlike()
+}
+
+// warnOutOfSight tells which marks do not have everybody in the frame.
+func (m *maker) warnOutOfSight() {
+	for _, mark := range m.p.Marks {
+		outside, behind := 0, 0
+		for s := range m.p.Stands.Seats {
+			switch {
+			case m.p.Stands.Seats[s].Use != seating.UseCard:
+			case mark.Sight.Behind[s]:
+				behind++
+			case !mark.Sight.InFrame[s]:
+				outside++
+			}
+		}
+		name := markName(mark.View.Name)
+		if outside > 0 {
+			m.warn("%s of the cards %s not wholly in the frame of the %s: go farther back, zoom out, "+
+				"or leave aim away so that the stands fill the frame.", say.Thousands(outside), say.Are(outside), name)
+		}
+		if behind > 0 {
+			m.warn("%s of the cards %s behind the %s or seen from the back: look at facing of the sections, "+
+				"or let them leave the message with cards = false.",
+				say.Thousands(behind), say.Are(behind), name)
+		}
+	}
+}
+
+func markName(name string) string {
+	if name == "camera" {
+		return name
+	}
+	return fmt.Sprintf("mark %q", name)
 }

@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/png"
 	"os"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -196,14 +197,10 @@ func TestMakeCrowded(t *testing.T) {
 	}
 }
 
-// Everything a plan is compared by.
-func planParts(p *Plan) []any {
-	return []any{p.Code, p.Cues, p.Cards, p.Hands, p.Order, p.Blocks, p.Warnings, p.Sentences(), p.Cells, p.Scene.Card}
-}
-
 func TestMakeTwiceIsTheSame(t *testing.T) {
 	a, b := mustMake(t, crowded()), mustMake(t, crowded())
-	if d := cmp.Diff(planParts(a), planParts(b)); d != "" {
+	all := cmp.Exporter(func(reflect.Type) bool { return true })
+	if d := cmp.Diff(a, b, all); d != "" {
 		t.Error(d)
 	}
 }
@@ -678,52 +675,6 @@ func TestBands(t *testing.T) {
 	}
 }
 
-// Anything that a sheet shows changes the code; nothing else does.
-func TestCode(t *testing.T) {
-	codes := map[string]string{}
-	add := func(name string, change func(*Stunt)) {
-		s := crowded()
-		change(s)
-		c := mustMake(t, s).Code
-		if other, taken := codes[c]; taken {
-			t.Errorf("%s has the code of %s", name, other)
-		}
-		codes[c] = name
-		if len(c) != 8 || strings.Trim(c, codeSigns) != "" {
-			t.Errorf("%s: code %q", name, c)
-		}
-	}
-	add("the stunt", func(*Stunt) {})
-	add("another title", func(s *Stunt) { s.Title += "!" })
-	add("another date", func(s *Stunt) { s.Date = "26 Nov" })
-	add("another seat painted", func(s *Stunt) { s.Cues[0].Painted[0].Seats.To = 9 })
-	add("a seat less", func(s *Stunt) { s.Stands.Sections[2].Missing = []seating.SeatRange{{Row: "12", From: 12, To: 12}} })
-	add("a section renamed", func(s *Stunt) { s.Stands.Sections[2].Name, s.Cues[0].Painted[0].Section = "D", "D" })
-	add("seats numbered from the other side", func(s *Stunt) { s.Stands.Sections[2].SeatNumbers.From = seating.Right })
-	add("another shade", func(s *Stunt) { s.Colours[0].RGB[2]++ })
-	add("another colour name", func(s *Stunt) { s.Colours[2].Name = "golden"; s.Cues[0].Painted[0].Colour = "golden" })
-	add("the camera a millimetre aside", func(s *Stunt) { s.Camera.Across = seating.Millimetre })
-	add("two to a sheet", func(s *Stunt) { s.Print.PerSheet = 2 })
-	add("A4 paper and card", func(s *Stunt) { s.Print.Paper = "A4" })
-	add("on coloured stock", func(s *Stunt) { s.Print.Placards = OnStock })
-	add("cut as a pile", func(s *Stunt) { s.Print.WholePile = true })
-	add("turned over the short edge", func(s *Stunt) { s.Print.ShortEdge = true })
-	add("a wider margin", func(s *Stunt) { s.Print.Margin = 9 * seating.Millimetre })
-	add("tiled", func(s *Stunt) { s.Print.Tile = true })
-	add("stick-on labels", func(s *Stunt) { s.Print.Grid = &LabelGrid{Columns: 2, Rows: 5} })
-	add("serpentine", func(s *Stunt) { s.Laying.Serpentine = true })
-	add("passed", func(s *Stunt) { s.Laying.Pass = true })
-	add("cues swapped", func(s *Stunt) { s.Cues[0], s.Cues[1] = s.Cues[1], s.Cues[0] })
-	add("a cue at a count", func(s *Stunt) { s.Cues[1].At = "16" })
-
-	s := crowded()
-	s.Cues[1].ImageName = "another name of the same file.png"
-	s.Colours[0].PriceCents, s.Colours[0].Pack = 1200, 50
-	if got := codes[mustMake(t, s).Code]; got != "the stunt" {
-		t.Errorf("what no sheet shows changes the code (%q)", got)
-	}
-}
-
 // A tenth, and at least five, of each colour in each section.
 func TestSpares(t *testing.T) {
 	s := gullhaven()
@@ -734,11 +685,11 @@ func TestSpares(t *testing.T) {
 		{Colour: 0, Cards: 432 - 3, Spares: 15 + 15 + 15, Packs: 432 - 3 + 45},
 		{Colour: 2, Cards: 3, Spares: 5, Packs: 8},
 	}
-	if d := cmp.Diff(want, p.Bill().Lines); d != "" {
+	if d := cmp.Diff(want, p.Bill.Lines); d != "" {
 		t.Error(d)
 	}
 	s.Cues = append(s.Cues, s.Cues[0])
-	if d := cmp.Diff(want, mustMake(t, s).Bill().Lines); d != "" {
+	if d := cmp.Diff(want, mustMake(t, s).Bill.Lines); d != "" {
 		t.Errorf("the same cue twice needs no more cards: %s", d)
 	}
 }
@@ -748,5 +699,38 @@ func TestPaleLettersAreWarnedAbout(t *testing.T) {
 	s.Colours[0].RGB = colour.RGB{0xa0, 0xa0, 0xa0} // by WCAG's formula 1.05 / (0.3515 + 0.05) against white
 	if w := strings.Join(mustMake(t, s).Warnings, " "); !strings.Contains(w, "white on navy has a contrast of 2.6 to 1") {
 		t.Errorf("warnings %q", w)
+	}
+}
+
+// A letter that the film has no pixels for reads from nowhere, however well it is laid.
+func TestTooSmallForTheFilm(t *testing.T) {
+	from := func(back seating.Length) legibility.Reading {
+		s := gullhaven()
+		s.Camera.Back = back
+		s.Cues = []Cue{{Text: "HI", Ink: s.Colours[1].Name, Ground: s.Colours[0].Name}}
+		return mustMake(t, s).Cues[0].Reading
+	}
+	if near := from(18 * seating.Metre); near.Score < 0.3 {
+		t.Errorf("from near it scores %v", near.Score)
+	}
+	far := from(3000 * seating.Metre)
+	if far.Score != 0 || far.Verdict != legibility.DoesNotRead || !strings.Contains(far.Letters[0].Why, "pixels") {
+		t.Errorf("from 3 km: %+v", far)
+	}
+}
+
+// A height that nobody gave is said, for the camera and for every mark.
+func TestHeightTakenIsSaid(t *testing.T) {
+	s := gullhaven()
+	s.Marks = []camera.Mark{{Name: "opposite", Back: 20 * seating.Metre}}
+	s.Camera.Height = 0
+	all := strings.Join(mustMake(t, s).Warnings, "\n")
+	for _, want := range []string{"The height of the camera is not given: 1.60 m", "height = … under [camera]", "The height of mark \"opposite\" is not given: 1.60 m", "under [[mark]]"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not in %q", want, all)
+		}
+	}
+	if all := strings.Join(mustMake(t, gullhaven()).Warnings, "\n"); strings.Contains(all, "height") {
+		t.Errorf("the height is given, and yet %q", all)
 	}
 }

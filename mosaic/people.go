@@ -4,14 +4,94 @@ import (
 	"fmt"
 	"slices"
 
-	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/people"
+	"everyseat/seating/say"
 )
 
+// BlockPeople is how many people one leader looks after at most, as far as rows
+// go (common practice, no source).
+const BlockPeople = 60
+
+// blocks names each seat's block: a section's rows from the front in bands of
+// like size. A row longer than that is a block.
+func blocks(stands *seating.Stands) []string {
+	out := make([]string, len(stands.Seats))
+	for k := range stands.Sections {
+		sec := &stands.Sections[k]
+		all := bands(stands, sec)
+		for n, band := range all {
+			name := blockName(sec.Name, n, len(all))
+			for s := band[0]; s < band[1]; s++ {
+				out[s] = name
+			}
+		}
+	}
+	return out
+}
+
+// blockName says in words which part of its section a block is: "A1" would be taken for a row.
+func blockName(section string, n, of int) string {
+	switch {
+	case of == 1:
+		return section
+	case n == 0 && of <= 3:
+		return section + " front"
+	case n == of-1 && of <= 3:
+		return section + " back"
+	case of == 3:
+		return section + " middle"
+	}
+	return fmt.Sprintf("%s part %d", section, n+1)
+}
+
+// bands parts a section into as few bands of whole rows as can be, each a range
+// of seats, and evens them out.
+func bands(stands *seating.Stands, sec *seating.Section) [][2]int {
+	people := make([]int, len(sec.Rows))
+	total := 0
+	for r, row := range sec.Rows {
+		for s := row.First; s < row.Last; s++ {
+			if u := stands.Seats[s].Use; u == seating.UseCard || u == seating.UsePerson {
+				people[r]++
+			}
+		}
+		total += people[r]
+	}
+	least := len(filledBands(people, BlockPeople))
+	if least == 0 {
+		return nil
+	}
+	// The smallest size that still needs no more bands makes them even.
+	size := max(1, (total+least-1)/least)
+	for size < BlockPeople && len(filledBands(people, size)) > least {
+		size++
+	}
+	var out [][2]int
+	for _, b := range filledBands(people, size) {
+		out = append(out, [2]int{sec.Rows[b[0]].First, sec.Rows[b[1]-1].Last})
+	}
+	return out
+}
+
+// filledBands takes rows into a band until the next one would be more than size.
+func filledBands(people []int, size int) [][2]int {
+	var out [][2]int
+	in := 0
+	for r, n := range people {
+		if len(out) == 0 || in+n > size && in > 0 {
+			out = append(out, [2]int{r, r})
+			in = 0
+		}
+		in += n
+		out[len(out)-1][1] = r + 1
+	}
+	return out
+}
+
 // seatGroups seats the groups of the stunt, if it has any.
-func (p *Plan) seatGroups() error {
-	who := &p.Stunt.People
+func (m *maker) seatGroups() error {
+	p, who := m.p, &m.p.Stunt.People
 	if len(who.Groups) == 0 && who.Roster == nil {
 		return nil
 	}
@@ -36,7 +116,7 @@ func (p *Plan) seatGroups() error {
 func (p *Plan) Seat(roster *people.Roster) (*people.Seated, error) {
 	unseen := make([]bool, len(p.Stands.Seats))
 	for s := range unseen {
-		unseen[s] = p.outside(s) // a hidden card is not enough: faces may show
+		unseen[s] = p.Outside(s) // a hidden card is not enough: faces may show
 	}
 	return people.Seat(roster, people.Hall{Stands: p.Stands, Order: p.Order, Weight: p.weights(), Unseen: unseen})
 }
@@ -45,63 +125,19 @@ func (p *Plan) Seat(roster *people.Roster) (*people.Seated, error) {
 func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 	var out []string
 	if n := s.Crowded; n > 0 {
-		out = append(out, fmt.Sprintf("For %s no companion place is left: they sit with their group.", plural(n, "companion")))
+		out = append(out, fmt.Sprintf("For %s no companion place is left: they sit with their group.",
+			say.Count(n, "companion")))
 	}
 	switch n, invited := len(s.Roster.People), p.Stands.Spec.People; {
 	case invited > 0 && n > invited:
-		out = append(out, fmt.Sprintf("The groups have %s, and only %s are invited: one of the two counts is wrong.", headcount(n), thousands(invited)))
+		out = append(out, fmt.Sprintf("The groups have %s, and only %s are invited: one of the two counts is wrong.",
+			say.People(n), say.Thousands(invited)))
 	case n < p.Stands.Spec.ExpectedPeople():
-		out = append(out, fmt.Sprintf("%s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.", headcount(invited)+" "+are(invited), thousands(n), thousands(invited-n), are(invited-n), have(invited-n)))
+		rest := invited - n
+		out = append(out, fmt.Sprintf("%s %s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.",
+			say.People(invited), say.Are(invited), say.Thousands(n), say.Thousands(rest), say.Are(rest), say.Have(rest)))
 	}
 	return out
-}
-
-func have(n int) string {
-	if n == 1 {
-		return "has"
-	}
-	return "have"
-}
-
-// free are the seats with a card on which nobody of the groups sits.
-func (p *Plan) free() []int32 {
-	if p.People == nil {
-		return nil
-	}
-	var out []int32
-	for s, who := range p.People.Person {
-		if who == people.None && p.Stands.Seats[s].Use == seating.UseCard {
-			out = append(out, int32(s))
-		}
-	}
-	return out
-}
-
-// sayFreeSeats says how the texts read with just those seats empty that the groups leave free.
-func (p *Plan) sayFreeSeats() []string {
-	free := p.free()
-	if len(free) == 0 {
-		return nil
-	}
-	isFree := func(s int32) bool { _, found := slices.BinarySearch(free, s); return found }
-	worst, verdict, texts := 2.0, legibility.Reads, 0
-	for cue := range p.Cues {
-		if p.Cues[cue].Text == nil {
-			continue
-		}
-		texts++
-		if score, v := p.without(cue, isFree); score < worst {
-			worst, verdict = score, v
-		}
-	}
-	if texts == 0 {
-		return nil
-	}
-	what := "it"
-	if texts > 1 {
-		what = "the worst text"
-	}
-	return []string{fmt.Sprintf("The groups leave %s with a card free: if just those stay empty, %s %s (%.0f of 100).", plural(len(free), "seat"), what, verdict.Says(), 100*worst)}
 }
 
 // weights is by seat how much it matters that somebody sits there: its place among those that drop out when few

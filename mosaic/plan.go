@@ -1,8 +1,10 @@
 package mosaic
 
 import (
+	"slices"
 	"time"
 
+	"everyseat/mosaic/artwork"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
 	"everyseat/mosaic/stock"
@@ -11,10 +13,11 @@ import (
 	"everyseat/seating/people"
 )
 
-// Plan is the finished assignment. Slices by seat use the seat's index in Stands.
+// Plan is the finished assignment: pure data, made once by Make and never changed. Slices by seat use the seat's
+// index in Stands.
 type Plan struct {
-	Stunt  *Stunt
-	Code   string // eight characters, in every footer; changes when anything a sheet shows changes
+	Given  *Stunt // as the crew wrote it
+	Stunt  *Stunt // with the defaults filled in
 	Stands *seating.Stands
 	Scene  *camera.Scene // everybody there, all cards up, held perfectly
 	Marks  []Mark        // Marks[0] is the camera
@@ -26,21 +29,12 @@ type Plan struct {
 	Blocks []string       // by seat
 	People *people.Seated // who sits where; nil where the stunt has no groups
 
+	Bill     *stock.Bill // of the cards as they are made
+	Figures  Figures
 	Warnings []string // plain sentences
-	// Advice is what would make texts read that do not surely read; nil = not measured (package advice does).
-	Advice []Advised
 	// Flashing is the warning that every paper must carry, or "": the crew has accepted, in
 	// words, a sequence that flashes dangerously.
 	Flashing string
-	Figures  Figures
-
-	bill    *stock.Bill // of the cards as they are made
-	lacking []int16     // colours of which more sheets would save changes
-	tight   []int       // as made.tight
-	ways    *makings    // of making them
-	rows    *rowSight   // of Scene from Marks[0]; nil = work it out when asked
-
-	doubts *doubts // what may go wrong; nil = work it out when asked
 }
 
 // Figures are what the cards come to, spares not counted.
@@ -66,7 +60,7 @@ type Mark struct {
 }
 
 // None is the colour of a seat that shows no card.
-const None = -1
+const None = artwork.None
 
 // CuePlan is one cue as planned.
 type CuePlan struct {
@@ -92,4 +86,186 @@ type Card struct {
 type Hold struct {
 	Card int16
 	Side int8
+}
+
+// WorstMark is the mark from which the cue reads worst; of those alike the first.
+func (p *Plan) WorstMark(cue int) int {
+	worst := 0
+	for k := range p.Marks {
+		if len(p.Marks[k].Scores) > cue && p.Marks[k].Scores[cue] < p.Marks[worst].Scores[cue] {
+			worst = k
+		}
+	}
+	return worst
+}
+
+// ReadsAtMark says whether every text reads from the camera.
+func (p *Plan) ReadsAtMark() bool {
+	for i := range p.Cues {
+		if p.Cues[i].Text != nil && legibility.VerdictOf(p.Marks[0].Scores[i]) != legibility.Reads {
+			return false
+		}
+	}
+	return true
+}
+
+// Spells says whether any cue is a text.
+func (p *Plan) Spells() bool {
+	return slices.ContainsFunc(p.Cues, func(c CuePlan) bool { return c.Text != nil })
+}
+
+// Judged is how a cue's text lies before the marks, as its reader takes it.
+type Judged struct {
+	// Fields are one a mark; before them the flat one in which the letters have their places, if it is not the first's.
+	Fields  []*lettering.Field
+	First   int    // of Fields: that of Marks[0]
+	Ink     []bool // by Field: which seats show the text's ink
+	Options lettering.Options
+}
+
+// Judged is how the cue's text is read; the cue has one.
+func (p *Plan) Judged(cue int) Judged {
+	m, c := newMaker(p), &p.Cues[cue]
+	out := Judged{Fields: m.fields(c.Field)}
+	if p.Stunt.Cues[cue].Fit == "flat" {
+		out.Fields, out.First = append([]*lettering.Field{m.flatField(c.Field)}, out.Fields...), 1
+	}
+	out.Ink, out.Options = m.laid(c, cue, p.Hands)
+	return out
+}
+
+// hiddenCard is the seen share under which a card counts as hidden.
+const hiddenCard = 0.1
+
+// Unseen says whether no mark sees a tenth of the seat's card.
+func (p *Plan) Unseen(s int) bool {
+	for _, m := range p.Marks {
+		if m.Sight.Seen[s] >= hiddenCard {
+			return false
+		}
+	}
+	return true
+}
+
+// Outside says that a person is well outside the frame of every mark, arms and
+// head with them: a metre and a half around the seat's shoulders projects outside.
+func (p *Plan) Outside(s int) bool {
+	const around = 1.5
+	at := p.Stands.Seats[s].Position
+	at[2]++
+	for _, m := range p.Marks {
+		px, depth := m.View.Project(at)
+		if depth <= 0 {
+			// Behind the lens; whoever is close beside it may still reach into the frame.
+			if depth < -around {
+				continue
+			}
+			return false
+		}
+		reach, width, height := float64(m.View.Focal*around/depth), float64(m.View.Width), float64(m.View.Height)
+		if px[0] > -reach && px[0] < width+reach && px[1] > -reach && px[1] < height+reach {
+			return false
+		}
+	}
+	return true
+}
+
+// CountRow totals one row: who could hold a card and never gets one, since the seat is painted
+// without or stands before shirts, counts as a person without a card.
+func (p *Plan) CountRow(section, row int) seating.Totals {
+	t := p.Stands.CountRow(section, row)
+	r := &p.Stands.Sections[section].Rows[row]
+	for s := r.First; s < r.Last; s++ {
+		shown := slices.ContainsFunc(p.Hands, func(hands []Hold) bool { return hands[s].Card >= 0 })
+		if p.Stands.Seats[s].Use == seating.UseCard && !shown {
+			t.Cards--
+			t.Persons++
+		}
+	}
+	return t
+}
+
+// Count totals one section as CountRow does.
+func (p *Plan) Count(section int) seating.Totals {
+	var t seating.Totals
+	for row := range p.Stands.Sections[section].Rows {
+		t = t.Plus(p.CountRow(section, row))
+	}
+	return t
+}
+
+// CountAll totals all the stands as CountRow does.
+func (p *Plan) CountAll() seating.Totals {
+	var t seating.Totals
+	for section := range p.Stands.Sections {
+		t = t.Plus(p.Count(section))
+	}
+	return t
+}
+
+// BillAs is what the cards take if they are made another way than the stunt has them made. It is nil where the way
+// gives people more cards than hands can serve, or where it comes to the same as the stunt's own.
+func (p *Plan) BillAs(making stock.Making) *stock.Bill {
+	if p.checkHands(making) != nil {
+		return nil
+	}
+	kit, err := p.fewestCards(making)
+	if err != nil {
+		return nil
+	}
+	alike := kit.bill.Sheets == p.Bill.Sheets && kit.bill.Minutes == p.Bill.Minutes
+	if alike && making != stock.Printed && p.Bill.Making != stock.Printed {
+		return nil
+	}
+	return kit.bill
+}
+
+// RowTally is one row in which anybody holds a card, and how many there are of each of Plan.Cards.
+type RowTally struct {
+	Section, Row int
+	Cards        []int
+}
+
+// Tally counts the cards in people's hands, row by row in laying order; a section's rows follow each other.
+func (p *Plan) Tally() []RowTally {
+	var rows []RowTally
+	var cards []int16
+	for _, s := range p.Order {
+		if cards = p.CardsOf(cards[:0], s); len(cards) == 0 {
+			continue
+		}
+		seat := &p.Stands.Seats[s]
+		if n := len(rows); n == 0 || rows[n-1].Section != int(seat.Section) || rows[n-1].Row != int(seat.Row) {
+			rows = append(rows, RowTally{int(seat.Section), int(seat.Row), make([]int, len(p.Cards))})
+		}
+		for _, c := range cards {
+			rows[len(rows)-1].Cards[c]++
+		}
+	}
+	return rows
+}
+
+// SpareTally is how many sheets are kept back of each colour of the palette, for every section of Tally in turn.
+func (p *Plan) SpareTally() [][]int {
+	var sections [][]int
+	before := -1
+	for _, r := range p.Tally() {
+		if r.Section != before {
+			sections, before = append(sections, make([]int, len(p.Stunt.Colours))), r.Section
+		}
+		shown := sections[len(sections)-1]
+		for c, n := range r.Cards {
+			sides := p.Cards[c].Sides
+			shown[sides[0]] += n
+			if sides[1] != sides[0] {
+				shown[sides[1]] += n
+			}
+		}
+	}
+	for _, shown := range sections {
+		for c, n := range shown {
+			shown[c] = stock.Spares(n)
+		}
+	}
+	return sections
 }

@@ -15,9 +15,9 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
+	"everyseat/testdata/judges"
 )
 
 // arc is part of an ellipse as a line of points; angles in degrees, 0 to the right, 90 up.
@@ -180,104 +180,6 @@ func TestStrokesHoldTogether(t *testing.T) {
 	t.Logf("%d holes too many in %d drawings; with nearest colours %d come apart or close up", more, len(said), before)
 	if more > len(said)/3 || before < len(said)/2 {
 		t.Errorf("%d holes too many in %d drawings, with nearest colours %d come apart", more, len(said), before)
-	}
-}
-
-// Photographs and slopes are no drawings; what few colours draw is, with soft edges too.
-func TestIsDrawing(t *testing.T) {
-	slope := image.NewGray(image.Rect(0, 0, 256, 64))
-	for i := range slope.Pix {
-		slope.Pix[i] = uint8(i % 256)
-	}
-	for name, want := range map[string]bool{"ring": true, "TEA": true, "slope": false, "waves of colour": false} {
-		data := encoded(t, slope)
-		if lines := linework[name]; lines != nil {
-			data = encoded(t, ink(lines, 0.02))
-		} else if name == "waves of colour" {
-			data = waves()
-		}
-		a, fault := openImage(name, data)
-		if fault != nil {
-			t.Fatal(fault)
-		}
-		if got := isDrawing(a.mainShades()); got != want {
-			t.Errorf("%s: a drawing: %v", name, got)
-		}
-	}
-	files, err := filepath.Glob("../testdata/photographs/*.webp")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("%d photographs, %v", len(files), err)
-	}
-	for _, file := range files {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if a, fault := openImage(file, data); fault == nil && isDrawing(a.mainShades()) {
-			t.Errorf("%s is taken for a drawing", file)
-		}
-	}
-}
-
-// Worked by hand on a grid: a line a third of a seat wide that lies just on the border of two columns shows on
-// both, one that lies more on the second there alone; two lines with ground between them, all within three
-// columns, stay two.
-func TestWidenedByHand(t *testing.T) {
-	const rows, columns = 5, 6
-	w := &walk{}
-	var in []inked
-	for r := range rows {
-		var line []int32
-		for c := range columns {
-			line = append(line, int32(r*columns+c))
-			var k inked
-			switch c {
-			case 0, 1: // the right sixth of column 0, the left one of column 1
-				k.whole = 167
-				for y := range partsAside {
-					k.part[y*partsAside+2-2*c] = 500
-				}
-			case 3: // a line at its left, and at its right a third of
-				k.whole = 400
-				for y := range partsAside {
-					k.part[y*partsAside], k.part[y*partsAside+2] = 700, 500
-				}
-			case 2, 4:
-				k.whole = 900
-			}
-			in = append(in, k)
-		}
-		w.rows = append(w.rows, line)
-	}
-	shows := make([]bool, rows*columns)
-	for k := range shows {
-		shows[k] = k%columns == 4
-	}
-	var got [rows][columns]int
-	s := strokes{walk: w, inked: in, shows: shows}
-	for _, k := range s.widened() {
-		got[k/columns][k%columns] = 1
-	}
-	for r := range got {
-		if got[r][3] != 0 {
-			t.Errorf("row %d: the gap is closed: %v", r, got[r])
-		}
-	}
-	// Alone, the first two columns.
-	for k := range in {
-		if k%columns > 1 {
-			in[k] = inked{}
-		}
-	}
-	clear(shows)
-	for _, c := range []struct{ first, seats int }{{167, 2 * rows}, {60, rows}} {
-		for k := 0; k < len(in); k += columns {
-			in[k].whole = c.first
-		}
-		s = strokes{walk: w, inked: in, shows: shows}
-		if got := s.widened(); len(got) != c.seats || got[0] != int32(2-c.seats/rows) {
-			t.Errorf("a line of %d rows, %d of 1000 in the first column, became seats %v", rows, c.first, got)
-		}
 	}
 }
 

@@ -5,6 +5,7 @@ package mosaic
 import (
 	"time"
 
+	"everyseat/mosaic/artwork"
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
@@ -47,7 +48,8 @@ type Work struct {
 	PaperCents int // a pack of it
 }
 
-func (w Work) of() stock.Work {
+// Filled is the work with what was not said taken for granted.
+func (w Work) Filled() stock.Work {
 	out := stock.DefaultWork()
 	out.WageCents = w.WageCents
 	out.SheetSeconds = 0 // the words on a card or its label say which seat it is for
@@ -138,7 +140,7 @@ type Cue struct {
 	// How an image is laid.
 	Reduce   Reduction  // to the card colours; "" = what looks closer
 	Exposure *float64   // stops: 1 = twice the light; nil = as most of the image shows
-	Focus    [2]float64 // of a filling image: the point that stays in sight, 0…1 from its left and top; {} = the middle
+	Focus    [2]float64 // of a filling image: the point that stays in sight, 0…1 from left and top; {} = the middle
 
 	// How the cards come up and how long they stay; 0 = not said.
 	UpWithin   time.Duration // from the call until a person's card is up
@@ -148,12 +150,12 @@ type Cue struct {
 }
 
 // Reduction is how an image's colours become card colours.
-type Reduction string
+type Reduction = artwork.Reduction
 
 // The reductions: every seat its nearest colour, or the error handed on to the neighbours.
 const (
-	Flat    Reduction = "flat"
-	Diffuse Reduction = "diffuse"
+	Flat    = artwork.Flat
+	Diffuse = artwork.Diffuse
 )
 
 // Transition is how a cue comes up.

@@ -75,15 +75,15 @@ func TestBillCountsTiles(t *testing.T) {
 	if n := tiled.SheetsPerCard(); n != 6 || whole.SheetsPerCard() != 1 {
 		t.Fatalf("%d sheets a card, and %d", n, whole.SheetsPerCard())
 	}
-	for i, l := range tiled.Bill().Lines {
-		if w := whole.Bill().Lines[i]; l.Cards != 6*w.Cards || l.Spares != 6*w.Spares || l.Packs != 6*w.Packs {
+	for i, l := range tiled.Bill.Lines {
+		if w := whole.Bill.Lines[i]; l.Cards != 6*w.Cards || l.Spares != 6*w.Spares || l.Packs != 6*w.Packs {
 			t.Errorf("line %d: %+v for tiled cards, %+v for whole ones", i, l, w)
 		}
 	}
-	if tiled.Bill().Cards != whole.Bill().Cards || tiled.Bill().Minutes <= whole.Bill().Minutes {
+	if tiled.Bill.Cards != whole.Bill.Cards || tiled.Bill.Minutes <= whole.Bill.Minutes {
 		t.Error("the cards are others, or putting them together takes no time")
 	}
-	need := tiled.Bill().Lines[1].Sheets()
+	need := tiled.Bill.Lines[1].Sheets()
 	if _, err := with(true, need); err != nil {
 		t.Errorf("stock that suffices: %v", err)
 	}
@@ -91,7 +91,7 @@ func TestBillCountsTiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	used := short.Bill().Lines[1].Sheets()
+	used := short.Bill.Lines[1].Sheets()
 	if used > need-12 || used%6 != 0 {
 		t.Errorf("%d sheets are used of %d", used, need-12)
 	}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/legibility"
 )
 
 // Seats of a third colour count as what they look like: close to the ground they hardly harm, close to the ink
@@ -19,7 +20,8 @@ func TestThirdColoursAreSeen(t *testing.T) {
 				p.Cues[0].Colours[i] = 2
 			}
 		}
-		return p.Phone(0)[0].Score
+		j := p.Judged(0)
+		return legibility.NewChances(j.Fields, j.First, j.Ink, p.Cues[0].Text.Glyphs(), j.Options).Shrunk(legibility.PhoneWidth).Score
 	}
 	light, dark := score(colour.RGB{0xff, 0xd8, 0x60}), score(colour.RGB{0x40, 0x20, 0x20})
 	if light > dark-0.1 {

@@ -46,7 +46,8 @@ type trimKey struct {
 }
 
 func (a trimKey) compare(b trimKey) int {
-	return cmp.Or(cmp.Compare(a.tier, b.tier), cmp.Compare(b.near, a.near), cmp.Compare(b.outer, a.outer), cmp.Compare(a.seat, b.seat))
+	return cmp.Or(cmp.Compare(a.tier, b.tier), cmp.Compare(b.near, a.near),
+		cmp.Compare(b.outer, a.outer), cmp.Compare(a.seat, b.seat))
 }
 
 func (p *Plan) trimKeys() []trimKey {
@@ -73,7 +74,7 @@ func (p *Plan) trimKeys() []trimKey {
 }
 
 // lostSeat says whether no mark sees the seat's card; without any mark all are seen.
-func (p *Plan) lostSeat(s int) bool { return len(p.Marks) > 0 && p.unseen(s) }
+func (p *Plan) lostSeat(s int) bool { return len(p.Marks) > 0 && p.Unseen(s) }
 
 // thinning gives up every other seat of every other row first, and neighbours last.
 func thinning(seat *seating.Seat) int {
@@ -193,9 +194,8 @@ func (g *trimGrid) message(p *Plan) (carries []bool, near []int32) {
 			edge = g.edges(p, colours)
 		}
 		for s := range colours {
-			if p.Stands.Seats[s].Use == seating.UseCard && (lines || colours[s] != ground) && edge(s) && !p.lostSeat(s) {
-				carries[s] = true
-			}
+			card := p.Stands.Seats[s].Use == seating.UseCard && !p.lostSeat(s)
+			carries[s] = carries[s] || card && (lines || colours[s] != ground) && edge(s)
 		}
 	}
 	return carries, g.spread(carries)

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 )
 
@@ -90,44 +89,6 @@ func seatInPicture(p *Plan) (wide, high float64) {
 	row, next := p.Stands.Sections[1].Rows[6], p.Stands.Sections[1].Rows[7]
 	at := p.Marks[0].Sight.Corners
 	return math.Abs(at[row.First+1][0][0] - at[row.First][0][0]), math.Abs(at[next.First][0][1] - at[row.First][0][1])
-}
-
-// After the trim the message still reads: where letters have ground round them the score is that of the whole plan, less
-// a hundredth at most; and with a fifth or more missing it is better than with as many missing here and there by chance, though
-// that chance has no wrong cards besides, and the trim has those that are expected.
-func TestTrimmedStillReads(t *testing.T) {
-	for name, stunt := range map[string]*Stunt{"gullhaven": gullhaven(), "crowded": crowded()} {
-		p := mustMake(t, stunt)
-		for cue := range p.Cues {
-			if p.Cues[cue].Text == nil {
-				if p.Trimmed(cue) != nil {
-					t.Errorf("%s: cue %d has no text", name, cue+1)
-				}
-				continue
-			}
-			whole, _ := p.chances(cue).chances[p.WorstMark(cue)].Without(make([]bool, len(p.Cues[cue].Field)))
-			byChance := map[int]float64{}
-			for _, o := range p.Day(cue) {
-				if o.What == legibility.EmptySeats && o.Way == legibility.Singly {
-					byChance[100-int(math.Round(100*o.Share))] = o.Score
-				}
-			}
-			trimmed := p.Trimmed(cue)
-			if len(trimmed) != len(TrimShares) {
-				t.Fatalf("%s: %d shares", name, len(trimmed))
-			}
-			for i, tr := range trimmed {
-				chance, known := byChance[tr.Share]
-				t.Logf("%s, cue %d, %d %%: trimmed %.3f, by chance %.3f, whole %.3f", name, cue+1, tr.Share, tr.Score, chance, whole)
-				if tr.Share != TrimShares[i] || !known || tr.Share <= 80 && tr.Score <= chance {
-					t.Errorf("%s, cue %d at %d %%: %.3f, by chance %.3f", name, cue+1, tr.Share, tr.Score, chance)
-				}
-				if name == "gullhaven" && (tr.Score < whole-0.01 || tr.Verdict != legibility.Reads) {
-					t.Errorf("%s, cue %d at %d %%: %.3f, whole %.3f", name, cue+1, tr.Share, tr.Score, whole)
-				}
-			}
-		}
-	}
 }
 
 // A message that is nothing but letters is thinned out, and no two neighbours go before they must.

@@ -59,15 +59,20 @@ func checkSpec(spec *Spec) error {
 	}
 	switch {
 	case len(spec.Sections) == 0:
-		return &Fault{Key: "stands", What: "there are no sections", Hint: "describe at least one section with its rows and seats"}
+		return &Fault{Key: "stands", What: "there are no sections",
+			Hint: "describe at least one section with its rows and seats"}
 	case len(spec.Sections) > MaxSections:
-		return &Fault{Key: "stands", What: fmt.Sprintf("%d sections are too many", len(spec.Sections)), Hint: fmt.Sprintf("at most %d", MaxSections)}
+		return &Fault{Key: "stands", What: fmt.Sprintf("%d sections are too many", len(spec.Sections)),
+			Hint: fmt.Sprintf("at most %d", MaxSections)}
 	case spec.Posted < 0 || spec.Posted > MaxPeople:
-		return &Fault{Key: "stands.posted", What: fmt.Sprintf("a posted load of %d people cannot be", spec.Posted), Hint: "copy the number from the sign, or leave it out"}
+		return &Fault{Key: "stands.posted", What: fmt.Sprintf("a posted load of %d people cannot be", spec.Posted),
+			Hint: "copy the number from the sign, or leave it out"}
 	case spec.People < 0 || spec.People > MaxPeople:
-		return &Fault{Key: "stands.people", What: fmt.Sprintf("%d people cannot be", spec.People), Hint: "say how many are invited, or leave it out"}
+		return &Fault{Key: "stands.people", What: fmt.Sprintf("%d people cannot be", spec.People),
+			Hint: "say how many are invited, or leave it out"}
 	case !(spec.Expected > 0 && spec.Expected <= 1):
-		return &Fault{Key: "stands.expected", What: fmt.Sprintf("%v is no share of people", spec.Expected), Hint: "give a share above 0 and up to 1, like 0.88"}
+		return &Fault{Key: "stands.expected", What: fmt.Sprintf("%v is no share of people", spec.Expected),
+			Hint: "give a share above 0 and up to 1, like 0.88"}
 	}
 	return nil
 }
@@ -81,7 +86,7 @@ func newDrafts(specs []SectionSpec) ([]*draft, error) {
 		if err != nil {
 			return nil, err
 		}
-		key := nameKey(d.spec.Name)
+		key := NameKey(d.spec.Name)
 		if twin, ok := named[key]; ok {
 			what := fmt.Sprintf("there are two sections %q", twin)
 			if twin != d.spec.Name {
@@ -94,7 +99,8 @@ func newDrafts(specs []SectionSpec) ([]*draft, error) {
 			total += n
 		}
 		if total > MaxSeats {
-			return nil, d.fault("seats", fmt.Sprintf("the stands have more than %d seats", MaxSeats), "look for a digit too many")
+			return nil, d.fault("seats", fmt.Sprintf("the stands have more than %d seats", MaxSeats),
+				"look for a digit too many")
 		}
 		drafts[i] = d
 	}
@@ -122,7 +128,8 @@ func layOut(spec *Spec, drafts []*draft) ([]spot, error) {
 			at[i].sin, at[i].cos = sincos(p.Facing)
 			at[i].facing = p.Facing * (math.Pi / 180)
 		case d.spec.Kind == Floor && floor >= 0:
-			return nil, d.fault("place", fmt.Sprintf("the floor blocks %s and %s are both without a place", drafts[floor].spec.Name, d.spec.Name), "place at least one of them by hand")
+			return nil, d.fault("place", fmt.Sprintf("the floor blocks %s and %s are both without a place",
+				drafts[floor].spec.Name, d.spec.Name), "place at least one of them by hand")
 		case d.spec.Kind == Floor:
 			floor = i
 			left, right := d.extent2()
@@ -164,7 +171,7 @@ func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
 	names := make([]string, len(drafts))
 	for i, d := range drafts {
 		names[i] = d.spec.Name
-		if nameKey(d.spec.Name) != nameKey(name) {
+		if NameKey(d.spec.Name) != NameKey(name) {
 			continue
 		}
 		dx, dy := at[i].x4, at[i].y4
@@ -177,7 +184,8 @@ func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
 		}
 		return nil
 	}
-	return &Fault{Key: "stands.origin", What: fmt.Sprintf("there is no section %q to be the origin", name), Hint: fmt.Sprintf("the nearest is %s", nearest(name, names))}
+	return &Fault{Key: "stands.origin", What: fmt.Sprintf("there is no section %q to be the origin", name),
+		Hint: sectionHint(name, names)}
 }
 
 // world turns and moves a place of the section, in metres.
@@ -215,11 +223,13 @@ func (s *Stands) addRow(d *draft, at spot, r int, height Length) {
 		}
 		seat := Seat{
 			Section: int32(len(s.Sections)), Row: int32(r), Place: int32(p),
-			Number: int32(d.spec.SeatNumbers.number(p, d.places[r])), Use: UseCard, Facing: at.facing,
+			Number: int32(d.spec.SeatNumbers.Number(p, d.places[r])), Use: UseCard, Facing: at.facing,
 		}
 		if d.flags[r] != nil && d.flags[r][p].used != 0 {
 			seat.For = d.spec.Reserved[d.flags[r][p].used-1].For
-			seat.Use = reservedUses[reservedUse(seat.For)].use
+			if seat.For != "wheelchair" && seat.For != "companion" {
+				seat.Use = UseReserved
+			}
 		}
 		if d.spec.NoCards && seat.Use == UseCard {
 			seat.Use = UsePerson

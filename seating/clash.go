@@ -12,7 +12,8 @@ const maxLanes = 10_000
 // takes up its pitch across and its run in depth; touching a lane is allowed.
 func (s *Stands) checkLanes() error {
 	if len(s.Spec.Lanes) > maxLanes {
-		return &Fault{Key: "room.lane", What: fmt.Sprintf("%d lanes are too many", len(s.Spec.Lanes)), Hint: fmt.Sprintf("at most %d", maxLanes)}
+		return &Fault{Key: "room.lane", What: fmt.Sprintf("%d lanes are too many", len(s.Spec.Lanes)),
+			Hint: fmt.Sprintf("at most %d", maxLanes)}
 	}
 	for i, l := range s.Spec.Lanes {
 		key := fmt.Sprintf("room.lane[%d]", i)
@@ -20,25 +21,16 @@ func (s *Stands) checkLanes() error {
 			return &Fault{Key: key, What: fmt.Sprintf("the lane %q has no area", l.Name),
 				Hint: "left is less than right, and near (the camera's side) is less than far"}
 		}
-		if min(l.Left, l.Near) < -maxReach || max(l.Right, l.Far) > maxReach {
-			return &Fault{Key: key, What: fmt.Sprintf("the lane %q reaches further than %v", l.Name, maxReach), Hint: "look at the units"}
+		if min(l.Left, l.Near) < -MaxReach || max(l.Right, l.Far) > MaxReach {
+			return &Fault{Key: key, What: fmt.Sprintf("the lane %q reaches further than %v", l.Name, MaxReach),
+				Hint: "look at the units"}
 		}
 	}
-	for i := range s.Sections {
-		if s.Sections[i].Spec.Kind != Floor {
+	for seat := range s.Seats {
+		at := int(s.Seats[seat].Section)
+		if s.Sections[at].Spec.Kind != Floor {
 			continue
 		}
-		if err := s.checkBlock(i); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// checkBlock looks for the first seat of a floor block that lies in a lane.
-func (s *Stands) checkBlock(section int) error {
-	sec := &s.Sections[section]
-	for seat := sec.First; seat < sec.Last; seat++ {
 		for _, l := range s.Spec.Lanes {
 			if !s.footprint(seat, 0).meets(l.rectangle()) {
 				continue
@@ -47,7 +39,8 @@ func (s *Stands) checkBlock(section int) error {
 			if l.Name != "" {
 				lane = fmt.Sprintf("the lane %q", l.Name)
 			}
-			return &Fault{Key: sectionKey(section, ""), What: fmt.Sprintf("floor seat %s lies in %s, which stays free", s.ID(seat), lane),
+			return &Fault{Key: sectionKey(at, ""),
+				What: fmt.Sprintf("floor seat %s lies in %s, which stays free", s.ID(seat), lane),
 				Hint: "move the block, or list the seats in the lane as missing"}
 		}
 	}
@@ -61,31 +54,34 @@ type rectangle struct {
 }
 
 func (l Lane) rectangle() rectangle {
-	return rectangle{x: halves(l.Left + l.Right), y: halves(l.Near + l.Far), across: halves(l.Right - l.Left), away: halves(l.Far - l.Near), cos: 1}
+	return rectangle{
+		x: halves(l.Left + l.Right), y: halves(l.Near + l.Far),
+		across: halves(l.Right - l.Left), away: halves(l.Far - l.Near), cos: 1,
+	}
 }
 
 // footprint is what a seat takes up: its pitch and its run, less slack metres on every side.
 func (s *Stands) footprint(seat int, slack float64) rectangle {
 	at := &s.Seats[seat]
 	spec := &s.Sections[at.Section].Spec
-	r := rectangle{x: at.Position[0], y: at.Position[1], across: halves(spec.Pitch) - slack, away: halves(spec.Run) - slack}
+	r := rectangle{x: at.Position[0], y: at.Position[1], across: halves(spec.Pitch) - slack,
+		away: halves(spec.Run) - slack}
 	r.sin, r.cos = math.Sincos(at.Facing)
 	return r
 }
 
 // meets says whether two rectangles share area: they do unless the direction of
-// one of their sides parts them. Less than a micrometre is no more than touching.
-func (r rectangle) meets(o rectangle) bool {
-	return !r.parts(o) && !o.parts(r)
-}
+// one of their sides separates them. Less than a micrometre is no more than touching.
+func (r rectangle) meets(o rectangle) bool { return !r.separates(o) && !o.separates(r) }
 
-// parts says whether a direction of r's sides has nothing in common with o.
-func (r rectangle) parts(o rectangle) bool {
+// separates says whether a direction of r's sides has nothing in common with o.
+func (r rectangle) separates(o rectangle) bool {
 	dx, dy := o.x-r.x, o.y-r.y
-	cos, sin := math.Abs(r.cos*o.cos+r.sin*o.sin), math.Abs(r.sin*o.cos-r.cos*o.sin)
+	cos := math.Abs(float64(r.cos*o.cos) + float64(r.sin*o.sin))
+	sin := math.Abs(float64(r.sin*o.cos) - float64(r.cos*o.sin))
 	apart := func(distance, reach float64) bool { return math.Round(math.Abs(distance)*1e6) >= math.Round(reach*1e6) }
-	return apart(dx*r.cos+dy*r.sin, r.across+o.across*cos+o.away*sin) ||
-		apart(dy*r.cos-dx*r.sin, r.away+o.across*sin+o.away*cos)
+	return apart(float64(dx*r.cos)+float64(dy*r.sin), r.across+float64(o.across*cos)+float64(o.away*sin)) ||
+		apart(float64(dy*r.cos)-float64(dx*r.sin), r.away+float64(o.across*sin)+float64(o.away*cos))
 }
 
 // Seats of two sections are in the same place when their footprints meet although
@@ -114,9 +110,7 @@ func (s *Stands) reach(section int) float64 {
 	return math.Hypot(halves(spec.Pitch), halves(spec.Run))
 }
 
-func (b box) meets(o box) bool {
-	return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1
-}
+func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
 
 // checkCrossing refuses sections that stand in each other.
 func (s *Stands) checkCrossing() error {
@@ -130,7 +124,8 @@ func (s *Stands) checkCrossing() error {
 				continue
 			}
 			if one, two := s.crossing(i, j); one >= 0 {
-				return &Fault{Key: sectionKey(j, ""), What: fmt.Sprintf("seats %s and %s are in the same place", s.ID(one), s.ID(two)),
+				return &Fault{Key: sectionKey(j, ""), What: fmt.Sprintf("seats %s and %s are in the same place",
+					s.ID(one), s.ID(two)),
 					Hint: "move one of the sections, or look at aisle, place and facing"}
 			}
 		}
@@ -144,6 +139,10 @@ func (s *Stands) crossing(i, j int) (one, two int) {
 	type tile [2]int
 	size := s.reach(i) + s.reach(j)
 	tileOf := func(p Point) tile { return tile{int(math.Floor(p[0] / size)), int(math.Floor(p[1] / size))} }
+	samePlace := func(a, b int) bool {
+		return math.Abs(s.Seats[a].Position[2]-s.Seats[b].Position[2]) < storey &&
+			s.footprint(a, crossingSlack).meets(s.footprint(b, crossingSlack))
+	}
 	tiles := map[tile][]int{}
 	for k := s.Sections[i].First; k < s.Sections[i].Last; k++ {
 		at := tileOf(s.Seats[k].Position)
@@ -154,7 +153,7 @@ func (s *Stands) crossing(i, j int) (one, two int) {
 		near := -1
 		for d := range 9 {
 			for _, k := range tiles[tile{at[0] + d/3 - 1, at[1] + d%3 - 1}] {
-				if (near < 0 || k < near) && s.samePlace(k, m) {
+				if (near < 0 || k < near) && samePlace(k, m) {
 					near = k
 				}
 			}
@@ -164,9 +163,4 @@ func (s *Stands) crossing(i, j int) (one, two int) {
 		}
 	}
 	return -1, -1
-}
-
-func (s *Stands) samePlace(a, b int) bool {
-	return math.Abs(s.Seats[a].Position[2]-s.Seats[b].Position[2]) < storey &&
-		s.footprint(a, crossingSlack).meets(s.footprint(b, crossingSlack))
 }

@@ -21,13 +21,14 @@ func seatID(section, row string, number int) string {
 // Find is the index of the seat with an id. Capitals do not matter. Errors are
 // *Fault without a Key that name the nearest section, row or seat.
 func (s *Stands) Find(id string) (int, error) {
+	const hint = "write SECTION-ROW-SEAT, like B-7-12"
 	parts := strings.Split(id, "-")
 	if len(parts) != 3 {
-		return 0, &Fault{What: fmt.Sprintf("%q is no seat", id), Hint: "write SECTION-ROW-SEAT, like B-7-12"}
+		return 0, &Fault{What: fmt.Sprintf("%q is no seat", id), Hint: hint}
 	}
 	number, err := strconv.Atoi(parts[2])
 	if err != nil {
-		return 0, &Fault{What: fmt.Sprintf("%q is no seat: its last part is no number", id), Hint: "write SECTION-ROW-SEAT, like B-7-12"}
+		return 0, &Fault{What: fmt.Sprintf("%q is no seat: its last part is no number", id), Hint: hint}
 	}
 	seats, err := s.InRange(parts[0], SeatRange{Row: parts[1], From: number, To: number})
 	if err != nil {
@@ -45,9 +46,10 @@ func (s *Stands) InRange(section string, r SeatRange) ([]int32, error) {
 		return nil, err
 	}
 	rows := s.Sections[sec].Rows
-	row := indexByName(rows, r.Row, func(r *Row) string { return r.Name })
+	row := indexByName(rows, r.Row, nameOfRow)
 	if row < 0 {
-		return nil, &Fault{What: fmt.Sprintf("section %s has no row %q", s.Sections[sec].Name, r.Row), Hint: "the nearest is row " + nearestOf(rows, r.Row, func(r *Row) string { return r.Name })}
+		return nil, &Fault{What: fmt.Sprintf("section %s has no row %q", s.Sections[sec].Name, r.Row),
+			Hint: rowHint(r.Row, namesOf(rows, nameOfRow))}
 	}
 	low, high := min(r.From, r.To), max(r.From, r.To)
 	var out []int32
@@ -79,31 +81,37 @@ func (s *Stands) RowsIn(section int, r RowRange) (from, to int, err error) {
 		if end.name == "" {
 			continue
 		}
-		if *end.at = indexByName(sec.Rows, end.name, func(r *Row) string { return r.Name }); *end.at < 0 {
-			return 0, 0, &Fault{What: fmt.Sprintf("section %s has no row %q", sec.Name, end.name), Hint: fmt.Sprintf("it has rows %s to %s, front to back; the nearest is row %s",
-				sec.Rows[0].Name, sec.Rows[len(sec.Rows)-1].Name, nearestOf(sec.Rows, end.name, func(r *Row) string { return r.Name }))}
+		if *end.at = indexByName(sec.Rows, end.name, nameOfRow); *end.at < 0 {
+			names := namesOf(sec.Rows, nameOfRow)
+			hint := rowHint("", names)
+			if near := nearest(end.name, names); near != "" {
+				hint += "; the nearest is row " + near
+			}
+			return 0, 0, &Fault{What: fmt.Sprintf("section %s has no row %q", sec.Name, end.name), Hint: hint}
 		}
 	}
 	if from > to {
-		return 0, 0, &Fault{What: fmt.Sprintf("in section %s row %s lies behind row %s", sec.Name, r.From, r.To), Hint: fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From)}
+		return 0, 0, &Fault{What: fmt.Sprintf("in section %s row %s lies behind row %s", sec.Name, r.From, r.To),
+			Hint: fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From)}
 	}
 	return from, to, nil
 }
 
 // SectionNamed is the index of a section, capitals do not matter. The error is a *Fault without a Key.
 func (s *Stands) SectionNamed(name string) (int, error) {
-	byName := func(s *Section) string { return s.Name }
-	if sec := indexByName(s.Sections, name, byName); sec >= 0 {
+	if sec := indexByName(s.Sections, name, nameOfSection); sec >= 0 {
 		return sec, nil
 	}
-	return 0, &Fault{What: fmt.Sprintf("there is no section %q", name), Hint: "the nearest is " + nearestOf(s.Sections, name, byName)}
+	return 0, &Fault{What: fmt.Sprintf("there is no section %q", name),
+		Hint: sectionHint(name, namesOf(s.Sections, nameOfSection))}
 }
 
 // noSeat is the fault for a range whose end is no seat.
 func (s *Stands) noSeat(sec, row, low, high int) error {
 	r := &s.Sections[sec].Rows[row]
 	if r.First == r.Last {
-		return &Fault{What: fmt.Sprintf("row %s of section %s has no seats", r.Name, s.Sections[sec].Name), Hint: "name another row"}
+		return &Fault{What: fmt.Sprintf("row %s of section %s has no seats", r.Name, s.Sections[sec].Name),
+			Hint: "name another row"}
 	}
 	wrong := low
 	if slices.ContainsFunc(s.Seats[r.First:r.Last], func(seat Seat) bool { return int(seat.Number) == low }) {
@@ -115,7 +123,8 @@ func (s *Stands) noSeat(sec, row, low, high int) error {
 			best = i
 		}
 	}
-	return &Fault{What: fmt.Sprintf("there is no seat %s", seatID(s.Sections[sec].Name, r.Name, wrong)), Hint: "the nearest is " + s.ID(best)}
+	return &Fault{What: fmt.Sprintf("there is no seat %s", seatID(s.Sections[sec].Name, r.Name, wrong)),
+		Hint: "the nearest is " + s.ID(best)}
 }
 
 func abs(n int) int { return max(n, -n) }
@@ -127,19 +136,57 @@ func indexByName[T any](list []T, want string, name func(*T) string) int {
 			return i
 		}
 	}
-	key := nameKey(want)
+	key := NameKey(want)
 	for i := range list {
-		if nameKey(name(&list[i])) == key {
+		if NameKey(name(&list[i])) == key {
 			return i
 		}
 	}
 	return -1
 }
 
-func nearestOf[T any](list []T, want string, name func(*T) string) string {
+// sectionHint and rowHint name what was probably meant, else what there is, given the names in order.
+func sectionHint(want string, names []string) string {
+	if near := nearest(want, names); near != "" {
+		return "the nearest is " + near
+	}
+	const few = 12
+	if more := len(names) - few; more > 0 {
+		names = append(slices.Clone(names[:few]), fmt.Sprintf("and %d more", more))
+	}
+	return "there are " + strings.Join(names, ", ")
+}
+
+func rowHint(want string, names []string) string {
+	if near := nearest(want, names); near != "" {
+		return "the nearest is row " + near
+	}
+	return fmt.Sprintf("it has rows %s to %s, front to back", names[0], names[len(names)-1])
+}
+
+// nearest is Nearest, but for a number the nearest number where there are any, the first one on a tie.
+func nearest(want string, names []string) string {
+	best, least := "", -1
+	if n, err := strconv.Atoi(want); err == nil {
+		for _, name := range names {
+			if m, err := strconv.Atoi(name); err == nil && (least < 0 || abs(m-n) < least) {
+				best, least = name, abs(m-n)
+			}
+		}
+	}
+	if least < 0 {
+		return Nearest(Shown(want), names)
+	}
+	return best
+}
+
+func namesOf[T any](list []T, name func(*T) string) []string {
 	names := make([]string, len(list))
 	for i := range list {
 		names[i] = name(&list[i])
 	}
-	return nearest(want, names)
+	return names
 }
+
+func nameOfRow(r *Row) string         { return r.Name }
+func nameOfSection(s *Section) string { return s.Name }

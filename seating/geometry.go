@@ -84,13 +84,15 @@ func (d *draft) checkCurve() error {
 			r = -r
 		}
 		if r < minRadius {
-			return d.fault("radius", fmt.Sprintf("a radius of %v is too small for rows %v deep", d.spec.Radius, d.depth()),
+			return d.fault("radius", fmt.Sprintf("a radius of %v is too small for rows %v deep", d.spec.Radius,
+				d.depth()),
 				fmt.Sprintf("every row needs a radius of %v or more", minRadius))
 		}
 	}
 	for r := range d.places {
 		if around := 2 * math.Pi * math.Abs(halves(2*d.spec.Radius+d.seatLine2(r))); d.width(r).Metres() > around {
-			return d.fault("radius", fmt.Sprintf("row %s is %v long and would overlap itself at a radius of %v", d.names[r], d.width(r), d.spec.Radius+d.fronts[r]),
+			return d.fault("radius", fmt.Sprintf("row %s is %v long and would overlap itself at a radius of %v",
+				d.names[r], d.width(r), d.spec.Radius+d.fronts[r]),
 				"make the radius larger or the row shorter")
 		}
 	}
@@ -132,7 +134,7 @@ func (d *draft) arcExtent2(row int, a, b Length) (left, right Length) {
 		}
 	}
 	// A thousandth of a micrometre of slack, so that noise in the last bit rounds nothing up.
-	return Length(math.Floor(lo*1e6+1e-3)) * 2000, Length(math.Ceil(hi*1e6-1e-3)) * 2000
+	return Length(math.Floor(float64(lo*1e6)+1e-3)) * 2000, Length(math.Ceil(float64(hi*1e6)-1e-3)) * 2000
 }
 
 // sincos is exact at quarter turns.

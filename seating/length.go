@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -70,7 +71,10 @@ func (l Length) String() string {
 	if l < 0 {
 		n, sign = -n, "-"
 	}
-	best := shorter(wholeFeet(n), inches64(n))
+	best := inches64(n)
+	if n%uint64(Foot) == 0 {
+		best = shorter(strconv.FormatUint(n/uint64(Foot), 10)+"ft", best)
+	}
 	if best == "" || n%uint64(Millimetre) == 0 {
 		for _, c := range []string{decimal(n, 6) + "mm", decimal(n, 7) + "cm", decimal(n, 9) + "m"} {
 			best = shorter(best, c)
@@ -103,14 +107,6 @@ func shorter(a, b string) string {
 		return b
 	}
 	return a
-}
-
-// wholeFeet is n nanometres in feet, or "" where that is no whole number.
-func wholeFeet(n uint64) string {
-	if n%uint64(Foot) != 0 {
-		return ""
-	}
-	return strconv.FormatUint(n/uint64(Foot), 10) + "ft"
 }
 
 // inches64 is n nanometres in inches and 64ths, or "" where it is none.
@@ -169,13 +165,26 @@ type lengthUnit struct {
 
 // Longer words first, so that "mm" is not read as "m".
 var lengthUnits = []lengthUnit{
-	{"millimetres", Millimetre, 'm'}, {"millimeters", Millimetre, 'm'}, {"millimetre", Millimetre, 'm'}, {"millimeter", Millimetre, 'm'},
-	{"centimetres", Centimetre, 'm'}, {"centimeters", Centimetre, 'm'}, {"centimetre", Centimetre, 'm'}, {"centimeter", Centimetre, 'm'},
+	{"millimetres", Millimetre, 'm'}, {"millimeters", Millimetre, 'm'}, {"millimetre", Millimetre, 'm'},
+	{"millimeter", Millimetre, 'm'},
+	{"centimetres", Centimetre, 'm'}, {"centimeters", Centimetre, 'm'}, {"centimetre", Centimetre, 'm'},
+	{"centimeter", Centimetre, 'm'},
 	{"metres", Metre, 'm'}, {"meters", Metre, 'm'}, {"metre", Metre, 'm'}, {"meter", Metre, 'm'},
 	{"inches", Inch, 'i'}, {"inch", Inch, 'i'}, {"feet", Foot, 'i'}, {"foot", Foot, 'i'},
 	{"mm.", Millimetre, 'm'}, {"cm.", Centimetre, 'm'}, {"in.", Inch, 'i'}, {"ft.", Foot, 'i'},
 	{"mm", Millimetre, 'm'}, {"cm", Centimetre, 'm'}, {"in", Inch, 'i'}, {"ft", Foot, 'i'},
 	{"m", Metre, 'm'}, {`"`, Inch, 'i'}, {"'", Foot, 'i'},
+}
+
+// Unit is the length of a unit as people write it, "in" or "feet", or 0 where there is no such.
+func Unit(word string) Length {
+	word = foldLength(word)
+	for _, u := range lengthUnits {
+		if u.word == word {
+			return u.size
+		}
+	}
+	return 0
 }
 
 type lengthParser struct {
@@ -203,7 +212,8 @@ func (p *lengthParser) parse() (Length, error) {
 			return 0, err
 		}
 		if last.size != 0 && (unit.family != last.family || unit.size >= last.size) {
-			return 0, p.fault("mixes units in a way that has no one meaning", `write one unit, or feet and inches like 5'6"`)
+			return 0, p.fault("mixes units in a way that has no one meaning",
+				`write one unit, or feet and inches like 5'6"`)
 		}
 		sum.Add(sum, number.Mul(number, new(big.Rat).SetInt64(int64(unit.size))))
 		last = unit
@@ -243,44 +253,32 @@ func (p *lengthParser) unit(number *big.Rat, typed string, last lengthUnit) (len
 }
 
 // number reads 18, 0.46, 0,46, 5/8, 9 5/8 or 9-5/8, and gives it as typed too.
-func (p *lengthParser) number() (*big.Rat, string, error) {
+func (p *lengthParser) number() (number *big.Rat, typed string, err error) {
 	start := p.rest
-	whole, err := p.decimals()
+	number, err = p.decimals()
 	if err != nil {
 		return nil, "", err
 	}
-	if bottom, ok := p.slash(); ok {
-		whole, err = p.divide(whole, bottom)
-	} else if part, ok := p.fraction(); ok {
-		whole, err = p.mixed(whole, part)
+	if m := fractionBehind.FindStringSubmatch(p.rest); m != nil {
+		p.rest = p.rest[len(m[0]):]
+		whole, top := new(big.Rat), number
+		if m[1] != "" {
+			whole = number
+			top, _ = new(big.Rat).SetString(m[1])
+		}
+		bottom, _ := new(big.Rat).SetString("0" + m[2])
+		if bottom.Sign() == 0 || !top.IsInt() || !whole.IsInt() || m[1] != "" && top.Cmp(bottom) >= 0 {
+			return nil, "", p.fault("has a fraction that cannot be right", `write it like "9 5/8in"`)
+		}
+		number = whole.Add(whole, top.Quo(top, bottom))
 	}
-	typed := strings.TrimSpace(start[:len(start)-len(p.rest)])
+	typed = strings.TrimSpace(start[:len(start)-len(p.rest)])
 	p.rest = strings.TrimLeft(p.rest, " ")
-	if err != nil {
-		return nil, "", err
-	}
-	return whole, typed, nil
+	return number, typed, nil
 }
 
-func (p *lengthParser) mixed(whole *big.Rat, part [2]string) (*big.Rat, error) {
-	top, _ := new(big.Rat).SetString(part[0])
-	share, err := p.divide(top, part[1])
-	if err != nil {
-		return nil, err
-	}
-	if !whole.IsInt() || share.Cmp(big.NewRat(1, 1)) >= 0 {
-		return nil, p.fault("has a fraction that cannot be right", `write it like "9 5/8in"`)
-	}
-	return whole.Add(whole, share), nil
-}
-
-func (p *lengthParser) divide(top *big.Rat, bottom string) (*big.Rat, error) {
-	b, _ := new(big.Rat).SetString(bottom)
-	if b.Sign() == 0 || !top.IsInt() {
-		return nil, p.fault("has a fraction that cannot be right", `write it like "9 5/8in"`)
-	}
-	return top.Quo(top, b), nil
-}
+// fractionBehind is what makes a fraction of a number, /8, or stands behind a whole one,  5/8 or -5/8.
+var fractionBehind = regexp.MustCompile(`^(?:(?: +|- *)(\d+))?/(\d*)`)
 
 // decimals reads digits with at most one decimal point or comma.
 func (p *lengthParser) decimals() (*big.Rat, error) {
@@ -304,32 +302,6 @@ func (p *lengthParser) decimals() (*big.Rat, error) {
 	}
 	r, _ := new(big.Rat).SetString("0" + whole + "." + part + "0")
 	return r, nil
-}
-
-// slash reads "/8" behind a number.
-func (p *lengthParser) slash() (bottom string, ok bool) {
-	if !strings.HasPrefix(p.rest, "/") {
-		return "", false
-	}
-	p.rest = p.rest[1:]
-	bottom = p.digits()
-	return "0" + bottom, true
-}
-
-// fraction reads " 5/8" or "-5/8" behind a whole number, or leaves everything alone.
-func (p *lengthParser) fraction() (part [2]string, ok bool) {
-	before := p.rest
-	p.rest = strings.TrimLeft(p.rest, " ")
-	if p.rest == before && !p.take("-") {
-		return part, false
-	}
-	top := p.digits()
-	if top == "" || !strings.HasPrefix(p.rest, "/") {
-		p.rest = before
-		return part, false
-	}
-	bottom, _ := p.slash()
-	return [2]string{top, bottom}, true
 }
 
 func (p *lengthParser) digits() string {

@@ -59,13 +59,13 @@ func drawSpecial(t *rapid.T, s *SectionSpec) {
 			continue
 		}
 		numbers := s.SeatNumbers
-		if err := numbers.check(n); err != nil {
+		if err := numbers.Check(n); err != nil {
 			t.Fatal(err)
 		}
 		gone := rapid.IntRange(0, n-2).Draw(t, "gone")
 		kept := rapid.IntRange(gone+1, n-1).Draw(t, "kept")
-		s.Missing = append(s.Missing, SeatRange{names[r], numbers.number(gone, n), numbers.number(gone, n)})
-		s.Reserved = append(s.Reserved, Reserved{Seats: []SeatRange{{names[r], numbers.number(kept, n), 0}}, For: reservedUses[rapid.IntRange(0, 4).Draw(t, "use")].word})
+		s.Missing = append(s.Missing, SeatRange{names[r], numbers.Number(gone, n), numbers.Number(gone, n)})
+		s.Reserved = append(s.Reserved, Reserved{Seats: []SeatRange{{names[r], numbers.Number(kept, n), 0}}, For: rapid.SampledFrom(ReservedFor[:]).Draw(t, "use")})
 	}
 }
 

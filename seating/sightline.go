@@ -12,11 +12,6 @@ func CValue(distance, above, riser, depth float64) float64 {
 	return distance*(riser+above)/(distance+depth) - above
 }
 
-// RiserFor is the riser that gives a C-value: N = (R+C)(D+T)/D − R, the inverse of CValue.
-func RiserFor(distance, above, c, depth float64) float64 {
-	return (above+c)*(distance+depth)/distance - above
-}
-
 // Sightline is how well one row sees over the row before it.
 type Sightline struct {
 	Row int     // index into Section.Rows, from 1: the front row has nobody before it
@@ -31,8 +26,8 @@ func (s *Stands) Sightlines(section int, focus Point, eye float64) []Sightline {
 	sec := &s.Sections[section]
 	sin, cos := math.Sincos(sec.Facing)
 	dx, dy := focus[0]-sec.Origin[0], focus[1]-sec.Origin[1]
-	before := dx*sin - dy*cos // how far the focus lies before the section's front edge
-	half := sec.Spec.Run.Metres() / 2
+	before := float64(dx*sin) - float64(dy*cos) // how far the focus lies before the section's front edge
+	half := float64(sec.Spec.Run.Metres() / 2)
 	var out []Sightline
 	for r := 1; r < len(sec.Rows); r++ {
 		front, back := &sec.Rows[r-1], &sec.Rows[r]
@@ -40,7 +35,8 @@ func (s *Stands) Sightlines(section int, focus Point, eye float64) []Sightline {
 		if distance <= 0 {
 			continue
 		}
-		c := CValue(distance, front.Height.Metres()+eye-focus[2], (back.Height - front.Height).Metres(), (back.Front - front.Front).Metres())
+		c := CValue(distance, front.Height.Metres()+eye-focus[2], (back.Height - front.Height).Metres(),
+			(back.Front - front.Front).Metres())
 		out = append(out, Sightline{Row: r, C: c})
 	}
 	return out

@@ -58,7 +58,7 @@ type SectionSpec struct {
 	Posture Posture
 	Rows    int      // 0 = as many as the lists are long
 	Seats   []int    // places in each row, counted with missing ones; one number serves all rows
-	Bench   []Length // or the bench's length in each row; one serves all. Seats then are whole pitches, unless Seats counts them
+	Bench   []Length // or the bench's length in each row; one serves all. Without Seats, these are whole pitches
 	Pitch   Length
 	Align   Align
 
@@ -133,4 +133,58 @@ type Reserved struct {
 type Lane struct {
 	Name                   string
 	Left, Right, Near, Far Length // x from Left to Right, y from Near to Far
+}
+
+// Limits of what Build accepts. They lie far outside any hall, and keep a slip
+// of the pen or a hostile file from asking for more memory than there is.
+const (
+	MaxSeats    = 250_000 // places, missing ones counted
+	MaxSections = 500
+	MaxRows     = 500 // in one section
+	MaxPeople   = 10_000_000
+	MaxReach    = 2000 * Metre // benches, gaps, places, radii
+
+	maxListed = 4 * MaxSeats // seats named by the ranges of one section
+	maxRise   = 3 * Metre
+	maxRun    = 10 * Metre
+	minRun    = 10 * Centimetre
+	maxPitch  = 10 * Metre
+	minPitch  = 10 * Centimetre
+	maxHeight = 100 * Metre
+	maxBoard  = 2 * Metre
+	minRadius = Metre // of every row's front and back edge
+)
+
+// Defaults for what a survey leaves out.
+const (
+	DefaultPitch      = 20 * Inch         // planning pitch: common practice, no source
+	DefaultFloorPitch = 24 * Inch         // people who sit on the floor: common practice, no source
+	DefaultRise       = 9*Inch + Inch*5/8 // of telescopic seating, typical: trade pages
+	DefaultRun        = 24 * Inch         // of telescopic seating, typical: trade pages
+	DefaultChairRun   = 33 * Inch         // common practice, no source
+	DefaultFloorRun   = 36 * Inch         // common practice, no source
+	DefaultSeatBoard  = 17 * Inch         // common practice, no source
+	DefaultExpected   = 0.88              // share of the invited who come: common practice, no source
+	FloorWay          = 4 * Foot          // kept free between a floor block and the stands: common practice, no source
+	BenchWidth        = 18 * Inch         // a person on a bench without arms: IBC 2021 section 1004.6
+	DefaultAisle      = 48 * Inch         // stepped, with seats on both sides: IBC 2021 section 1030.9.1
+)
+
+// Measure is one length of a section: its key in the stunt file, where it is kept, and between what it lies.
+type Measure struct {
+	Key       string
+	Length    *Length
+	Low, High Length
+}
+
+// Holds says whether the measure can be so long.
+func (m *Measure) Holds(l Length) bool { return m.Low <= l && l <= m.High }
+
+// Measures lists the lengths that a section has one of.
+func (s *SectionSpec) Measures() []Measure {
+	return []Measure{
+		{"rise", &s.Rise, 0, maxRise}, {"run", &s.Run, minRun, maxRun}, {"pitch", &s.Pitch, minPitch, maxPitch},
+		{"first_row", &s.FirstRow, 0, maxHeight}, {"seat_board", &s.SeatBoard, 0, maxBoard},
+		{"aisle", &s.Aisle, 0, MaxReach}, {"radius", &s.Radius, -MaxReach, MaxReach},
+	}
 }

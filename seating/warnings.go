@@ -9,61 +9,44 @@ const turnoutSlack = 5
 // ExpectedPeople is People × Expected, rounded to the nearest whole person.
 // The share is taken to a millionth, so that every processor rounds alike.
 func (s *Spec) ExpectedPeople() int {
-	share := int64(s.Expected*1e6 + 0.5)
+	share := int64(float64(s.Expected*1e6) + 0.5)
 	return int((int64(s.People)*share + 500_000) / 1_000_000)
 }
 
 // warnings says in plain sentences which counts disagree, the gravest first.
-func (s *Stands) warnings() []string {
-	var out []string
+func (s *Stands) warnings() (out []string) {
+	warn := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	all := s.CountAll()
-	out = append(out, s.overPosted(all)...)
-	out = append(out, s.againstPosted(all)...)
-	out = append(out, s.againstExpected(all)...)
-	return append(out, s.wheelchairs()...)
-}
-
-// overPosted warns of more people than the posted load.
-func (s *Stands) overPosted(all Totals) []string {
-	posted, people := s.Spec.Posted, all.People()
-	if posted == 0 {
-		return nil
+	posted, invited, seats := s.Spec.Posted, s.Spec.People, all.People()
+	if posted > 0 && seats > posted {
+		warn("TOO MANY PEOPLE: the plan seats %d, %d more than the posted limit of %d. "+
+			"The posted limit and the fire official decide: take people out.", seats, seats-posted, posted)
 	}
-	var out []string
-	if people > posted {
-		out = append(out, fmt.Sprintf("TOO MANY PEOPLE: the plan seats %d, %d more than the posted limit of %d. The posted limit and the fire official decide: take people out.",
-			people, people-posted, posted))
+	if posted > 0 && invited > posted {
+		warn("TOO MANY PEOPLE INVITED: if all %d come, they are %d more than the posted limit of %d. "+
+			"The posted limit and the fire official decide.", invited, invited-posted, posted)
 	}
-	if invited := s.Spec.People; invited > posted {
-		out = append(out, fmt.Sprintf("TOO MANY PEOPLE INVITED: if all %d come, they are %d more than the posted limit of %d. The posted limit and the fire official decide.",
-			invited, invited-posted, posted))
+	if posted > 0 && all.Capacity != posted {
+		warn("The survey and the posted limit disagree: by the survey the stands hold %d people "+
+			"(one for every 18 in of bench, IBC 2021 1004.6, or a chair each; floor blocks counted), the sign says %d. "+
+			"Measure again or ask; the lower number holds until somebody with authority decides.", all.Capacity, posted)
+	}
+	if invited > 0 {
+		expected := s.Spec.ExpectedPeople()
+		empty := seats - expected
+		lead := fmt.Sprintf("Of %d people invited, about %d are expected (%.4g %%)",
+			invited, expected, s.Spec.Expected*100)
+		if empty < 0 {
+			warn("%s, and there are %d seats for them: %d would find none.", lead, seats, -empty)
+		} else if empty*100 > seats*turnoutSlack {
+			warn("%s for %d seats: %d seats (%d %%) would stay empty.", lead, seats, empty, (empty*100+seats/2)/seats)
+		}
+	}
+	if wheelchairSeats, have, want := s.WheelchairPlaces(); have < want {
+		warn("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, "+
+			"ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have, want, wheelchairSeats)
 	}
 	return out
-}
-
-// againstPosted compares what was surveyed with the sign on the wall.
-func (s *Stands) againstPosted(all Totals) []string {
-	if s.Spec.Posted == 0 || all.Capacity == s.Spec.Posted {
-		return nil
-	}
-	return []string{fmt.Sprintf("The survey and the posted limit disagree: by the survey the stands hold %d people (one for every 18 in of bench, IBC 2021 1004.6, or a chair each; floor blocks counted), the sign says %d. Measure again or ask; the lower number holds until somebody with authority decides.",
-		all.Capacity, s.Spec.Posted)}
-}
-
-// againstExpected compares seats with the people who will come.
-func (s *Stands) againstExpected(all Totals) []string {
-	if s.Spec.People == 0 {
-		return nil
-	}
-	expected, seats := s.Spec.ExpectedPeople(), all.People()
-	lead := fmt.Sprintf("Of %d people invited, about %d are expected (%.4g %%)", s.Spec.People, expected, s.Spec.Expected*100)
-	switch {
-	case expected > seats:
-		return []string{fmt.Sprintf("%s, and there are %d seats for them: %d would find none.", lead, seats, expected-seats)}
-	case (seats-expected)*100 > seats*turnoutSlack:
-		return []string{fmt.Sprintf("%s for %d seats: %d seats (%d %%) would stay empty.", lead, seats, seats-expected, ((seats-expected)*100+seats/2)/seats)}
-	}
-	return nil
 }
 
 // WheelchairSpaces is how many wheelchair spaces the 2010 ADA Standards, table
@@ -104,13 +87,4 @@ func (s *Stands) WheelchairPlaces() (seats, have, want int) {
 		}
 	}
 	return seats, have, WheelchairSpaces(seats)
-}
-
-// wheelchairs compares the wheelchair places with the table.
-func (s *Stands) wheelchairs() []string {
-	seats, have, want := s.WheelchairPlaces()
-	if have >= want {
-		return nil
-	}
-	return []string{fmt.Sprintf("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have, want, seats)}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -13,9 +14,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"everyseat/layouts"
-	"everyseat/mosaic"
-	"everyseat/mosaic/advice"
-	"everyseat/mosaic/marks"
+	"everyseat/mosaic/brief"
+	"everyseat/mosaic/build"
+	"everyseat/mosaic/outlook"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
 )
@@ -46,32 +47,22 @@ const buildExample = `  everyseat build                        the stunt of this
 
 // buildOptions are the flags of build.
 type buildOptions struct {
-	out    string
-	only   []string
-	cue    int
-	strict bool
+	stuntFlags
+	only []string
 }
 
 func newBuild(v *voice) *cobra.Command {
 	var o buildOptions
-	cmd := &cobra.Command{
+	cmd := onStunt(&cobra.Command{
 		Use:     "build [STUNT]",
 		Short:   "plan a stunt and write every output",
 		Long:    buildAbout,
 		Example: buildExample,
-		Args:    atMost(1, "one STUNT"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := checkCue(cmd, o.cue); err != nil {
-				return err
-			}
-			return v.build(stuntOf(args), o)
-		},
-	}
+	}, &o.stuntFlags, func(path string) error { return v.build(path, o) })
 	f := cmd.Flags()
-	f.StringVar(&o.out, "out", "", "`DIR` to write into (default: out beside the stunt file)")
-	f.StringSliceVar(&o.only, "only", nil, "`LIST` of what to write, commas between: "+strings.Join(layouts.Groups, ", "))
+	f.StringSliceVar(&o.only, "only", nil,
+		"`LIST` of what to write, commas between: "+strings.Join(layouts.Groups, ", "))
 	f.IntVar(&o.cue, "cue", 0, "plan cue `N` alone, counted from 1")
-	f.BoolVar(&o.strict, "strict", false, "warnings count as faults: write nothing, exit 1")
 	return cmd
 }
 
@@ -86,36 +77,22 @@ func (v *voice) build(path string, o buildOptions) error {
 	if err != nil {
 		return err
 	}
-	plan, err := v.plan(file, o.cue)
+	b, err := v.brief(file, o.cue, 0)
 	if err != nil {
 		return err
 	}
-	for _, w := range plan.Warnings {
-		v.warn("%s", w)
+	if err := v.heed(warnings(file, b), o.strict); err != nil {
+		return err
 	}
-	v.cautions(file, plan)
-	if o.strict && len(plan.Warnings) > 0 {
-		return errStrict
-	}
-	v.progress("measuring what would help …")
-	plan.Advice = advice.Measure(chosenCues(file, o.cue), plan)
-	if err := v.write(plan, only, out); err != nil {
+	before := codeIn(out)
+	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(b, only, sink) })
+	if err != nil {
 		return file.Locate(err)
 	}
-	v.summary(plan, out, only.Only)
-	return nil
-}
-
-// write writes the plan's files into the folder out.
-func (v *voice) write(plan *mosaic.Plan, only layouts.Options, out string) error {
-	before := codeIn(out)
-	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(plan, only, sink) })
-	if err != nil {
-		return err
-	}
-	if part := len(only.Only) > 0; !part || before != plan.Code {
+	if part := len(only.Only) > 0; !part || before != string(b.Code) {
 		v.leftOver(folder, out, part)
 	}
+	v.summary(b, out, only.Only)
 	return nil
 }
 
@@ -196,73 +173,45 @@ func removeEmpty(dir string) {
 	os.Remove(dir) // refuses where something is in it
 }
 
-// plan makes the plan of a file; where that fails, what could not be read may be why and is said first.
-func (v *voice) plan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
-	v.progress("planning …")
-	plan, err := makePlan(file, cue)
-	if err != nil {
-		for _, w := range file.Warnings() {
-			v.warn("%s", w)
-		}
-	}
-	return plan, err
-}
-
-// makePlan plans all cues, or the one that is asked for (from 1).
-func makePlan(file *stuntfile.File, cue int) (*mosaic.Plan, error) {
+// brief plans a file's stunt and tells of it; where that fails, what could not be read may be why and
+// is said first.
+func (v *voice) brief(file *stuntfile.File, cue int, without outlook.Part) (*brief.Brief, error) {
 	if n := len(file.Stunt.Cues); cue > n {
 		return nil, usage("cues count from 1", "there is no cue %d: %s has %d", cue, file.Path, n)
 	}
-	stunt := chosenCues(file, cue)
-	plan, err := mosaic.Make(stunt)
-	if err == nil {
-		plan.Warnings = append(file.Warnings(), plan.Warnings...) // what could not be read belongs into the report
-		return plan, nil
+	b, err := build.Run(context.Background(), file, build.Options{Cue: cue, Without: without, Progress: v.progress})
+	if err != nil {
+		v.heed(file.Warnings(), false)
 	}
-	err = marks.Advise(stunt, advice.Mend(stunt, err))
-	var f *seating.Fault
-	if cue > 0 && errors.As(err, &f) {
-		moved := *f
-		if rest, ok := strings.CutPrefix(f.Key, "cue[0]"); ok {
-			moved.Key = fmt.Sprintf("cue[%d]%s", cue-1, rest)
-		}
-		err = &moved
-	}
-	return nil, file.Locate(err)
+	return b, err
 }
 
-// cautions warns of marks that cannot work, where they stand in the file, and adds it to the plan.
-func (v *voice) cautions(file *stuntfile.File, plan *mosaic.Plan) {
-	for _, c := range marks.Cautions(plan) {
+// warnings are those of the brief; what is wrong with a mark is said where it stands in the file.
+func warnings(file *stuntfile.File, b *brief.Brief) []string {
+	marks := b.Outlook.Marks
+	all := slices.Clone(b.Warnings[:len(b.Warnings)-len(marks)])
+	for _, c := range marks {
 		at := c.Key
 		if f, ok := errors.AsType[*seating.Fault](file.Locate(&seating.Fault{Key: c.Key})); ok {
 			at = f.Where()
 		}
-		v.warn("%s: %s", at, c.Text)
-		plan.Warnings = append(plan.Warnings, c.Text)
+		all = append(all, at+": "+c.Text)
 	}
-}
-
-// chosenCues is the stunt with all cues, or with the one that is asked for.
-func chosenCues(file *stuntfile.File, cue int) *mosaic.Stunt {
-	stunt := *file.Stunt
-	if cue > 0 {
-		stunt.Cues = stunt.Cues[cue-1 : cue]
-	}
-	return &stunt
+	return all
 }
 
 // summary is for people; the files are for programs.
-func (v *voice) summary(p *mosaic.Plan, out string, only []string) {
-	for i, s := range p.Sentences() {
+func (v *voice) summary(b *brief.Brief, out string, only []string) {
+	for i, s := range b.Sentences {
 		v.say("%2d. %s: %s", i+1, s.About, s.Text)
 	}
 	if len(only) > 0 && !slices.Contains(only, "report") {
 		// An older report may stand there: nobody is sent to it.
-		v.say("\nplan %s: written into %s are its %s alone; print nothing before a whole build", p.Code, out, strings.Join(only, " and "))
+		v.say("\nplan %s: written into %s are its %s alone; print nothing before a whole build",
+			b.Code, out, strings.Join(only, " and "))
 		return
 	}
-	v.say("\nplan %s is in %s; open %s first", p.Code, out, filepath.Join(out, "report.html"))
+	v.say("\nplan %s is in %s; open %s first", b.Code, out, filepath.Join(out, "report.html"))
 }
 
 // load reads the stunt at path and says which folder is written into: the one that --out names, or
@@ -272,25 +221,17 @@ func load(path, out string) (*stuntfile.File, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
+	own := filepath.Dir(file.Path)
 	if out == "" {
-		out = beside(file, "out")
+		out = filepath.Join(own, "out")
 	}
-	if sameFolder(out, filepath.Dir(file.Path)) {
-		return nil, "", usage("leave --out away to write into the folder out beside it", "--out is the stunt's own folder")
+	there, err := os.Stat(out)
+	stunts, serr := os.Stat(own)
+	if err == nil && serr == nil && os.SameFile(there, stunts) {
+		return nil, "", usage("leave --out away to write into the folder out beside it",
+			"--out is the stunt's own folder")
 	}
 	return file, out, nil
-}
-
-// beside is the path of what lies beside the stunt file.
-func beside(file *stuntfile.File, names ...string) string {
-	return filepath.Join(append([]string{filepath.Dir(file.Path)}, names...)...)
-}
-
-// sameFolder says whether two paths name one folder.
-func sameFolder(a, b string) bool {
-	ia, erra := os.Stat(a)
-	ib, errb := os.Stat(b)
-	return erra == nil && errb == nil && os.SameFile(ia, ib)
 }
 
 // watched is a sink that shows which file is being written.

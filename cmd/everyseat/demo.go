@@ -18,8 +18,6 @@ import (
 //go:embed demo
 var demoFiles embed.FS
 
-const demoFolder = "gullhaven"
-
 const demoAbout = `Writes a complete worked stunt into DIR (by default gullhaven) and builds it:
 the Lantern Fair of Gullhaven, a made-up harbour town. Three sections of
 bleachers hold up a word, and the floor in front of them is full of people who
@@ -33,14 +31,8 @@ func newDemo(v *voice) *cobra.Command {
 		Short:   "a complete worked stunt in a folder, built",
 		Long:    demoAbout,
 		Example: "  everyseat demo\n  everyseat demo /tmp/fair",
-		Args:    atMost(1, "one DIR"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			dir := demoFolder
-			if len(args) > 0 {
-				dir = args[0]
-			}
-			return v.demo(dir)
-		},
+		Args:    atMostOne("DIR"),
+		RunE:    func(_ *cobra.Command, args []string) error { return v.demo(append(args, "gullhaven")[0]) },
 	}
 }
 
@@ -62,7 +54,8 @@ func (v *voice) demo(dir string) error {
 		name = path.Base(name)
 		there, err := os.ReadFile(filepath.Join(dir, name))
 		if err == nil && !bytes.Equal(there, data) {
-			return &seating.Fault{File: filepath.Join(dir, name), What: "this file is there already and differs from the demo's",
+			return &seating.Fault{File: filepath.Join(dir, name),
+				What: "this file is there already and differs from the demo's",
 				Hint: "everyseat build " + dir + " builds it as it is; everyseat demo OTHER writes the demo elsewhere"}
 		}
 		if err == nil {

@@ -9,6 +9,7 @@ import (
 
 	"everyseat/layouts"
 	"everyseat/mosaic/marks"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 )
 
@@ -35,34 +36,24 @@ const marksExample = `  everyseat marks                        at the stunt's ow
 
 // marksOptions are the flags of marks.
 type marksOptions struct {
-	out     string
-	cue     int
+	stuntFlags
 	heights []string
 	walk    bool
-	strict  bool
 }
 
 func newMarks(v *voice) *cobra.Command {
 	var o marksOptions
-	cmd := &cobra.Command{
+	cmd := onStunt(&cobra.Command{
 		Use:     "marks [STUNT]",
 		Short:   "where the camera can stand: map and best mark",
 		Long:    marksAbout,
 		Example: marksExample,
-		Args:    atMost(1, "one STUNT"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := checkCue(cmd, o.cue); err != nil {
-				return err
-			}
-			return v.marks(stuntOf(args), o)
-		},
-	}
+	}, &o.stuntFlags, func(path string) error { return v.marks(path, o) })
 	f := cmd.Flags()
-	f.StringVar(&o.out, "out", "", "`DIR` to write into (default: out beside the stunt file)")
 	f.IntVar(&o.cue, "cue", 0, "read cue `N` alone, counted from 1")
-	f.StringArrayVar(&o.heights, "height", nil, "`L` of the lens above the floor, may be repeated; the first gets the finest map")
+	f.StringArrayVar(&o.heights, "height", nil,
+		"`L` of the lens above the floor, may be repeated; the first gets the finest map")
 	f.BoolVar(&o.walk, "walk", false, "the camera walks over the marks in order")
-	f.BoolVar(&o.strict, "strict", false, "warnings count as faults: write nothing, exit 1")
 	return cmd
 }
 
@@ -76,27 +67,27 @@ func (v *voice) marks(path string, o marksOptions) error {
 	if err != nil {
 		return err
 	}
-	plan, err := v.plan(file, o.cue)
+	b, err := v.brief(file, o.cue, outlook.Advice)
 	if err != nil {
 		return err
 	}
 	shown := -1
-	m, err := marks.Search(plan, marks.Options{Heights: heights, Walk: o.walk || plan.Stunt.Walks, Progress: func(done, of int) {
+	progress := func(done, of int) {
 		if percent := 100 * done / max(of, 1); percent > shown {
 			shown = percent
 			v.progress(fmt.Sprintf("looking from every place: %d %%", percent))
 		}
-	}})
+	}
+	walk := o.walk || b.Plan.Stunt.Walks
+	m, err := marks.Search(b.Plan, marks.Options{Heights: heights, Walk: walk, Progress: progress})
 	if err != nil {
 		return file.Locate(err)
 	}
-	for _, w := range m.Warnings {
-		v.warn("%s", w)
+	if err := v.heed(m.Warnings, o.strict); err != nil {
+		return err
 	}
-	if o.strict && len(m.Warnings) > 0 {
-		return errStrict
-	}
-	if _, err := v.fill(out, func(sink layouts.Sink) error { return layouts.WriteMarks(m, sink) }); err != nil {
+	_, err = v.fill(out, func(sink layouts.Sink) error { return layouts.WriteMarks(m, b.Code, sink) })
+	if err != nil {
 		return err
 	}
 	for _, line := range m.Sentences() {
@@ -111,14 +102,12 @@ func lensHeights(texts []string) ([]seating.Length, error) {
 	var out []seating.Length
 	for _, text := range texts {
 		l, err := seating.ParseLength(text)
-		var f *seating.Fault
-		switch {
-		case errors.As(err, &f):
+		if f, ok := errors.AsType[*seating.Fault](err); ok {
 			return nil, usage(f.Hint, "--height: %s", f.What)
-		case err != nil:
-			return nil, usage("", "--height: %w", err)
-		case l < marks.LowestLens || l > marks.HighestLens:
-			return nil, usage("measure from the floor to the lens, like 1.6 m", "--height: no lens is %s above the floor", text)
+		}
+		if l < marks.LowestLens || l > marks.HighestLens {
+			return nil, usage("measure from the floor to the lens, like 1.6 m",
+				"--height: no lens is %s above the floor", text)
 		}
 		out = append(out, l)
 	}

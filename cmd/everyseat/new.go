@@ -13,6 +13,7 @@ import (
 	"everyseat/mosaic"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 const newAbout = `Writes a fresh stunt.toml into DIR: every key is there, with a line of plain words.
@@ -42,7 +43,7 @@ func newNew(v *voice) *cobra.Command {
 			if len(args) == 0 {
 				return usage("everyseat new ourfinale", "new needs a DIR to write into")
 			}
-			return atMost(1, "one DIR")(cmd, args)
+			return atMostOne("DIR")(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			o.given = cmd.Flags().Changed
@@ -59,12 +60,15 @@ func newNew(v *voice) *cobra.Command {
 	f.Var(&o.run, "run", "`LENGTH` of one row's depth (default 24in)")
 	f.Var(&o.pitch, "pitch", "`LENGTH` of bench for one person (default 20in)")
 	f.Var(&o.aisle, "aisle", "`LENGTH` of the gap between sections (default 4 ft)")
-	f.StringArrayVar(&o.texts, "text", nil, "`TEXT` that the cards spell, \\n between lines; again for another cue (default WAVE)")
-	f.StringArrayVar(&o.images, "image", nil, "`FILE` with an image to show, copied into DIR; again for another cue")
+	f.StringArrayVar(&o.texts, "text", nil,
+		"`TEXT` that the cards spell, \\n between lines; again for another cue (default WAVE)")
+	f.StringArrayVar(&o.images, "image", nil,
+		"`FILE` with an image to show, copied into DIR; again for another cue")
 	f.Var(&o.back, "back", "`LENGTH` from the front row to the lens (default: the stands fill the frame)")
 	f.Var(&o.height, "height", "`LENGTH` from the floor up to the lens (default 3 m)")
 	f.Var(&o.across, "across", "`LENGTH` from the middle to the lens, to the camera's right (default 0 m)")
-	f.StringArrayVar(&o.colours, "colour", nil, "`NAME=#rrggbb[:SHEETS]`, the ground first, then the ink; again for each")
+	f.StringArrayVar(&o.colours, "colour", nil,
+		"`NAME=#rrggbb[:SHEETS]`, the ground first, then the ink; again for each")
 	f.StringVar(&o.title, "title", "", "`TEXT` that names the stunt on paper")
 	return cmd
 }
@@ -73,7 +77,8 @@ func newNew(v *voice) *cobra.Command {
 func (v *voice) fresh(dir string, o *newOptions) error {
 	path := filepath.Join(dir, stuntfile.Name)
 	if _, err := os.Lstat(path); err == nil {
-		return &seating.Fault{File: path, What: "this file is there already", Hint: "change it, or name another folder"}
+		return &seating.Fault{File: path, What: "this file is there already",
+			Hint: "change it, or name another folder"}
 	}
 	if err := o.read(dir); err != nil {
 		return err
@@ -88,7 +93,8 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 		return o.flagFault(err)
 	}
 	if !o.given("back") {
-		if file, err = file.Set(stuntfile.Edit{Key: "camera.back", Value: backFor(stands, o.across.Length)}); err != nil {
+		back := stuntfile.Edit{Key: "camera.back", Value: backFor(stands, o.across.Length)}
+		if file, err = file.Set(back); err != nil {
 			return err
 		}
 	}
@@ -99,9 +105,7 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 		return err
 	}
 	v.unread(o, file)
-	for _, w := range stands.Warnings {
-		v.warn("%s", w)
-	}
+	v.heed(stands.Warnings, false)
 	v.counted(stands)
 	v.say("wrote %s: read it, change what is not yours, then type: everyseat build %s", path, dir)
 	return nil
@@ -127,11 +131,10 @@ func (o *newOptions) write(dir string, file *stuntfile.File) error {
 		return err
 	}
 	for _, c := range o.copies {
-		if c.there {
-			continue
-		}
-		if err := folder.Put(c.name, put(c.data)); err != nil {
-			return err
+		if !c.there {
+			if err := folder.Put(c.name, put(c.data)); err != nil {
+				return err
+			}
 		}
 	}
 	return folder.Put(stuntfile.Name, put(file.Text))
@@ -142,32 +145,21 @@ func (v *voice) unread(o *newOptions, file *stuntfile.File) {
 	if o.survey == nil {
 		return
 	}
-	for _, w := range file.Warnings() {
-		v.warn("%s", w)
-	}
-	for _, n := range o.survey.Notes {
-		v.warn("%s: %s", o.table, n)
-	}
+	v.heed(append(file.Warnings(), named(o.table, o.survey.Notes)...), false)
 }
 
 // counted says what was counted, for comparison with the crew's own count.
 func (v *voice) counted(s *seating.Stands) {
 	for i, sec := range s.Sections {
 		t := s.Count(i)
-		line := fmt.Sprintf("section %s: %s, %s", sec.Name, count(len(sec.Rows), "row"), count(t.Places-t.Missing, "seat"))
+		missing := ""
 		if t.Missing > 0 {
-			line += fmt.Sprintf(" (%d missing)", t.Missing)
+			missing = fmt.Sprintf(" (%d missing)", t.Missing)
 		}
-		v.say("%s", line)
+		v.say("section %s: %s, %s%s", sec.Name, say.Count(len(sec.Rows), "row"),
+			say.Count(t.Places-t.Missing, "seat"), missing)
 	}
-	v.say("together: %s in %s", count(len(s.Seats), "seat"), count(len(s.Sections), "section"))
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	v.say("together: %s in %s", say.Count(len(s.Seats), "seat"), say.Count(len(s.Sections), "section"))
 }
 
 // flagFault turns a fault of stands that nobody has written yet into one of the flag, or of the table.

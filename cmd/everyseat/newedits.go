@@ -8,12 +8,14 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
+	"everyseat/seating/survey"
 )
 
 // newOptions are the flags of new, and the files that they name.
@@ -27,7 +29,7 @@ type newOptions struct {
 	title                   string
 
 	copies []copied
-	survey *seating.Survey
+	survey *survey.Survey
 }
 
 // copied is a file that goes into the new folder under its base name.
@@ -61,7 +63,8 @@ func (l *lengthFlag) String() string { return l.text }
 // read checks the flags against each other and reads the files that they name.
 func (o *newOptions) read(dir string) error {
 	if o.sections < 1 || o.sections > seating.MaxSections {
-		return &seating.Fault{What: fmt.Sprintf("--sections: %d sections cannot be", o.sections), Hint: fmt.Sprintf("from 1 to %d", seating.MaxSections)}
+		return &seating.Fault{What: fmt.Sprintf("--sections: %d sections cannot be", o.sections),
+			Hint: fmt.Sprintf("from 1 to %d", seating.MaxSections)}
 	}
 	if o.given("table") {
 		for _, other := range []string{"sections", "rows", "seats"} {
@@ -73,7 +76,7 @@ func (o *newOptions) read(dir string) error {
 		if err != nil {
 			return err
 		}
-		survey, err := seating.ReadSurvey(filepath.Base(o.table), data)
+		table, err := survey.Read(filepath.Base(o.table), data)
 		if f, ok := errors.AsType[*seating.Fault](err); ok {
 			at := *f
 			at.File = o.table
@@ -82,11 +85,12 @@ func (o *newOptions) read(dir string) error {
 		if err != nil {
 			return err
 		}
-		o.survey = survey
+		o.survey = table
 	}
 	for _, text := range o.texts {
 		if strings.TrimSpace(strings.ReplaceAll(text, `\n`, "\n")) == "" {
-			return usage(`write --text "WAVE", or leave --text away and write the cue in the file`, "--text is empty: a cue shows something")
+			return usage(`write --text "WAVE", or leave --text away and write the cue in the file`,
+				"--text is empty: a cue shows something")
 		}
 	}
 	for _, name := range o.images {
@@ -106,16 +110,15 @@ func (o *newOptions) copy(dir, path string) ([]byte, error) {
 	name := filepath.Base(path)
 	there, err := os.ReadFile(filepath.Join(dir, name))
 	if err == nil && !bytes.Equal(there, data) {
-		return nil, &seating.Fault{File: filepath.Join(dir, name), What: "another file of this name is there already",
-			Hint: "rename one of them"}
+		return fault(filepath.Join(dir, name), "another file of this name is there already", "rename one of them")
 	}
 	for _, c := range o.copies {
 		if c.name == name && !bytes.Equal(c.data, data) {
-			return nil, &seating.Fault{File: path, What: "two files with this name would be copied", Hint: "rename one of them"}
+			return fault(path, "two files with this name would be copied", "rename one of them")
 		}
 	}
 	if strings.EqualFold(name, stuntfile.Name) {
-		return nil, &seating.Fault{File: path, What: "this is a stunt file", Hint: "everyseat build " + path + " builds it"}
+		return fault(path, "this is a stunt file", "everyseat build "+path+" builds it")
 	}
 	o.copies = append(o.copies, copied{name, data, err == nil})
 	return data, nil
@@ -124,21 +127,25 @@ func (o *newOptions) copy(dir, path string) ([]byte, error) {
 // readInput reads a file that the command line names, up to the size that stuntfile takes.
 func readInput(path string) ([]byte, error) {
 	info, err := os.Stat(path)
+	var data []byte
+	if err == nil && info.Mode().IsRegular() && info.Size() <= stuntfile.MaxBeside {
+		data, err = os.ReadFile(path)
+	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, &seating.Fault{File: path, What: "there is no such file", Hint: "is the name spelled right, capitals too?"}
+		return fault(path, "there is no such file", "is the name spelled right, capitals too?")
 	case err != nil:
-		return nil, &seating.Fault{File: path, What: "the file cannot be read: " + plainCause(err)}
+		return fault(path, "the file cannot be read: "+plainCause(err), "")
 	case !info.Mode().IsRegular():
-		return nil, &seating.Fault{File: path, What: "this is not a plain file", Hint: "name a file, not a folder or a device"}
+		return fault(path, "this is not a plain file", "name a file, not a folder or a device")
 	case info.Size() > stuntfile.MaxBeside:
-		return nil, &seating.Fault{File: path, What: fmt.Sprintf("the file is larger than %d MiB", stuntfile.MaxBeside>>20), Hint: "make it smaller"}
-	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil, &seating.Fault{File: path, What: "the file cannot be read: " + plainCause(err)}
+		return fault(path, fmt.Sprintf("the file is larger than %d MiB", stuntfile.MaxBeside>>20), "make it smaller")
 	}
 	return data, nil
+}
+
+func fault(path, what, hint string) ([]byte, error) {
+	return nil, &seating.Fault{File: path, What: what, Hint: hint}
 }
 
 // plainCause is what the system said, without the path that stands before it anyway.
@@ -153,7 +160,7 @@ func plainCause(err error) string {
 func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 	template := stuntfile.Fresh()
 	if o.survey != nil { // the line that would show the key
-		template = withoutLine(template, "# table = ")
+		template = regexp.MustCompile(`(?m)^# table = .*\n`).ReplaceAll(template, nil)
 	}
 	fresh, err := stuntfile.Parse(path, template, func(name string) ([]byte, error) {
 		for _, c := range o.copies {
@@ -166,33 +173,62 @@ func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	colours, err := o.colourEdits()
-	if err != nil {
+	var e edits
+	if o.title != "" {
+		e.set("title", o.title)
+	}
+	if o.survey != nil {
+		o.tableEdits(&e)
+	} else {
+		for i := range o.sections {
+			name := string(rune('A' + i))
+			if i >= 26 {
+				name = "S" + strconv.Itoa(i+1)
+			}
+			pairs := stuntfile.Pairs{
+				{Key: "name", Value: name}, {Key: "rows", Value: o.rows}, {Key: "seats", Value: o.seats},
+			}
+			e.table("section", i, 1, append(pairs, o.steps(i > 0)...))
+		}
+	}
+	for _, l := range []struct {
+		key  string
+		flag *lengthFlag
+	}{{"back", &o.back}, {"across", &o.across}, {"height", &o.height}} {
+		if o.given(l.key) {
+			e.set("camera."+l.key, l.flag.text)
+		}
+	}
+	if err := o.colourEdits(&e); err != nil {
 		return nil, err
 	}
-	var edits []stuntfile.Edit
-	if o.title != "" {
-		edits = append(edits, stuntfile.Edit{Key: "title", Value: o.title})
+	for i, t := range o.texts {
+		e.set(fmt.Sprintf("cue[%d].text", i), strings.ReplaceAll(t, `\n`, "\n"))
 	}
-	edits = append(edits, o.sectionEdits()...)
-	edits = append(edits, o.cameraEdits()...)
-	edits = append(edits, colours...)
-	edits = append(edits, o.cueEdits()...)
-	return fresh.Set(edits...)
+	for i, name := range o.images {
+		e.set(fmt.Sprintf("cue[%d].image", len(o.texts)+i), filepath.Base(name))
+	}
+	if len(o.texts) == 0 && len(o.images) > 0 {
+		e.set("cue[0].text", nil)
+	}
+	return fresh.Set(e...)
 }
 
-// withoutLine takes out the first line that begins so.
-func withoutLine(text []byte, begins string) []byte {
-	var out []byte
-	found := false
-	for line := range bytes.Lines(text) {
-		if !found && bytes.HasPrefix(line, []byte(begins)) {
-			found = true
-			continue
-		}
-		out = append(out, line...)
+// edits turn the fresh file into the one that the flags ask for.
+type edits []stuntfile.Edit
+
+func (e *edits) set(key string, to any) { *e = append(*e, stuntfile.Edit{Key: key, Value: to}) }
+
+// table sets keys of table i of a list, of which the fresh file has so many; further ones are added whole.
+func (e *edits) table(list string, i, fresh int, pairs stuntfile.Pairs) {
+	key := fmt.Sprintf("%s[%d]", list, i)
+	if i >= fresh {
+		e.set(key, pairs)
+		return
 	}
-	return out
+	for _, p := range pairs {
+		e.set(key+"."+p.Key, p.Value)
+	}
 }
 
 // steps are the lengths that all sections share; all or only the given ones.
@@ -218,70 +254,23 @@ func (o *newOptions) steps(all bool) stuntfile.Pairs {
 	return pairs
 }
 
-func (o *newOptions) sectionEdits() []stuntfile.Edit {
-	if o.survey != nil {
-		return o.tableEdits()
-	}
-	edits := []stuntfile.Edit{
-		{Key: "section[0].rows", Value: o.rows},
-		{Key: "section[0].seats", Value: o.seats},
-	}
-	for _, p := range o.steps(false) {
-		edits = append(edits, stuntfile.Edit{Key: "section[0]." + p.Key, Value: p.Value})
-	}
-	for i := 1; i < o.sections; i++ {
-		pairs := stuntfile.Pairs{{Key: "name", Value: sectionName(i)}, {Key: "rows", Value: o.rows}, {Key: "seats", Value: o.seats}}
-		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("section[%d]", i), Value: append(pairs, o.steps(true)...)})
-	}
-	return edits
-}
-
-// sectionName is A to Z, then S27, S28 …
-func sectionName(i int) string {
-	if i < 26 {
-		return string(rune('A' + i))
-	}
-	return "S" + strconv.Itoa(i+1)
-}
-
 // tableEdits leave the rows and seats to the table; the fresh section with its comments
 // speaks of the table's first one.
-func (o *newOptions) tableEdits() []stuntfile.Edit {
-	edits := []stuntfile.Edit{{Key: "stands.table", Value: o.copies[0].name}}
+func (o *newOptions) tableEdits(e *edits) {
+	e.set("stands.table", o.copies[0].name)
 	if len(o.survey.Sections) > 0 {
-		edits = append(edits, stuntfile.Edit{Key: "section[0].name", Value: o.survey.Sections[0].Name})
+		e.set("section[0].name", o.survey.Sections[0].Name)
 	}
 	for _, key := range []string{"kind", "rows", "seats", "pitch", "rise", "run", "aisle"} {
-		edits = append(edits, stuntfile.Edit{Key: "section[0]." + key})
+		e.set("section[0]."+key, nil)
 	}
 	given := o.steps(false)
 	if len(given) == 0 {
-		return edits
+		return
 	}
 	for i, sec := range o.survey.Sections {
-		if i == 0 {
-			for _, p := range given {
-				edits = append(edits, stuntfile.Edit{Key: "section[0]." + p.Key, Value: p.Value})
-			}
-			continue
-		}
-		pairs := append(stuntfile.Pairs{{Key: "name", Value: sec.Name}}, given...)
-		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("section[%d]", i), Value: pairs})
+		e.table("section", i, 1, append(stuntfile.Pairs{{Key: "name", Value: sec.Name}}, given...))
 	}
-	return edits
-}
-
-func (o *newOptions) cameraEdits() []stuntfile.Edit {
-	var edits []stuntfile.Edit
-	for _, l := range []struct {
-		key  string
-		flag *lengthFlag
-	}{{"back", &o.back}, {"across", &o.across}, {"height", &o.height}} {
-		if o.given(l.key) {
-			edits = append(edits, stuntfile.Edit{Key: "camera." + l.key, Value: l.flag.text})
-		}
-	}
-	return edits
 }
 
 // backFor is how far back the lens (65 degrees wide, as the fresh file has it)
@@ -297,52 +286,27 @@ func backFor(s *seating.Stands, across seating.Length) string {
 }
 
 // colourEdits read NAME=#rrggbb[:SHEETS].
-func (o *newOptions) colourEdits() ([]stuntfile.Edit, error) {
-	const hint = `write --colour "NAVY=#14284f:600" --colour "CREAM=#fdf4dc": the ground first, then the ink; sheets may be left out`
+func (o *newOptions) colourEdits(e *edits) error {
+	const hint = `write --colour "NAVY=#14284f:600" --colour "CREAM=#fdf4dc": the ground first, then the ink; ` +
+		`sheets may be left out`
 	if len(o.colours) == 1 {
-		return nil, usage(hint, "one --colour alone shows nothing")
+		return usage(hint, "one --colour alone shows nothing")
 	}
-	var edits []stuntfile.Edit
 	for i, c := range o.colours {
 		name, rest, ok := strings.Cut(c, "=")
 		hex, sheets, limited := strings.Cut(rest, ":")
 		if _, err := colour.ParseHex(hex); !ok || name == "" || err != nil {
-			return nil, usage(hint, "--colour %q is not NAME=#rrggbb[:SHEETS]", c)
+			return usage(hint, "--colour %q is not NAME=#rrggbb[:SHEETS]", c)
 		}
 		pairs := stuntfile.Pairs{{Key: "name", Value: name}, {Key: "hex", Value: hex}}
 		if limited {
 			n, err := strconv.Atoi(sheets)
 			if err != nil || n < 0 {
-				return nil, usage(hint, "--colour %q: %q is not a number of sheets", c, sheets)
+				return usage(hint, "--colour %q: %q is not a number of sheets", c, sheets)
 			}
 			pairs = append(pairs, stuntfile.Pair{Key: "sheets", Value: n})
 		}
-		key := fmt.Sprintf("colour[%d]", i)
-		if i >= 2 { // the fresh file has two
-			edits = append(edits, stuntfile.Edit{Key: key, Value: pairs})
-			continue
-		}
-		for _, p := range pairs {
-			edits = append(edits, stuntfile.Edit{Key: key + "." + p.Key, Value: p.Value})
-		}
+		e.table("colour", i, 2, pairs)
 	}
-	return edits, nil
-}
-
-func (o *newOptions) cueEdits() []stuntfile.Edit {
-	var contents []stuntfile.Pair
-	for _, t := range o.texts {
-		contents = append(contents, stuntfile.Pair{Key: "text", Value: strings.ReplaceAll(t, `\n`, "\n")})
-	}
-	for _, name := range o.images {
-		contents = append(contents, stuntfile.Pair{Key: "image", Value: filepath.Base(name)})
-	}
-	var edits []stuntfile.Edit
-	for i, c := range contents {
-		edits = append(edits, stuntfile.Edit{Key: fmt.Sprintf("cue[%d].%s", i, c.Key), Value: c.Value})
-	}
-	if len(o.texts) == 0 && len(o.images) > 0 {
-		edits = append(edits, stuntfile.Edit{Key: "cue[0].text"})
-	}
-	return edits
+	return nil
 }

@@ -1,17 +1,23 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"everyseat/layouts"
-	"everyseat/mosaic"
+	"everyseat/layouts/tables"
+	"everyseat/mosaic/brief"
+	"everyseat/mosaic/outlook"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
 	"everyseat/seating/people"
+	"everyseat/seating/say"
 )
 
 const peopleAbout = `Seats a roster on the plan that was printed. STUNT is a stunt.toml, or a folder that
@@ -35,31 +41,28 @@ Where seats stay free, they are those that matter least for the picture.
 
 It refuses when the stunt has changed since the plan was printed: sheets carry the plan's code.`
 
-const peopleExample = `  everyseat people --roster classes.csv          this folder's stunt, a roster of groups and counts
+const peopleExample = "  everyseat people --roster classes.csv          " +
+	`this folder's stunt, a roster of groups and counts
   everyseat people ourfinale --roster who.xlsx   another folder's, a roster of people
   everyseat people                               the groups that stunt.toml names`
 
 // peopleOptions are the flags of people.
 type peopleOptions struct {
-	out, plan, roster string
-	strict            bool
+	stuntFlags
+	plan, roster string
 }
 
 func newPeople(v *voice) *cobra.Command {
 	var o peopleOptions
-	cmd := &cobra.Command{
+	cmd := onStunt(&cobra.Command{
 		Use:     "people [STUNT]",
 		Short:   "seat a roster on the printed plan",
 		Long:    peopleAbout,
 		Example: peopleExample,
-		Args:    atMost(1, "one STUNT"),
-		RunE:    func(_ *cobra.Command, args []string) error { return v.people(stuntOf(args), o) },
-	}
+	}, &o.stuntFlags, func(path string) error { return v.people(path, o) })
 	f := cmd.Flags()
 	f.StringVar(&o.roster, "roster", "", "`FILE` of people or groups (default: what the stunt file names)")
 	f.StringVar(&o.plan, "plan", "", "`FILE` of the printed plan (default: out/plan.json beside the stunt file)")
-	f.StringVar(&o.out, "out", "", "`DIR` to write into (default: out beside the stunt file)")
-	f.BoolVar(&o.strict, "strict", false, "warnings count as faults: write nothing, exit 1")
 	return cmd
 }
 
@@ -70,62 +73,56 @@ func (v *voice) people(path string, o peopleOptions) error {
 		return err
 	}
 	if o.plan == "" {
-		o.plan = beside(file, "out", "plan.json")
+		o.plan = filepath.Join(filepath.Dir(file.Path), "out", "plan.json")
 	}
-	v.progress("planning …")
-	plan, seated, warnings, err := o.seat(file)
+	b, err := v.brief(file, 0, outlook.Advice)
 	if err != nil {
 		return err
 	}
-	if err := checkPrinted(o.plan, plan); err != nil {
+	seated, warnings, err := o.seat(file, b)
+	if err != nil {
 		return err
 	}
-	for _, w := range warnings {
-		v.warn("%s", w)
-	}
-	if o.strict && len(warnings) > 0 {
-		return errStrict
-	}
-	if _, err := v.fill(out, func(sink layouts.Sink) error { return layouts.WritePeople(plan, seated, sink) }); err != nil {
+	if err := checkPrinted(o.plan, b); err != nil {
 		return err
 	}
-	v.seated(seated, plan)
+	if err := v.heed(warnings, o.strict); err != nil {
+		return err
+	}
+	_, err = v.fill(out, func(sink layouts.Sink) error { return layouts.WritePeople(b.Plan, seated, sink) })
+	if err != nil {
+		return err
+	}
+	v.seated(seated, b)
 	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(out, "people.csv"))
-	if o.roster != "" && plan.People == nil {
-		v.say("to print the calldown for them, have %s beside the stunt file, write roster = %q under [people] and build again", filepath.Base(o.roster), filepath.Base(o.roster))
+	if o.roster != "" {
+		v.say("to print the calldown for them, have %[1]s beside the stunt file, "+
+			"write roster = %[1]q under [people] and build again", filepath.Base(o.roster))
 	}
 	return nil
 }
 
-// seat plans the stunt and seats its groups, or those of the roster that the flag names.
-func (o *peopleOptions) seat(file *stuntfile.File) (*mosaic.Plan, *people.Seated, []string, error) {
+// seat seats the groups of the plan, or those of the roster that the flag names.
+func (o *peopleOptions) seat(file *stuntfile.File, b *brief.Brief) (*people.Seated, []string, error) {
+	plan := b.Plan
 	if o.roster == "" {
-		plan, err := makePlan(file, 0)
-		if err != nil {
-			return nil, nil, nil, err
-		}
 		if plan.People == nil {
-			return nil, nil, nil, usage("write --roster FILE, or [[group]] tables into "+file.Path, "whom to seat is not said")
+			return nil, nil, usage("write --roster FILE, or [[group]] tables into "+file.Path,
+				"whom to seat is not said")
 		}
 		var warnings []string
 		if r := plan.Stunt.People.Roster; r != nil {
 			warnings = append(file.Warnings(), named(plan.Stunt.People.RosterName, r.Notes)...)
 		}
-		return plan, plan.People, append(warnings, plan.PeopleWarnings(plan.People)...), nil
+		return plan.People, append(warnings, plan.PeopleWarnings(plan.People)...), nil
 	}
 	data, err := readInput(o.roster)
 	if err != nil {
-		return nil, nil, nil, err
+		return nil, nil, err
 	}
 	roster, err := people.Read(o.roster, data)
 	if err != nil {
-		return nil, nil, nil, err
-	}
-	parties := file.Stunt.People.Groups
-	file.Stunt.People = mosaic.People{} // the flag's roster takes the place of the file's
-	plan, err := makePlan(file, 0)
-	if err != nil {
-		return nil, nil, nil, err
+		return nil, nil, err
 	}
 	warnings := named(o.roster, roster.Notes)
 	for _, u := range roster.Unread {
@@ -133,18 +130,18 @@ func (o *peopleOptions) seat(file *stuntfile.File) (*mosaic.Plan, *people.Seated
 	}
 	seated, err := plan.Seat(roster)
 	if f, ok := err.(*seating.Fault); ok {
-		return nil, nil, nil, &seating.Fault{File: o.roster, What: f.What, Hint: f.Hint}
+		return nil, nil, &seating.Fault{File: o.roster, What: f.What, Hint: f.Hint}
 	}
-	if missing := notIn(parties, roster); len(missing) > 0 {
-		warnings = append(warnings, fmt.Sprintf("%s: groups of the stunt file are not in it: %s", o.roster, strings.Join(missing, ", ")))
+	if missing := notIn(file.Stunt.People.Groups, roster); len(missing) > 0 {
+		warnings = append(warnings,
+			fmt.Sprintf("%s: groups of the stunt file are not in it: %s", o.roster, strings.Join(missing, ", ")))
 	}
-	return plan, seated, append(warnings, plan.PeopleWarnings(seated)...), nil
+	return seated, append(warnings, plan.PeopleWarnings(seated)...), nil
 }
 
-func named(name string, notes []string) []string {
-	out := make([]string, len(notes))
-	for i, n := range notes {
-		out[i] = name + ": " + n
+func named(name string, notes []string) (out []string) {
+	for _, n := range notes {
+		out = append(out, name+": "+n)
 	}
 	return out
 }
@@ -165,10 +162,11 @@ func notIn(parties []people.Party, roster *people.Roster) []string {
 }
 
 // seated sums up who sits where, for people.
-func (v *voice) seated(s *people.Seated, p *mosaic.Plan) {
+func (v *voice) seated(s *people.Seated, b *brief.Brief) {
 	r := s.Roster
-	all := p.Stands.CountAll().People()
-	v.say("%s in %s on plan %s; %s of %d stay free", headcount(len(r.People)), count(len(r.Groups), "group"), p.Code, count(all-len(r.People)+s.Aside(), "seat"), all)
+	all := b.Plan.Stands.CountAll().People()
+	v.say("%s in %s on plan %s; %s of %d stay free", say.People(len(r.People)), say.Count(len(r.Groups), "group"),
+		b.Code, say.Count(all-len(r.People)+s.Aside(), "seat"), all)
 	parted := 0
 	for _, n := range s.Parts {
 		if n > 1 {
@@ -178,7 +176,7 @@ func (v *voice) seated(s *people.Seated, p *mosaic.Plan) {
 	if parted == 0 {
 		v.say("every group sits together in one section")
 	} else {
-		v.say("%s parted, since no section holds them whole", are(parted, "group"))
+		v.say("%s %s parted, since no section holds them whole", say.Count(parted, "group"), say.Are(parted))
 	}
 	wheelchairs := r.Count(-1, func(p *people.Person) bool { return p.Need == people.Wheelchair })
 	companions := r.Count(-1, func(p *people.Person) bool { return p.Need == people.Companion })
@@ -186,20 +184,33 @@ func (v *voice) seated(s *people.Seated, p *mosaic.Plan) {
 		v.say("wheelchair places: %d, companion places: %d", wheelchairs, companions-s.Crowded)
 	}
 	if n := r.Count(-1, func(p *people.Person) bool { return p.Unfilmed }); n > 0 {
-		v.say("not to be filmed: %d, of them %d on seats out of the camera's sight and %d beside the camera", n, n-s.Aside(), s.Aside())
+		v.say("not to be filmed: %d, of them %d on seats out of the camera's sight and %d beside the camera",
+			n, n-s.Aside(), s.Aside())
 	}
 }
 
-func headcount(n int) string {
-	if n == 1 {
-		return "1 person"
+// checkPrinted refuses to work on a stunt that has changed since its plan was printed: path is the
+// plan.json of the build whose paper is in people's hands.
+func checkPrinted(path string, now *brief.Brief) error {
+	fault := func(what, hint string) error { return &seating.Fault{File: path, What: what, Hint: hint} }
+	file, err := os.Open(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return fault("there is no printed plan", "everyseat build writes it; --plan FILE names another one")
 	}
-	return fmt.Sprintf("%d people", n)
-}
-
-func are(n int, what string) string {
-	if n == 1 {
-		return "1 " + what + " is"
+	if err != nil {
+		return fault("the plan cannot be read: "+plainCause(err), "--plan FILE names another one")
 	}
-	return fmt.Sprintf("%d %ss are", n, what)
+	defer file.Close()
+	printed, err := tables.ReadPlan(file)
+	if f, ok := errors.AsType[*seating.Fault](err); ok {
+		return fault(f.What, f.Hint)
+	}
+	if err != nil {
+		return err
+	}
+	if differs := now.Code.Differs(printed.Code); differs != "" {
+		return fault(fmt.Sprintf("this is plan %s, and the stunt as it is now makes plan %s: %s",
+			printed.Code, now.Code, differs), "put the stunt file back as it was, or build and print anew")
+	}
+	return nil
 }

@@ -8,7 +8,7 @@ import (
 	"runtime"
 	"testing"
 
-	"everyseat/judges"
+	"everyseat/testdata/judges"
 )
 
 // TestProcessors builds the demo, and curved and turned stands seen from aside, once here and

@@ -10,7 +10,9 @@ import (
 	"testing"
 
 	"everyseat/layouts"
-	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
+	"everyseat/mosaic/build"
+	"everyseat/mosaic/outlook"
 	"everyseat/mosaic/stuntfile"
 )
 
@@ -19,18 +21,18 @@ var update = flag.Bool("update", false, "make the README's picture anew; look at
 const readmePicture = "testdata/readme/camera.png"
 
 // smallDemo is the demo's stunt, filmed in a size that suits a page.
-func smallDemo(t *testing.T) *mosaic.Plan {
+func smallDemo(t *testing.T) *brief.Brief {
 	t.Helper()
 	file, err := stuntfile.Load("demo")
 	if err != nil {
 		t.Fatal(err)
 	}
 	file.Stunt.Camera.Picture = [2]int{1600, 900}
-	plan, err := mosaic.Make(file.Stunt)
+	told, err := build.Run(t.Context(), file, build.Options{Without: outlook.Advice})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return plan
+	return told
 }
 
 // TestReadmePicture: what the README shows is what the tool makes of the demo.

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"strings"
 	"sync"
+	"syscall"
 
 	"everyseat/seating"
 )
@@ -34,6 +36,17 @@ func (v *voice) say(format string, args ...any) {
 func (v *voice) warn(format string, args ...any) {
 	v.clear()
 	fmt.Fprintf(v.err, "everyseat: warning: %s\n", oneLine(fmt.Sprintf(format, args...)))
+}
+
+// heed warns of everything there is to warn of; with strict, none of it may be.
+func (v *voice) heed(warnings []string, strict bool) error {
+	for _, w := range warnings {
+		v.warn("%s", w)
+	}
+	if strict && len(warnings) > 0 {
+		return errors.New("warnings count with --strict: nothing was written")
+	}
+	return nil
 }
 
 // fail writes why the work ends.
@@ -68,22 +81,20 @@ func (v *voice) clear() {
 
 // exit says an error, if there is one, and gives the exit code.
 func (v *voice) exit(err error) int {
-	var use *usageError
-	var fault *seating.Fault
-	switch {
-	case err == nil:
+	if err == nil {
 		v.clear()
 		return exitDone
-	case errors.As(err, &use):
+	}
+	if use, ok := errors.AsType[*usageError](err); ok {
 		v.fail(use.err, use.hint)
 		return exitUsage
-	case errors.As(err, &fault):
-		bare := *fault
-		bare.Hint = ""
-		v.fail(&bare, fault.Hint)
-	default:
-		v.fail(err, "")
 	}
+	hint := ""
+	if fault, ok := errors.AsType[*seating.Fault](err); ok {
+		bare := *fault
+		hint, bare.Hint, err = fault.Hint, "", &bare
+	}
+	v.fail(err, hint)
 	return exitFault
 }
 
@@ -119,4 +130,33 @@ func isTerminal(w io.Writer) bool {
 	}
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0 && info.Name() != os.DevNull
+}
+
+// whenStopped sets what is undone if somebody stops the program; nil = nothing.
+func (v *voice) whenStopped(undo func()) {
+	v.stopping.Lock()
+	defer v.stopping.Unlock()
+	v.undo = undo
+}
+
+// heedStops ends the program tidily when it is stopped (Ctrl-C, or a system that shuts down): no part
+// of a file is left. The function that is returned ends this.
+func (v *voice) heedStops() (end func()) {
+	signals := make(chan os.Signal, 1)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		if _, ok := <-signals; !ok {
+			return
+		}
+		v.stopping.Lock() // for good: nothing may begin any more
+		if v.undo != nil {
+			v.undo()
+		}
+		v.fail(errors.New("stopped"), "")
+		os.Exit(exitStopped)
+	}()
+	return func() {
+		signal.Stop(signals)
+		close(signals)
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -62,11 +63,12 @@ func BenchmarkMapSVG(b *testing.B) {
 
 func BenchmarkMapMany(b *testing.B) { benchMap(b, many(b), Map) }
 
-func benchMap(b *testing.B, p *mosaic.Plan, write func(io.Writer, *mosaic.Plan, int) error) {
+func benchMap(b *testing.B, p *mosaic.Plan, write func(io.Writer, *brief.Brief, int) error) {
+	whole := told(p)
 	b.ReportAllocs()
 	reportCPU(b)
 	for b.Loop() {
-		if err := write(io.Discard, p, 0); err != nil {
+		if err := write(io.Discard, whole, 0); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,9 +1,16 @@
+// Package pictures draws a plan: what the film will show, and flat maps. Start
+// with Camera and Map.
+//
+// Pictures are made of whole numbers from the polygons' corners on, so the same
+// plan gives the same bytes on every processor.
 package pictures
 
 import (
 	"fmt"
 	"image"
+	"io"
 	"math"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -13,13 +20,21 @@ import (
 // handSeed fixes how unevenly the cards of a picture are held: the same in every run.
 const handSeed = 1
 
+// Camera writes, as PNG, what the camera records at a cue (from 0); −1 is
+// everybody resting. It has the size of the first mark's view. Everybody is
+// there; cards are held as unevenly as the stunt says, the same in every run.
+func Camera(w io.Writer, p *mosaic.Plan, cue int) error {
+	img, err := shoot(p, cue)
+	if err != nil {
+		return err
+	}
+	return writePaletted(w, img)
+}
+
 // shoot draws what the camera records at a cue; −1 is everybody resting.
 func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
-	if err := checkCue(p, cue); err != nil {
-		return nil, err
-	}
-	v := p.Marks[0].View
-	if err := checkView(v); err != nil {
+	v, err := viewOf(p, cue)
+	if err != nil {
 		return nil, err
 	}
 	return shootWith(p, cue, v, false), nil
@@ -35,9 +50,25 @@ func shootWith(p *mosaic.Plan, cue int, v *camera.View, dark bool) *image.Palett
 	return s.film.develop(s.pal)
 }
 
-func checkView(v *camera.View) error {
+// viewOf is what the first mark sees of a cue, if it can be drawn.
+func viewOf(p *mosaic.Plan, cue int) (*camera.View, error) {
+	if err := checkCue(p, cue); err != nil {
+		return nil, err
+	}
+	v := p.Marks[0].View
 	if v.Width < 1 || v.Height < 1 || v.Width > maxSide || v.Height > maxSide {
-		return fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
+		return nil, fmt.Errorf("a picture of %d × %d pixels cannot be drawn", v.Width, v.Height)
+	}
+	return v, nil
+}
+
+// checkCue says what is wrong with a cue, or with a plan that nobody films.
+func checkCue(p *mosaic.Plan, cue int) error {
+	switch {
+	case cue < -1 || cue >= len(p.Cues):
+		return fmt.Errorf("there is no cue %d; the plan has %d", cue+1, len(p.Cues))
+	case len(p.Marks) == 0 || p.Marks[0].View == nil:
+		return fmt.Errorf("the plan has no camera")
 	}
 	return nil
 }
@@ -83,13 +114,6 @@ func (s *studio) fine(seat int32) bool {
 	return dot(d, d) < float64(far*far)
 }
 
-// behind says whether somebody on the seat turns the back to the lens.
-func (s *studio) behind(seat int32) bool {
-	at := &s.plan.Stands.Seats[seat]
-	_, ahead := axes(at)
-	return float64((s.eye[0]-at.Position[0])*ahead.x)+float64((s.eye[1]-at.Position[1])*ahead.y) < 0
-}
-
 // size is about how many faces and corners the picture takes.
 func (s *studio) size() (faces, corners int) {
 	for i := range s.plan.Stands.Seats {
@@ -119,42 +143,31 @@ func (s *studio) dress() {
 // crowd draws the scene: cards up where the cue shows one, on the lap elsewhere.
 func (s *studio) crowd() {
 	spec := &s.plan.Stunt.Card
-	up := s.plan.Scene.Shaken(handSeed, spec.HandHeight.Metres(), spec.HandSideways.Metres(), spec.HandTilt*math.Pi/180)
+	height, sideways := spec.HandHeight.Metres(), spec.HandSideways.Metres()
+	up := s.plan.Scene.Shaken(handSeed, height, sideways, spec.HandTilt*math.Pi/180)
 	rest := *s.plan.Scene
 	rest.Resting = true
 	if s.cue < 0 {
 		rest.EachFrom(&s.eye, s.polygon)
 		return
 	}
-	resting := s.resting()
-	if resting == nil {
-		up.EachFrom(&s.eye, s.polygon)
-		return
+	resting := make([]bool, len(s.plan.Stands.Seats)) // who shows no card
+	for i, k := range s.plan.Cues[s.cue].Colours {
+		resting[i] = k == mosaic.None && s.plan.Stands.Seats[i].Use == seating.UseCard
 	}
 	up.EachFrom(&s.eye, func(g *camera.Polygon) {
 		if g.Owner < 0 || !resting[g.Owner] {
 			s.polygon(g)
 		}
 	})
+	if !slices.Contains(resting, true) {
+		return
+	}
 	rest.EachFrom(&s.eye, func(g *camera.Polygon) {
 		if g.Owner >= 0 && resting[g.Owner] {
 			s.polygon(g)
 		}
 	})
-}
-
-// resting lists who shows no card at the cue; nil when nobody rests.
-func (s *studio) resting() []bool {
-	var out []bool
-	for i, k := range s.plan.Cues[s.cue].Colours {
-		if k == mosaic.None && s.plan.Stands.Seats[i].Use == seating.UseCard {
-			if out == nil {
-				out = make([]bool, len(s.plan.Stands.Seats))
-			}
-			out[i] = true
-		}
-	}
-	return out
 }
 
 // cardColour is the palette index of the colour that the seat's card shows to
@@ -180,12 +193,7 @@ func (s *studio) polygon(g *camera.Polygon) {
 		if s.marks != nil {
 			s.film.mark = s.marks[g.Owner]
 		}
-		s.who = s.look.person(g.Owner)
-		s.who.fine = s.fine(g.Owner)
-		s.who.behind = s.behind(g.Owner)
-		stands := s.plan.Stands
-		s.who.kneels = stands.Sections[stands.Seats[g.Owner].Section].Spec.Posture == seating.Kneeling
-		s.pool(g.Owner)
+		s.meet(g.Owner)
 	}
 	switch g.Part {
 	case camera.PartCard:
@@ -207,6 +215,17 @@ func (s *studio) polygon(g *camera.Polygon) {
 	default:
 		s.furniture(g)
 	}
+}
+
+// meet is the next person before the lens, and the shadow that is seen first.
+func (s *studio) meet(seat int32) {
+	s.who = s.look.person(seat)
+	s.who.fine = s.fine(seat)
+	at := &s.plan.Stands.Seats[seat]
+	_, ahead := axes(at)
+	s.who.behind = float64((s.eye[0]-at.Position[0])*ahead.x)+float64((s.eye[1]-at.Position[1])*ahead.y) < 0
+	s.who.kneels = s.plan.Stands.Sections[at.Section].Spec.Posture == seating.Kneeling
+	s.pool(seat)
 }
 
 // card is the seat's card, a shade lighter when it leans back to the light and darker when forward.
@@ -236,7 +255,7 @@ func (s *studio) card(g *camera.Polygon) {
 func (s *studio) label(card []seating.Point) {
 	width, height := s.plan.LabelSize()
 	size := s.plan.Scene.Card
-	across, up := width.Metres()/size.Width.Metres()/2, height.Metres()/size.Height.Metres()
+	across, up := float64(width.Metres()/size.Width.Metres()/2), height.Metres()/size.Height.Metres()
 	at := func(x, y float64) seating.Point { return way(way(card[3], card[2], x), way(card[0], card[1], x), y) }
 	s.over(s.look.paper, lift1, at(0.5-across, up), at(0.5+across, up), at(0.5+across, 0), at(0.5-across, 0))
 }

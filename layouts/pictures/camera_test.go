@@ -229,8 +229,8 @@ func TestNoSuchPicture(t *testing.T) {
 	for _, write := range []func() error{
 		func() error { return Camera(&bytes.Buffer{}, p, 1) },
 		func() error { return Camera(&bytes.Buffer{}, p, -2) },
-		func() error { return Map(&bytes.Buffer{}, p, 7) },
-		func() error { return MapSVG(&bytes.Buffer{}, &mosaic.Plan{}, -1) },
+		func() error { return Map(&bytes.Buffer{}, told(p), 7) },
+		func() error { return MapSVG(&bytes.Buffer{}, told(&mosaic.Plan{}), -1) },
 	} {
 		if write() == nil {
 			t.Error("no error")
@@ -246,7 +246,7 @@ func TestGolden(t *testing.T) {
 	got := map[string]string{
 		"glow.txt":  blocks(filmed(t, painted(t, hall(false), "GLOW", smallMark()), 0)),
 		"rest.txt":  blocks(filmed(t, painted(t, hall(false), "GLOW", smallMark()), -1)),
-		"aside.txt": blocks(filmed(t, painted(t, hall(true), "GLOW", small(aside())), 0)),
+		"aside.txt": blocks(filmed(t, painted(t, hall(true), "GLOW", tiny(aside())), 0)),
 	}
 	if *update {
 		if err := os.MkdirAll(dir, 0o755); err != nil {
@@ -277,7 +277,7 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-func small(m camera.Mark) camera.Mark {
+func tiny(m camera.Mark) camera.Mark {
 	m.Picture = smallMark().Picture
 	return m
 }

@@ -110,7 +110,7 @@ func TestCuesTrueSpeed(t *testing.T) {
 	p := sequence(t)
 	p.Marks[0].View = smaller(p.Marks[0].View, 320)
 	data := cuesGIF(t, p)
-	want := p.Cues[2].Times.Down + restAfter - p.Cues[0].Times.Ready // 907.005 s
+	want := p.Cues[2].Times.Down + mosaic.RestAfter - p.Cues[0].Times.Ready // 907.005 s
 	film := play(t, data)
 	if off := film.total - want; off.Abs() > 5*time.Millisecond {
 		t.Errorf("it lasts %v, the plan %v", film.total, want)

@@ -10,8 +10,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic"
+	"everyseat/testdata/judges"
 )
 
 // judge is the path of an outside program; without it the test is skipped, or
@@ -31,7 +31,7 @@ func judge(t *testing.T, name string) string {
 func TestBrowserSeesTheSameMap(t *testing.T) {
 	chromium := judge(t, "chromium")
 	p := painted(t, court(), "LF", smallMark())
-	c, err := newChart(p, 0)
+	c, err := newChart(told(p), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +60,7 @@ func screenshot(t *testing.T, chromium string, p *mosaic.Plan, width, height int
 	t.Helper()
 	dir := t.TempDir()
 	var svg bytes.Buffer
-	if err := MapSVG(&svg, p, 0); err != nil {
+	if err := MapSVG(&svg, told(p), 0); err != nil {
 		t.Fatal(err)
 	}
 	in, out := filepath.Join(dir, "map.svg"), filepath.Join(dir, "map.png")

@@ -36,12 +36,9 @@ var lightPanels = [...]lightPanel{
 // Light writes, as PNG, four pictures of the cards that carry a cue's text and of what is close
 // round them, as large as they go on a square sheet: as Camera has it, with one and with two
 // stops too much light (each channel that is full stays full, as colour.Linear.Exposed says),
-// and before a crowd in mosaic.DarkClothes.
+// and before a crowd in outlook.DarkClothes.
 func Light(w io.Writer, p *mosaic.Plan, cue int) error {
-	if err := checkCue(p, cue); err != nil {
-		return err
-	}
-	if err := checkView(p.Marks[0].View); err != nil {
+	if _, err := viewOf(p, cue); err != nil {
 		return err
 	}
 	l := layLight(p, cue)
@@ -109,7 +106,7 @@ func aroundText(p *mosaic.Plan, cue int) image.Rectangle {
 		}
 	}
 	frame := image.Rect(0, 0, v.Width, v.Height)
-	more := (y1 - y0) * lightAround
+	more := float64((y1 - y0) * lightAround)
 	within := func(at float64) int { return int(math.Min(maxSide, math.Max(0, whole(at)))) }
 	part := image.Rect(within(x0-more), within(y0-more), within(x1+more), within(y1+more)).Intersect(frame)
 	if part.Empty() || x0 > x1 {
@@ -158,7 +155,8 @@ func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
 	out := image.NewPaletted(image.Rect(0, 0, heads.Rect.Dx(), rows*(l.view.Height+lightHead)), pal.colours())
 	for r := range rows {
 		strip := heads.SubImage(image.Rect(0, r*lightHead, heads.Rect.Dx(), (r+1)*lightHead)).(*image.RGBA)
-		pal.paint(out.SubImage(image.Rect(0, r*(l.view.Height+lightHead), heads.Rect.Dx(), out.Rect.Dy())).(*image.Paletted), strip)
+		below := image.Rect(0, r*(l.view.Height+lightHead), heads.Rect.Dx(), out.Rect.Dy())
+		pal.paint(out.SubImage(below).(*image.Paletted), strip)
 	}
 	for i := range lightPanels {
 		pal.copyInto(out, l.at(i).Min, l.shots[i], by[i])
@@ -171,7 +169,8 @@ func (l *lightSheet) titles() *drawing {
 	d := &drawing{}
 	for i := range lightPanels {
 		x, y := i%l.columns*l.view.Width, i/l.columns*lightHead
-		d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
+		title := lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords}
+		d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, title)
 	}
 	return d
 }

@@ -9,12 +9,13 @@ import (
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/outlook"
 )
 
 // brighter is a channel with so many stops more light: the transfer curve of IEC 61966-2-1,
 // written out here on its own, and full at 255.
 func brighter(v uint8, stops float64) uint8 {
-	l := min(1, decode(float64(v)/255)*math.Exp2(stops))
+	l := min(1, colour.Decode(float64(v)/255)*math.Exp2(stops))
 	if l <= 0.0031308 {
 		return uint8(math.Round(255 * 12.92 * l))
 	}
@@ -26,7 +27,11 @@ func brighter(v uint8, stops float64) uint8 {
 func TestLightAgrees(t *testing.T) {
 	p := painted(t, hall(false), "LFO", testMark())
 	p.Stunt.Cues = []mosaic.Cue{{Name: "1", Text: "LFO", Ink: testColours[1].Name, Ground: testColours[0].Name}}
-	pairs := p.Light()
+	o, err := outlook.Of(t.Context(), p, outlook.Light, func(string) {})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pairs := o.Light
 	if len(pairs) == 0 {
 		t.Fatal("no pair of ink and ground")
 	}
@@ -55,7 +60,7 @@ func TestLightAgrees(t *testing.T) {
 		}
 	}
 	// Dark clothes are seen where other clothes were; a few edges have their colour by chance.
-	dark := rgb(mosaic.DarkClothes)
+	dark := rgb(outlook.DarkClothes)
 	if was, is := count(img, sheet.at(0), dark), count(img, sheet.at(3), dark); is < 200 || 50*was > is {
 		t.Errorf("%d pixels of dark clothes in the usual crowd, %d in the dark one", was, is)
 	}

@@ -1,13 +1,16 @@
 package pictures
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"everyseat/layouts/paper"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/seating/say"
 )
 
 // floor draws what lies under the seats: lanes, obstacles and floor blocks.
@@ -38,22 +41,19 @@ func (c *chart) lane(l *seating.Lane) {
 	c.add(shape{points: rectangle(a.x, a.y, w, h), fill: &inkLane, name: laneName(l.Name)})
 	c.hatch(a, b)
 	c.taken.take(extent{a.x, a.y, b.x, b.y})
-	text := lettering{size: 14, colour: inkText, anchor: atMiddle}
-	long := w
-	if h > w {
-		text.turn, long = -math.Pi/2, h
-	}
 	if math.Min(w, h) < 20 {
 		return
 	}
+	text := lettering{size: 14, colour: inkText, anchor: atMiddle}
+	long := math.Max(w, h)
 	text.words = shorten(laneName(l.Name)+", kept free", false, text.size, long-20)
-	pad := advance(text.words, false)*text.size + 16
-	m := middle([]spot{a, b})
+	ground := spot{text.length() + 16, 20}
 	if h > w {
-		c.area(inkLane, rectangle(whole(m.x-10), whole(m.y-pad/2), 20, whole(pad))...)
-	} else {
-		c.area(inkLane, rectangle(whole(m.x-pad/2), whole(m.y-10), whole(pad), 20)...)
+		text.turn, ground = -math.Pi/2, spot{ground.y, ground.x}
 	}
+	m := middle([]spot{a, b})
+	e := around(m, ground.x, ground.y)
+	c.area(inkLane, rectangle(whole(e.x0), whole(e.y0), whole(ground.x), whole(ground.y))...)
 	c.write(m, text)
 }
 
@@ -67,13 +67,20 @@ func laneName(name string) string {
 
 // obstacle draws what stands on the floor near the seats.
 func (c *chart) obstacle(o *camera.Obstacle) {
-	x, y, w, d := o.Across.Metres(), o.Away.Metres(), o.Width.Metres()/2, o.Depth.Metres()/2
-	a, b := c.at(spot{x - w, y + d}), c.at(spot{x + w, y - d})
+	far, near := standing(o)
+	a, b := c.at(far), c.at(near)
 	if b.x < c.page.x0-mapSide || a.x > c.page.x1+mapSide || b.y < c.page.y0-40 || a.y > c.page.y1+60 {
 		return
 	}
 	c.taken.take(extent{a.x, a.y, b.x, b.y})
-	c.add(shape{points: rectangle(a.x, a.y, math.Max(3, b.x-a.x), math.Max(3, b.y-a.y)), fill: &inkHair, stroke: &inkLine, width: 1, name: o.Name})
+	box := rectangle(a.x, a.y, math.Max(3, b.x-a.x), math.Max(3, b.y-a.y))
+	c.add(shape{points: box, fill: &inkHair, stroke: &inkLine, width: 1, name: o.Name})
+}
+
+// standing is where an obstacle stands on the floor: its far left corner and its near right one.
+func standing(o *camera.Obstacle) (far, near spot) {
+	e := around(spot{o.Across.Metres(), o.Away.Metres()}, o.Width.Metres(), o.Depth.Metres())
+	return spot{e.x0, e.y1}, spot{e.x1, e.y0}
 }
 
 // hatch strokes a lane at a slant, so that a copy without colour shows it too.
@@ -111,46 +118,40 @@ func blockMargin(s *seating.Section) float64 {
 	return 0
 }
 
-// hull is the convex hull, corners in order.
+// hull is the convex hull, corners in order (Andrew's monotone chain).
 func hull(ps []spot) []spot {
-	slices.SortFunc(ps, func(a, b spot) int {
-		if a.x != b.x {
-			return int(math.Copysign(1, a.x-b.x))
-		}
-		return int(math.Copysign(1, a.y-b.y))
-	})
+	slices.SortFunc(ps, func(a, b spot) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
 	ps = slices.Compact(ps)
 	if len(ps) < 3 {
 		return ps
 	}
 	var out []spot
-	half := func(next func(int) spot) {
+	for range 2 {
 		base := len(out)
-		for i := range ps {
-			p := next(i)
+		for _, p := range ps {
 			for len(out)-base >= 2 && turn(out[len(out)-2], out[len(out)-1], p) <= 1e-6 {
 				out = out[:len(out)-1]
 			}
 			out = append(out, p)
 		}
 		out = out[:len(out)-1]
+		slices.Reverse(ps)
 	}
-	half(func(i int) spot { return ps[i] })
-	half(func(i int) spot { return ps[len(ps)-1-i] })
 	return out
 }
 
-func turn(a, b, c spot) float64 { return (b.x-a.x)*(c.y-a.y) - (b.y-a.y)*(c.x-a.x) }
+func turn(a, b, c spot) float64 {
+	d, e := a.to(b), a.to(c)
+	return float64(d.x*e.y) - float64(d.y*e.x)
+}
 
 // grow moves the corners of a convex ring outward.
 func grow(ring []spot, px float64) []spot {
 	out := make([]spot, len(ring))
 	for i, p := range ring {
-		a, b := ring[(i+len(ring)-1)%len(ring)], ring[(i+1)%len(ring)]
-		nx := unit(p.y-a.y, p.x-a.x) + unit(b.y-p.y, b.x-p.x)
-		ny := -unit(p.x-a.x, p.y-a.y) - unit(b.x-p.x, b.y-p.y)
-		f := px * 2 / math.Max(0.5, nx*nx+ny*ny)
-		out[i] = spot{p.x + nx*f, p.y + ny*f}
+		in, on := ring[(i+len(ring)-1)%len(ring)].to(p).unit(), p.to(ring[(i+1)%len(ring)]).unit()
+		n := spot{in.y + on.y, -in.x - on.x}
+		out[i] = p.along(n, px*2/math.Max(0.5, float64(n.x*n.x)+float64(n.y*n.y)))
 	}
 	return out
 }
@@ -162,9 +163,7 @@ func (c *chart) sections() {
 			c.area(inkPanel, c.cell(i, -2)...)
 		}
 		e := nothing()
-		for _, p := range c.cells[i] {
-			e.hold(p)
-		}
+		e.hold(c.cells[i][:]...)
 		c.taken.take(extent{e.x0 + 1, e.y0 + 1, e.x1 - 1, e.y1 - 1})
 	}
 }
@@ -190,30 +189,33 @@ func (c *chart) names() {
 
 // obstacleName stands below what it names, where there is room.
 func (c *chart) obstacleName(o *camera.Obstacle) {
-	at := c.at(spot{o.Across.Metres(), o.Away.Metres() - o.Depth.Metres()/2})
+	at := c.at(spot{o.Across.Metres(), o.Away.Metres() - float64(o.Depth.Metres()/2)})
 	at.y += 9
-	w := advance(printable(o.Name, false), false) * smallType
-	e := extent{at.x - w/2, at.y - 5, at.x + w/2, at.y + 5}
+	e := around(at, advance(printable(o.Name, false), false, smallType), 10)
 	if e.x0 < 4 || e.x1 > c.width-4 || e.y0 < c.page.y0 || e.y1 > c.page.y1+60 || !c.taken.free(e) {
 		return
 	}
 	c.taken.take(e)
-	c.write(at, lettering{words: o.Name, size: smallType, colour: inkText, anchor: atMiddle})
+	c.write(at, small(o.Name))
 }
 
 const smallType = 12.0
 
-// beside writes words off a seat, in a direction on the page, if there is room.
+// small is a name or a number about its place.
+func small(words string) lettering {
+	return lettering{words: words, size: smallType, colour: inkText, anchor: atMiddle}
+}
+
+// beside writes words off a seat, so many times a direction of the floor, if there is room.
 // far is how far from the seat's middle the words' nearest edge lies.
-func (c *chart) beside(seat int, way spot, far float64, l lettering) bool {
-	m := middle(c.cells[seat][:])
-	w, h := advance(l.words, l.bold)*l.size, l.size*capital
+func (c *chart) beside(seat int, floor spot, sign, far float64, l lettering) bool {
+	way := onPage(spot{floor.x * sign, floor.y * sign})
+	w, h := l.length(), l.size*paper.Capital
 	if l.turn != 0 {
 		w, h = h, w
 	}
-	reach := far + (math.Abs(way.x)*w+math.Abs(way.y)*h)/2
-	at := spot{m.x + way.x*reach, m.y + way.y*reach}
-	e := extent{at.x - w/2, at.y - h/2, at.x + w/2, at.y + h/2}
+	at := middle(c.cells[seat][:]).along(way, far+float64((float64(math.Abs(way.x)*w)+float64(math.Abs(way.y)*h))/2))
+	e := around(at, w, h)
 	if !c.taken.free(e) {
 		return false
 	}
@@ -226,11 +228,15 @@ func (c *chart) beside(seat int, way spot, far float64, l lettering) bool {
 // onPage turns a direction on the floor into one on the page.
 func onPage(d spot) spot { return spot{d.x, -d.y} }
 
+// reach is from a seat's middle to the edge of its section, across a place so wide or deep.
+func (c *chart) reach(s *seating.Section, place seating.Length) float64 {
+	return float64(place.Metres()/2*c.scale) + blockMargin(s)
+}
+
 func (c *chart) rowNames(s *seating.Section, r *seating.Row) {
-	if r.First == r.Last || s.Spec.Run.Metres()*c.scale < smallType*capital {
+	if r.First == r.Last || s.Spec.Run.Metres()*c.scale < smallType*paper.Capital {
 		return
 	}
-	pitch := s.Spec.Pitch.Metres() * c.scale
 	first, last := &c.stands.Seats[r.First], &c.stands.Seats[r.Last-1]
 	for _, end := range []struct {
 		seat    int
@@ -238,25 +244,25 @@ func (c *chart) rowNames(s *seating.Section, r *seating.Row) {
 		missing int32 // places beyond it
 	}{{r.First, -1, first.Place}, {r.Last - 1, 1, int32(r.Places) - 1 - last.Place}} {
 		right, _ := axes(&c.stands.Seats[end.seat])
-		way := onPage(spot{right.x * end.sign, right.y * end.sign})
-		far := pitch/2 + blockMargin(s) + 6
+		far := c.reach(s, s.Spec.Pitch) + 6
 		if s.Spec.Radius == 0 {
-			far += pitch * float64(end.missing)
+			far += float64(s.Spec.Pitch.Metres() * c.scale * float64(end.missing))
 		}
-		c.beside(end.seat, way, far, lettering{words: r.Name, size: smallType, bold: true, colour: inkText})
+		name := small(r.Name)
+		name.bold = true
+		c.beside(end.seat, right, end.sign, far, name)
 	}
 }
 
 // numbers writes seat numbers before the front row and behind the back row:
 // the ends first, then every fifth, where there is room.
 func (c *chart) numbers(s *seating.Section) {
-	half := s.Spec.Run.Metres()/2*c.scale + blockMargin(s)
+	far := c.reach(s, s.Spec.Run) + 5
 	for _, edge := range []struct {
 		row  *seating.Row
 		sign float64
 	}{{frontRow(s), 1}, {backRow(s), -1}} {
-		var order []int
-		order = append(order, edge.row.First, edge.row.Last-1)
+		order := []int{edge.row.First, edge.row.Last - 1}
 		for i := edge.row.First; i < edge.row.Last; i++ {
 			if c.stands.Seats[i].Number%5 == 0 {
 				order = append(order, i)
@@ -264,29 +270,27 @@ func (c *chart) numbers(s *seating.Section) {
 		}
 		for _, i := range order {
 			_, ahead := axes(&c.stands.Seats[i])
-			way := onPage(spot{ahead.x * edge.sign, ahead.y * edge.sign})
-			c.beside(i, way, half+5, lettering{words: fmt.Sprint(c.stands.Seats[i].Number), size: smallType, colour: inkFaint})
+			number := lettering{words: fmt.Sprint(c.stands.Seats[i].Number), size: smallType, colour: inkFaint}
+			c.beside(i, ahead, edge.sign, far, number)
 		}
 	}
 }
 
+// frontRow and backRow are the outermost rows that have seats.
 func frontRow(s *seating.Section) *seating.Row {
-	for r := range s.Rows {
-		if s.Rows[r].Last > s.Rows[r].First {
-			return &s.Rows[r]
-		}
-	}
-	return &s.Rows[0]
+	return &s.Rows[max(0, slices.IndexFunc(s.Rows, hasSeats))]
 }
 
 func backRow(s *seating.Section) *seating.Row {
-	for r := len(s.Rows) - 1; r > 0; r-- {
-		if s.Rows[r].Last > s.Rows[r].First {
+	for r := range slices.Backward(s.Rows) {
+		if hasSeats(s.Rows[r]) {
 			return &s.Rows[r]
 		}
 	}
 	return &s.Rows[0]
 }
+
+func hasSeats(r seating.Row) bool { return r.Last > r.First }
 
 // nameGap is between a section and its name, in pixels; seat numbers stand in it.
 const nameGap = 24.0
@@ -305,13 +309,12 @@ func (c *chart) aisles() {
 		for k := b.First; k < b.Last; k++ {
 			right.hold(middle(c.cells[k][:]))
 		}
-		m := spot{(left.x1 + right.x0) / 2, (left.y0 + left.y1) / 2}
-		words := "aisle, kept free"
-		long, tall := advance(words, false)*smallType, smallType*capital
-		e := extent{m.x - tall/2, m.y - long/2, m.x + tall/2, m.y + long/2}
-		if c.taken.free(e) {
+		m := spot{float64((left.x1 + right.x0) * 0.5), float64((left.y0 + left.y1) * 0.5)}
+		l := small("aisle, kept free")
+		l.colour, l.turn = inkFaint, -math.Pi/2
+		if e := around(m, smallType*paper.Capital, l.length()); c.taken.free(e) {
 			c.taken.take(e)
-			c.write(m, lettering{words: words, size: smallType, colour: inkFaint, anchor: atMiddle, turn: -math.Pi / 2})
+			c.write(m, l)
 		}
 	}
 }
@@ -329,19 +332,18 @@ func (c *chart) sectionName(s *seating.Section) {
 	}
 	mid := (row.First + row.Last - 1) / 2
 	_, ahead := axes(&c.stands.Seats[mid])
-	way := onPage(spot{ahead.x * sign, ahead.y * sign})
-	half := s.Spec.Run.Metres()/2*c.scale + blockMargin(s)
 	words := s.Name
 	if len([]rune(words)) <= 3 {
 		words = "Section " + words
 	}
-	words = fmt.Sprintf("%s  (%s)", words, grouped(s.Last-s.First))
+	words = fmt.Sprintf("%s  (%s)", words, say.Thousands(s.Last-s.First))
 	l := lettering{words: words, size: 17, bold: true, colour: inkText}
-	if math.Abs(way.x) > math.Abs(way.y) {
-		l.turn = math.Copysign(math.Pi/2, way.x)
+	if math.Abs(ahead.x) > math.Abs(ahead.y) {
+		l.turn = math.Copysign(math.Pi/2, ahead.x*sign)
 	}
+	half := c.reach(s, s.Spec.Run)
 	for _, far := range []float64{nameGap, 2 * nameGap, 3 * nameGap} {
-		if c.beside(mid, way, half+far, l) {
+		if c.beside(mid, ahead, sign, half+far, l) {
 			return
 		}
 	}
@@ -352,8 +354,7 @@ func (c *chart) sectionName(s *seating.Section) {
 // beyond the row's own name: at the left, else at the right; smaller where there is little room.
 func (c *chart) nameAside(s *seating.Section, row *seating.Row, l lettering) {
 	l.turn = 0
-	pitch := s.Spec.Pitch.Metres() * c.scale
-	beyond := pitch/2 + blockMargin(s) + 6 + advance(printable(row.Name, true), true)*smallType + 8
+	beyond := c.reach(s, s.Spec.Pitch) + 6 + advance(printable(row.Name, true), true, smallType) + 8
 	for _, size := range []float64{l.size, 14, smallType} {
 		l.size = size
 		for _, end := range []struct {
@@ -361,9 +362,46 @@ func (c *chart) nameAside(s *seating.Section, row *seating.Row, l lettering) {
 			sign float64
 		}{{row.First, -1}, {row.Last - 1, 1}} {
 			right, _ := axes(&c.stands.Seats[end.seat])
-			if c.beside(end.seat, onPage(spot{right.x * end.sign, right.y * end.sign}), beyond, l) {
+			if c.beside(end.seat, right, end.sign, beyond, l) {
 				return
 			}
 		}
 	}
+}
+
+// occupancy remembers which parts of a page are taken, so that names do not lie
+// on seats or on each other.
+type occupancy struct {
+	w, h  int
+	taken []bool
+}
+
+const occupancyStep = 3.0 // pixels
+
+func newOccupancy(width, height float64) *occupancy {
+	o := &occupancy{w: int(width/occupancyStep) + 1, h: int(height/occupancyStep) + 1}
+	o.taken = make([]bool, o.w*o.h)
+	return o
+}
+
+// each visits the squares that e touches; false ends it.
+func (o *occupancy) each(e extent, fn func(*bool) bool) bool {
+	x0, x1 := max(0, int(math.Floor(e.x0/occupancyStep))), min(o.w-1, int(math.Floor(e.x1/occupancyStep)))
+	y0, y1 := max(0, int(math.Floor(e.y0/occupancyStep))), min(o.h-1, int(math.Floor(e.y1/occupancyStep)))
+	for y := y0; y <= y1; y++ {
+		for x := x0; x <= x1; x++ {
+			if !fn(&o.taken[y*o.w+x]) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (o *occupancy) take(e extent) {
+	o.each(e, func(t *bool) bool { *t = true; return true })
+}
+
+func (o *occupancy) free(e extent) bool {
+	return o.each(e, func(t *bool) bool { return !*t })
 }

@@ -2,10 +2,16 @@ package pictures
 
 import (
 	"fmt"
+	"io"
 	"math"
+	"slices"
+	"strconv"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // colourOf is the palette index that the seat shows, or mosaic.None.
@@ -40,19 +46,11 @@ func (c *chart) seats() {
 }
 
 // roomFor says whether a seat's cell takes a letter.
-func (c *chart) roomFor() bool { return c.pitchPixels() >= letterCell }
-
-func (c *chart) pitchPixels() float64 {
-	least := math.Inf(1)
-	for i := range c.stands.Sections {
-		least = math.Min(least, c.stands.Sections[i].Spec.Pitch.Metres()*c.scale)
-	}
-	return least
-}
+func (c *chart) roomFor() bool { return c.pitch >= letterCell }
 
 // gap between cells is a pixel on either side while cells are large enough.
 func (c *chart) gap() float64 {
-	if c.pitchPixels() >= 9 {
+	if c.pitch >= 9 {
 		return 1
 	}
 	return 0.5
@@ -74,7 +72,9 @@ func (c *chart) card(i int, k int16, name string) {
 func (c *chart) key(cell []spot, k int16) {
 	fill := rgb(c.plan.Stunt.Colours[k].RGB)
 	if c.roomFor() {
-		c.write(middle(cell), lettering{words: c.keys[k], size: c.letterSize(c.keys[k]), bold: true, colour: inkOn(fill), anchor: atMiddle})
+		l := c.letter(k, inkOn(fill))
+		l.bold = true
+		c.write(middle(cell), l)
 		return
 	}
 	ink := between(fill, inkOn(fill), 2, 3)
@@ -91,18 +91,16 @@ var strokes = [4][4]float64{{0.1, 0.9, 0.9, 0.1}, {0.1, 0.5, 0.9, 0.5}, {0.1, 0.
 
 // inCell is a place in a cell, in parts of its width and depth.
 func inCell(cell []spot, across, down float64) spot {
-	top := spot{cell[0].x + (cell[1].x-cell[0].x)*across, cell[0].y + (cell[1].y-cell[0].y)*across}
-	low := spot{cell[3].x + (cell[2].x-cell[3].x)*across, cell[3].y + (cell[2].y-cell[3].y)*across}
-	return spot{top.x + (low.x-top.x)*down, top.y + (low.y-top.y)*down}
+	return cell[0].toward(cell[1], across).toward(cell[3].toward(cell[2], across), down)
 }
 
-// letterSize fits a key into a cell.
-func (c *chart) letterSize(key string) float64 {
-	size := math.Max(11, math.Min(15, c.pitchPixels()*0.55))
-	if len([]rune(key)) > 1 {
+// letter is a colour's key, so large that it fits into a cell.
+func (c *chart) letter(k int16, ink rgb) lettering {
+	size := math.Max(11, math.Min(15, c.pitch*0.55))
+	if len([]rune(c.keys[k])) > 1 {
 		size = math.Max(11, size-2)
 	}
-	return whole(size)
+	return lettering{words: c.keys[k], size: whole(size), colour: ink, anchor: atMiddle}
 }
 
 func (c *chart) cardless(i int, name string) {
@@ -115,7 +113,7 @@ func (c *chart) person(i int, name string) {
 	cell := c.cell(i, c.gap())
 	c.add(shape{points: cell, fill: &inkWhite, name: name})
 	if c.roomFor() {
-		c.area(inkPerson, circle(middle(cell), c.pitchPixels()*0.3)...)
+		c.area(inkPerson, circle(middle(cell), c.pitch*0.3)...)
 	} else {
 		c.area(inkPerson, inset(cell, 1)...)
 	}
@@ -125,8 +123,7 @@ func (c *chart) person(i int, name string) {
 func (c *chart) keptFree(i int, name string) {
 	cell := inset(c.cell(i, c.gap()), 1)
 	c.add(shape{points: cell, fill: &inkWhite, stroke: &inkLine, width: 1, name: name})
-	c.line(inkLine, 1, cell[0], cell[2])
-	c.line(inkLine, 1, cell[1], cell[3])
+	c.crossed(inkLine, cell)
 }
 
 // badge marks places kept for somebody who sits there: a heavy frame, and for
@@ -148,9 +145,9 @@ const forWheelchair = "wheelchair"
 
 func (c *chart) reservedSign(cell []spot, ink rgb, wheel bool) {
 	if wheel {
-		m := middle(cell)
-		r := math.Min(math.Hypot(cell[0].x-cell[1].x, cell[0].y-cell[1].y), math.Hypot(cell[1].x-cell[2].x, cell[1].y-cell[2].y))
-		c.outline(ink, 1.5, circle(m, r*0.42)...)
+		wide, deep := cell[0].to(cell[1]), cell[1].to(cell[2])
+		r := math.Min(math.Hypot(wide.x, wide.y), math.Hypot(deep.x, deep.y))
+		c.outline(ink, 1.5, circle(middle(cell), r*0.42)...)
 		return
 	}
 	c.outline(ink, 1.5, inset(cell, 2.5)...)
@@ -158,29 +155,12 @@ func (c *chart) reservedSign(cell []spot, ink rgb, wheel bool) {
 
 // inset moves a cell's corners toward its middle by px along both axes.
 func inset(cell []spot, px float64) []spot {
-	m := middle(cell)
 	out := make([]spot, len(cell))
 	for i, p := range cell {
-		d := math.Hypot(p.x-m.x, p.y-m.y)
-		if d == 0 {
-			out[i] = p
-			continue
-		}
-		q, r := cell[(i+1)%len(cell)], cell[(i+len(cell)-1)%len(cell)]
-		out[i] = spot{
-			p.x + px*(unit(q.x-p.x, q.y-p.y)+unit(r.x-p.x, r.y-p.y)),
-			p.y + px*(unit(q.y-p.y, q.x-p.x)+unit(r.y-p.y, r.x-p.x)),
-		}
+		q, r := p.to(cell[(i+1)%len(cell)]).unit(), p.to(cell[(i+len(cell)-1)%len(cell)]).unit()
+		out[i] = p.along(spot{q.x + r.x, q.y + r.y}, px)
 	}
 	return out
-}
-
-// unit is a's part of the unit vector (a, b).
-func unit(a, b float64) float64 {
-	if h := math.Hypot(a, b); h > 0 {
-		return a / h
-	}
-	return 0
 }
 
 // fullLight is luminance of white.
@@ -231,28 +211,116 @@ func (c *chart) count() counted {
 		default:
 			n.colours[k]++
 		}
-		if s.For != "" || empty {
-			n.reserve(s.For, empty)
+		if s.For == "" && !empty {
+			continue
 		}
+		same := func(r reservation) bool { return r.use == s.For && r.empty == empty }
+		at := slices.IndexFunc(n.reserved, same)
+		if at < 0 {
+			at = len(n.reserved)
+			n.reserved = append(n.reserved, reservation{use: s.For, empty: empty})
+		}
+		n.reserved[at].places++
 	}
 	return n
 }
 
-func (n *counted) reserve(use string, empty bool) {
-	for i := range n.reserved {
-		if r := &n.reserved[i]; r.use == use && r.empty == empty {
-			r.places++
-			return
-		}
+// Matter writes, as PNG, the flat map of a text cue with the seats that matter most: the darker one is, the
+// more of the score it costs empty or with the wrong card, weighed by how many of each are expected.
+// The first few are numbered. It is an error for a cue without text or with more seats than are weighed.
+func Matter(w io.Writer, b *brief.Brief, cue int) error {
+	p := b.Plan
+	if err := checkCue(p, cue); err != nil {
+		return err
 	}
-	n.reserved = append(n.reserved, reservation{use, empty, 1})
+	look := &b.Outlook.Cues[cue]
+	if look.Falls == nil {
+		return fmt.Errorf("cue %d has no seats to weigh", cue+1)
+	}
+	return drawn(b, cue, newMatter(p, look)).writePNG(w)
 }
 
-// grouped writes whole numbers with thin groups of three.
-func grouped(n int) string {
-	s := fmt.Sprint(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
+// matter is what a map of the seats that matter shows.
+type matter struct {
+	class []uint8 // by seat, into matterInks
+	rank  map[int]int
+	count [len(matterInks)]int
+}
+
+// matterInks are the classes from the least: five greys, which a copy without colour and every eye keep.
+var matterInks = [...]rgb{
+	{0xf4, 0xf4, 0xf4}, {0xd4, 0xd4, 0xd4}, {0xa6, 0xa6, 0xa6}, {0x6a, 0x6a, 0x6a}, {0x24, 0x24, 0x24},
+}
+
+var matterWords = [...]string{"less", "an eighth of it", "a quarter", "half of it", "nearly as much as the worst seat"}
+
+func newMatter(p *mosaic.Plan, look *outlook.Cue) *matter {
+	falls := look.Falls
+	m := &matter{class: make([]uint8, len(falls)), rank: map[int]int{}}
+	for i, s := range look.Matter[:min(len(look.Matter), brief.NamedSeats)] {
+		m.rank[int(s)] = i + 1
 	}
-	return s
+	worst := 1
+	for i := range falls {
+		worst = max(worst, outlook.Harm(falls[i]))
+	}
+	for i := range falls {
+		// Sixteenths of the worst: classes meet half-way between their names.
+		for k, part := range [...]int{1, 3, 6, 12} {
+			if 16*outlook.Harm(falls[i]) >= part*worst {
+				m.class[i] = uint8(k + 1)
+			}
+		}
+		if p.Stands.Seats[i].Use == seating.UseCard {
+			m.count[m.class[i]]++
+		}
+	}
+	return m
+}
+
+// weighed draws a seat in the grey of its class, with its card's letter, or with its number.
+func (c *chart) weighed(i int, k int16, name string) {
+	class := c.matter.class[i]
+	fill := matterInks[class]
+	cell := c.cell(i, c.gap())
+	c.add(shape{points: cell, fill: &fill, name: name})
+	if n := c.matter.rank[i]; n > 0 {
+		c.numbered(cell, n)
+		return
+	}
+	if c.roomFor() {
+		letter := c.letter(k, between(fill, inkOn(fill), 1, 2))
+		if c.plan.Stunt.Colours[k].Name == c.plan.Stunt.Cues[c.cue].Ink {
+			letter.bold, letter.colour = true, inkOn(fill) // the text shows through
+		}
+		c.write(middle(cell), letter)
+	}
+}
+
+// numbered is one of the first few: black, in a heavy frame, with its number where that can be read.
+func (c *chart) numbered(cell []spot, n int) {
+	c.add(shape{points: cell, fill: &inkText})
+	c.outline(inkWhite, 1.5, inset(cell, 2.5)...)
+	if c.roomFor() {
+		number := lettering{words: strconv.Itoa(n), size: 13, bold: true, colour: inkWhite, anchor: atMiddle}
+		c.write(middle(cell), number)
+	}
+}
+
+// matterKeys is the legend.
+func (c *chart) matterKeys() []sample {
+	n := len(c.matter.rank)
+	if n == 0 {
+		edge := func(cell []spot) { c.outline(inkLine, 1, inset(cell, 0.5)...) }
+		return []sample{{edge, "no seat alone changes anything"}}
+	}
+	first := func(cell []spot) { c.numbered(cell, 1) }
+	out := []sample{{first, fmt.Sprintf("1 to %d: who must be there, with the right card", n)}}
+	for k, fill := range slices.Backward(matterInks[:]) {
+		if count := c.matter.count[k]; count > 0 {
+			grey := func(cell []spot) { c.framed(cell, fill) }
+			out = append(out, sample{grey, fmt.Sprintf("%s  %s", matterWords[k], say.Thousands(count))})
+		}
+	}
+	return out
 }

@@ -11,7 +11,9 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -27,7 +29,7 @@ func maps(t *testing.T) map[string]*mosaic.Plan {
 	return map[string]*mosaic.Plan{
 		"hall":  painted(t, hall(true), "GLOW", smallMark()),
 		"court": turned,
-		"aside": painted(t, hall(false), "L", small(aside())),
+		"aside": painted(t, hall(false), "L", tiny(aside())),
 		"long":  long,
 	}
 }
@@ -37,7 +39,7 @@ func maps(t *testing.T) map[string]*mosaic.Plan {
 func svgSeats(t *testing.T, p *mosaic.Plan, cue int) map[string]string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := MapSVG(&b, p, cue); err != nil {
+	if err := MapSVG(&b, told(p), cue); err != nil {
 		t.Fatal(err)
 	}
 	out := map[string]string{}
@@ -106,14 +108,14 @@ func TestMapPixels(t *testing.T) {
 	for name, p := range maps(t) {
 		t.Run(name, func(t *testing.T) {
 			var b bytes.Buffer
-			if err := Map(&b, p, 0); err != nil {
+			if err := Map(&b, told(p), 0); err != nil {
 				t.Fatal(err)
 			}
 			img, err := png.Decode(&b)
 			if err != nil {
 				t.Fatal(err)
 			}
-			c, err := newChart(p, 0)
+			c, err := newChart(told(p), 0)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -139,7 +141,7 @@ func TestMapPixels(t *testing.T) {
 // TestMapSides: what the camera sees on its left is on the left of the map.
 func TestMapSides(t *testing.T) {
 	p := painted(t, hall(false), "L", smallMark())
-	c, err := newChart(p, 0)
+	c, err := newChart(told(p), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -160,7 +162,7 @@ func TestMapLayout(t *testing.T) {
 	for name, p := range maps(t) {
 		t.Run(name, func(t *testing.T) {
 			for cue := -1; cue < len(p.Cues); cue++ {
-				c, err := newChart(p, cue)
+				c, err := newChart(told(p), cue)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -207,7 +209,7 @@ func checkLayout(t *testing.T, d *drawing) {
 // box is where a text stands.
 func (s *shape) box() extent {
 	l, p := s.text, s.points[0]
-	w, h := l.length(), l.size*capital
+	w, h := l.length(), l.size*paper.Capital
 	x := p.x - [...]float64{0, 0.5, 1}[l.anchor]*w
 	if l.turn != 0 { // only ever a quarter turn about its middle
 		return extent{p.x - h/2, p.y - w/2, p.x + h/2, p.y + w/2}
@@ -218,7 +220,7 @@ func (s *shape) box() extent {
 // TestMapCounts: the legend's numbers are the seats'.
 func TestMapCounts(t *testing.T) {
 	p := painted(t, hall(true), "GLOW", smallMark())
-	c, err := newChart(p, 0)
+	c, err := newChart(told(p), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,7 +242,7 @@ func TestMapCounts(t *testing.T) {
 	if places["wheelchair"] != 2 || places["companion"] != 1 || places["platform"] != 2 || n.persons != 450 {
 		t.Errorf("counts %+v", n)
 	}
-	for _, want := range []string{"Navy  337", "White  112", "Plan K7QX-2M4", "12 June 2027", "Lantern Fair of Gullhaven", "LEFT as the camera sees", "aisle, kept free", "lane cross, kept free", "Section B  (165)", "Floor  (450)"} {
+	for _, want := range []string{"Navy  337", "White  112", "Plan K7QX-2M4P", "12 June 2027", "Lantern Fair of Gullhaven", "LEFT as the camera sees", "aisle, kept free", "lane cross, kept free", "Section B  (165)", "Floor  (450)"} {
 		if !slices.ContainsFunc(c.shapes, func(s shape) bool { return s.text != nil && s.text.words == want }) {
 			t.Errorf("nowhere on the map: %q", want)
 		}
@@ -249,8 +251,8 @@ func TestMapCounts(t *testing.T) {
 
 // TestMapTwice: the same plan gives the same bytes, in both forms.
 func TestMapTwice(t *testing.T) {
-	p := painted(t, court(), "LF", smallMark())
-	for _, write := range []func(io.Writer, *mosaic.Plan, int) error{Map, MapSVG} {
+	p := told(painted(t, court(), "LF", smallMark()))
+	for _, write := range []func(io.Writer, *brief.Brief, int) error{Map, MapSVG} {
 		var a, b bytes.Buffer
 		if err := errors.Join(write(&a, p, 0), write(&b, p, 0)); err != nil {
 			t.Fatal(err)
@@ -302,7 +304,7 @@ func TestTightRowIsNamed(t *testing.T) {
 	spec.Sections = append(spec.Sections, row)
 	spec.Lanes[0].Near, spec.Lanes[0].Far = -22*seating.Metre/10, -5*seating.Metre/10
 	spec.Sections[3].Place = &seating.Place{Away: -(13*seating.Metre + 6*seating.Metre/10)}
-	c, err := newChart(painted(t, spec, "GLOW", smallMark()), 0)
+	c, err := newChart(told(painted(t, spec, "GLOW", smallMark())), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -343,11 +345,11 @@ func TestPrintable(t *testing.T) {
 // TestSmallCells: where cells are too small for letters, strokes tell colours apart.
 func TestSmallCells(t *testing.T) {
 	p := painted(t, hall(false), "GLOW", smallMark())
-	c, err := newChart(p, 0)
+	c, err := newChart(told(p), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.scale /= 4
+	c.scale, c.pitch = c.scale/4, c.pitch/4
 	seen := map[string]bool{}
 	for k := range int16(3) {
 		c.shapes = nil
@@ -371,7 +373,7 @@ func TestCameraOnMap(t *testing.T) {
 	m := smallMark()
 	m.Across = -2 * seating.Metre
 	p := painted(t, hall(false), "L", m)
-	c, err := newChart(p, -1)
+	c, err := newChart(told(p), -1)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,7 +37,7 @@ func roomMap(t testing.TB) *marks.Map {
 func drawnMarks(t testing.TB, m *marks.Map) (image.Image, []byte) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Marks(&b, m); err != nil {
+	if err := Marks(&b, m, "K7QX-2M4P"); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(bytes.NewReader(b.Bytes()))
@@ -59,7 +59,7 @@ func TestMarksShowScoresWhereTheyAre(t *testing.T) {
 	if _, again := drawnMarks(t, m); !bytes.Equal(first, again) {
 		t.Error("the same map gives other bytes")
 	}
-	s := newSite(m)
+	s := newSite(m, "K7QX-2M4P")
 	wide := (s.width - 2*siteMargin - siteGap) / 2
 	p := &panel{site: s, x: siteMargin, y: siteTop + 58, wide: whole(wide)}
 	w, h := s.world.x1-s.world.x0, s.world.y1-s.world.y0
@@ -114,7 +114,7 @@ func TestScaleOfScoresIsLightness(t *testing.T) {
 // Marching squares, worked by hand: three corners of a square read, or two that face each other.
 func TestContour(t *testing.T) {
 	m := roomMap(t)
-	p := &panel{site: newSite(m), scale: 10}
+	p := &panel{site: newSite(m, "K7QX-2M4P"), scale: 10}
 	const cm = seating.Centimetre
 	patch := &marks.Patch{Left: 0, Right: 200 * cm, Nearest: 0, Farthest: 200 * cm, Cols: 2, Rows: 2}
 	for _, c := range []struct {
@@ -143,7 +143,7 @@ func BenchmarkMarks(b *testing.B) {
 	m := roomMap(b)
 	for b.Loop() {
 		var out bytes.Buffer
-		if err := Marks(&out, m); err != nil {
+		if err := Marks(&out, m, "K7QX-2M4P"); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -159,7 +159,7 @@ func TestMarksNamesCoverNothing(t *testing.T) {
 			patch.Anew[i] = 0.6
 		}
 	}
-	s := newSite(m)
+	s := newSite(m, "K7QX-2M4P")
 	p := &panel{site: s, x: 40, y: 40, wide: 800, high: 800, scale: 25, anew: true, large: true, group: group{m.Here.Height, []*marks.Patch{patch}}}
 	p.draw()
 	names := p.signed[len(p.signed)-len(p.tags):]

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
+	"everyseat/mosaic/outlook"
 )
 
 // The numbered seats are black where they lie, those that hardly matter are white, and so much light lies between the
@@ -19,18 +21,24 @@ func TestMatter(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b, again bytes.Buffer
-	if err := Matter(&b, p, 0); err != nil {
+	o, err := outlook.Of(t.Context(), p, outlook.Falls, func(string) {})
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := Matter(&again, p, 0); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
+	told := told(p)
+	told.Outlook = o
+	var b, again bytes.Buffer
+	if err := Matter(&b, told, 0); err != nil {
+		t.Fatal(err)
+	}
+	if err := Matter(&again, told, 0); err != nil || !bytes.Equal(b.Bytes(), again.Bytes()) {
 		t.Errorf("a second map differs (%v)", err)
 	}
 	img, err := png.Decode(&b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := newChart(p, 0)
+	c, err := newChart(told, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,19 +47,18 @@ func TestMatter(t *testing.T) {
 		r, g, bl, _ := img.At(int(q[0].x)+1, int(q[0].y)+1).RGBA()
 		return rgb{uint8(r >> 8), uint8(g >> 8), uint8(bl >> 8)}
 	}
-	first := p.MatterMost(0, NamedSeats)
-	if len(first) != NamedSeats {
-		t.Fatalf("%d seats matter", len(first))
+	look := &o.Cues[0]
+	if len(look.Matter) < brief.NamedSeats {
+		t.Fatalf("%d seats matter", len(look.Matter))
 	}
-	for _, s := range first {
+	for _, s := range look.Matter[:brief.NamedSeats] {
 		if luminance(corner(int(s))) > 2*luminance(inkText) {
 			t.Errorf("%s is %v", p.Stands.ID(int(s)), corner(int(s)))
 		}
 	}
 	white := 0
-	falls := p.Falls(0)
 	for _, s := range p.Cues[0].Field {
-		if mosaic.Harm(falls[s]) <= 0 {
+		if outlook.Harm(look.Falls[s]) <= 0 {
 			if got := corner(int(s)); luminance(got) < luminance(matterInks[0])*9/10 {
 				t.Errorf("%s does no harm and is %v", p.Stands.ID(int(s)), got)
 			}
@@ -66,7 +73,7 @@ func TestMatter(t *testing.T) {
 			t.Errorf("classes %d and %d are too alike", k-1, k)
 		}
 	}
-	if err := Matter(&b, p, 5); err == nil {
+	if err := Matter(&b, told, 5); err == nil {
 		t.Error("there is no sixth cue")
 	}
 }

@@ -1,8 +1,17 @@
 package pictures
 
 import (
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"everyseat/mosaic/colour"
+	"image"
 	"image/color"
+	"image/png"
+	"io"
 	"math"
+	"slices"
+	"sync"
 )
 
 // rgb is an sRGB colour, 8 bits a channel.
@@ -69,22 +78,15 @@ var (
 
 func init() {
 	for i := range toLinear {
-		toLinear[i] = uint16(math.Round(decode(float64(i)/255) * (1<<linearBits - 1)))
+		toLinear[i] = uint16(math.Round(colour.Decode(float64(i)/255) * (1<<linearBits - 1)))
 	}
 	at := 0
 	for l := range toSRGB {
-		for at < 255 && decode((float64(at)+0.5)/255)*(1<<linearBits-1) < float64(l) {
+		for at < 255 && colour.Decode((float64(at)+0.5)/255)*(1<<linearBits-1) < float64(l) {
 			at++
 		}
 		toSRGB[l] = uint8(at)
 	}
-}
-
-func decode(c float64) float64 {
-	if c <= 0.04045 {
-		return c / 12.92
-	}
-	return math.Pow((c+0.055)/1.055, 2.4)
 }
 
 // mixer averages palette colours in linear light and answers with palette
@@ -116,7 +118,8 @@ func (m *mixer) mix(a, b, c, d uint8) uint8 {
 	const half, quarter = 2<<32 | 2<<16 | 2, 1<<linearBits - 1
 	sum := (m.linear[a] + m.linear[b] + m.linear[c] + m.linear[d] + half) >> 2
 	const drop = 8 - mixBits
-	key := uint32(toSRGB[sum>>32&quarter]>>drop)<<(2*mixBits) | uint32(toSRGB[sum>>16&quarter]>>drop)<<mixBits | uint32(toSRGB[sum&quarter]>>drop)
+	lane := func(shift int) uint32 { return uint32(toSRGB[sum>>shift&quarter] >> drop) }
+	key := lane(32)<<(2*mixBits) | lane(16)<<mixBits | lane(0)
 	if m.answer[key] == 0 {
 		m.answer[key] = 1 + uint16(m.pal.nearest(rgb{widen(key >> (2 * mixBits)), widen(key >> mixBits), widen(key)}))
 	}
@@ -129,13 +132,63 @@ func widen(k uint32) uint8 {
 	return uint8(k<<(8-mixBits) | k>>(2*mixBits-8))
 }
 
-const hexDigits = "0123456789abcdef"
-
 // hex is "#rrggbb".
-func (c rgb) hex() string {
-	out := []byte("#......")
-	for i, v := range c {
-		out[1+2*i], out[2+2*i] = hexDigits[v>>4], hexDigits[v&15]
+func (c rgb) hex() string { return colour.RGB(c).Hex() }
+
+// coloursOf says how many pixels have each colour.
+func coloursOf(img *image.RGBA) map[rgb]int {
+	counts := map[uint32]int{}
+	for y, high := 0, img.Rect.Dy(); y < high; {
+		line, same := lineOf(img, y), 1
+		for y+same < high && bytes.Equal(line, lineOf(img, y+same)) {
+			same++
+		}
+		for i := 0; i < len(line); {
+			c, from := pixel(line[i:]), i
+			for i < len(line) && pixel(line[i:]) == c {
+				i += 4
+			}
+			counts[c] += (i - from) / 4 * same
+		}
+		y += same
 	}
-	return string(out)
+	out := make(map[rgb]int, len(counts))
+	for c, n := range counts {
+		out[unpacked(c)] = n
+	}
+	return out
 }
+
+// lineOf is a row's pixels, four bytes each.
+func lineOf(img *image.RGBA, y int) []byte { return img.Pix[y*img.Stride:][:4*img.Rect.Dx()] }
+
+// pixel is a colour in one number, quick to compare; unpacked is its way back.
+func pixel(px []byte) uint32 { return binary.LittleEndian.Uint32(px) }
+
+func unpacked(c uint32) rgb { return rgb{uint8(c), uint8(c >> 8), uint8(c >> 16)} }
+
+// frequent lists colours, most used first, ties by value.
+func frequent(counts map[rgb]int) []rgb {
+	all := make([]rgb, 0, len(counts))
+	for c := range counts {
+		all = append(all, c)
+	}
+	slices.SortFunc(all, func(a, b rgb) int {
+		return cmp.Or(cmp.Compare(counts[b], counts[a]), slices.Compare(a[:], b[:]))
+	})
+	return all
+}
+
+// buffers lends the encoder its buffer from one picture to the next.
+type buffers struct{ pool sync.Pool }
+
+func (b *buffers) Get() *png.EncoderBuffer {
+	e, _ := b.pool.Get().(*png.EncoderBuffer)
+	return e
+}
+
+func (b *buffers) Put(e *png.EncoderBuffer) { b.pool.Put(e) }
+
+var encoder = png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &buffers{}}
+
+func writePaletted(w io.Writer, img *image.Paletted) error { return encoder.Encode(w, img) }

@@ -3,6 +3,8 @@ package pictures
 import (
 	"math"
 	"testing"
+
+	"everyseat/mosaic/colour"
 )
 
 // TestLinearLight holds the tables against sRGB values of IEC 61966-2-1, worked
@@ -28,11 +30,11 @@ func TestLinearLight(t *testing.T) {
 func TestTablesAreSafe(t *testing.T) {
 	const full = 1<<linearBits - 1
 	for c := range toLinear {
-		x := decode(float64(c)/255) * full
+		x := colour.Decode(float64(c)/255) * full
 		if frac := x - math.Floor(x); math.Abs(frac-0.5) < 1e-6 {
 			t.Errorf("linear light of %d is %v", c, x)
 		}
-		if x := decode((float64(c)+0.5)/255) * full; c < 255 && math.Abs(x-math.Round(x)) < 1e-6 {
+		if x := colour.Decode((float64(c)+0.5)/255) * full; c < 255 && math.Abs(x-math.Round(x)) < 1e-6 {
 			t.Errorf("the edge above %d is %v", c, x)
 		}
 	}

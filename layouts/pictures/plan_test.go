@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -70,10 +71,13 @@ func painted(tb testing.TB, spec seating.Spec, text string, mark camera.Mark) *m
 	if err != nil {
 		tb.Fatal(err)
 	}
-	p := &mosaic.Plan{Stunt: stunt, Code: "K7QX-2M4", Stands: stands, Scene: scene, Marks: []mosaic.Mark{{View: view, Sight: scene.See(view)}}}
+	p := &mosaic.Plan{Stunt: stunt, Stands: stands, Scene: scene, Marks: []mosaic.Mark{{View: view, Sight: scene.See(view)}}}
 	p.Cues = []mosaic.CuePlan{{Name: text, Colours: paintText(stands, text)}}
 	return p
 }
+
+// told is a plan's brief as far as maps show it.
+func told(p *mosaic.Plan) *brief.Brief { return &brief.Brief{Plan: p, Code: "K7QX-2M4P"} }
 
 // paintText gives each seat ink (1) or ground (0): the letters side by side over
 // the straight sections' width, as the camera sees them.

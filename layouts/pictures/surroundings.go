@@ -119,11 +119,12 @@ func (s *studio) pool(seat int32) {
 	for i := range 2 {
 		var ring [16]seating.Point
 		for k := range ring {
-			across, forward := float64(round16[k][0]*(0.46-0.1*float64(i))), float64(round16[k][1]*(0.42-0.1*float64(i)))
+			less := float64(0.1 * float64(i))
+			across, forward := float64(round16[k][0]*(0.46-less)), float64(round16[k][1]*(0.42-less))
 			ring[k] = seating.Point{
 				at.Position[0] + float64(across*right.x) + float64((forward+0.1)*ahead.x),
 				at.Position[1] + float64(across*right.y) + float64((forward+0.1)*ahead.y),
-				floorLift + 0.002*float64(i),
+				floorLift + float64(0.002*float64(i)),
 			}
 		}
 		s.film.add(ring[:], s.look.shadow[1-i])
@@ -136,7 +137,9 @@ var round16 = func() (ring [16][2]float64) {
 	quarter := [5]float64{1, 0.9238795325112867, 0.7071067811865476, 0.3826834323650898, 0}
 	for k := range 4 {
 		c, s := quarter[k], quarter[4-k]
-		ring[k], ring[k+4], ring[k+8], ring[k+12] = [2]float64{c, s}, [2]float64{-s, c}, [2]float64{-c, -s}, [2]float64{s, -c}
+		for turns, at := range [4][2]float64{{c, s}, {-s, c}, {-c, -s}, {s, -c}} {
+			ring[k+4*turns] = at
+		}
 	}
 	return ring
 }()
@@ -150,7 +153,10 @@ func (s *studio) surroundings() {
 		s.sky(far)
 		return
 	}
-	s.walls()
+	corner := func(c [2]seating.Length) seating.Point { return seating.Point{c[0].Metres(), c[1].Metres()} }
+	for w := s.plan.Stunt.Room.Walls; len(w) > 1; w = w[1:] {
+		s.wall(corner(w[0]), corner(w[1]))
+	}
 	s.ground(near, far+wallBehind, woodNear, woodFar)
 	s.boards(near, far+wallBehind)
 	s.hall(far+wallBehind, near, wide)
@@ -173,12 +179,14 @@ func (s *studio) reach() (far, near, wide float64) {
 	return far, near, math.Max(wide, math.Abs(s.eye[0])) + wallBeside
 }
 
-func (s *studio) walls() {
-	w := s.plan.Stunt.Room.Walls
-	for i := 1; i < len(w); i++ {
-		a, b := w[i-1], w[i]
-		s.wall(seating.Point{a[0].Metres(), a[1].Metres()}, seating.Point{b[0].Metres(), b[1].Metres()})
-	}
+// upright draws a wall's part over the line from a to b, between two heights.
+func (s *studio) upright(a, b seating.Point, low, high float64, c uint8) {
+	s.film.add([]seating.Point{{a[0], a[1], high}, {b[0], b[1], high}, {b[0], b[1], low}, {a[0], a[1], low}}, c)
+}
+
+// level draws a level rectangle of the floor or of what hangs over it.
+func (s *studio) level(x0, y0, x1, y1, height float64, c uint8) {
+	s.film.add([]seating.Point{{x0, y0, height}, {x1, y0, height}, {x1, y1, height}, {x0, y1, height}}, c)
 }
 
 // ground runs from near to far in strips, a little darker toward the stands.
@@ -190,7 +198,7 @@ func (s *studio) ground(near, far float64, light, dark rgb) {
 		// Strips widen with the distance, as the picture narrows them.
 		to := near + float64((far-near)*float64((i+1)*(i+1))/(strips*strips))
 		c := s.pal.of(between(light, dark, i, strips-1))
-		s.film.add([]seating.Point{{-beside, y, 0}, {beside, y, 0}, {beside, to, 0}, {-beside, to, 0}}, c)
+		s.level(-beside, y, beside, to, 0, c)
 		y = to
 	}
 }
@@ -200,7 +208,7 @@ func (s *studio) boards(near, far float64) {
 	c := s.pal.of(between(woodNear, woodFar, 4, 5))
 	const apart, joint = 1.2, 0.012
 	for x := math.Floor((s.eye[0]-40)/apart) * apart; x < s.eye[0]+40; x += apart {
-		s.film.add([]seating.Point{{x, near, 0.002}, {x + joint, near, 0.002}, {x + joint, far, 0.002}, {x, far, 0.002}}, c)
+		s.level(x, near, x+joint, far, 0.002, c)
 	}
 }
 
@@ -209,21 +217,18 @@ func (s *studio) hall(far, near, wide float64) {
 	s.wall(seating.Point{-wide, far}, seating.Point{wide, far})
 	s.wall(seating.Point{-wide, near}, seating.Point{-wide, far})
 	s.wall(seating.Point{wide, far}, seating.Point{wide, near})
-	ceiling := s.pal.of(ceilTone)
-	s.film.add([]seating.Point{{-wide, near, s.ceiling}, {wide, near, s.ceiling}, {wide, far, s.ceiling}, {-wide, far, s.ceiling}}, ceiling)
+	s.level(-wide, near, wide, far, s.ceiling, s.pal.of(ceilTone))
 	lamp := s.pal.of(lampTone)
 	for y := far - 3; y > near; y -= 5 {
 		for x := -30.0; x <= 30; x += 6 {
-			s.film.add([]seating.Point{{x, y, s.ceiling - 0.05}, {x + 2.4, y, s.ceiling - 0.05}, {x + 2.4, y + 0.5, s.ceiling - 0.05}, {x, y + 0.5, s.ceiling - 0.05}}, lamp)
+			s.level(x, y, x+2.4, y+0.5, s.ceiling-0.05, lamp)
 		}
 	}
 }
 
 // wall stands from a to b on the floor: a dado, then strips that get lighter upward.
 func (s *studio) wall(a, b seating.Point) {
-	band := func(low, high float64, c rgb) {
-		s.film.add([]seating.Point{{a[0], a[1], high}, {b[0], b[1], high}, {b[0], b[1], low}, {a[0], a[1], low}}, s.pal.of(c))
-	}
+	band := func(low, high float64, c rgb) { s.upright(a, b, low, high, s.pal.of(c)) }
 	band(0, 0.12, shade(dadoTone, 70))
 	band(0.12, dadoHeight-0.06, dadoTone)
 	band(dadoHeight-0.06, dadoHeight, shade(dadoTone, 125))
@@ -249,12 +254,15 @@ func (s *studio) pilasters(a, b seating.Point) {
 	if dot(in, seating.Point{s.eye[0] - a[0], s.eye[1] - a[1]}) < 0 {
 		in = seating.Point{-in[0], -in[1]}
 	}
-	at := func(along, out, up float64) seating.Point {
-		return seating.Point{a[0] + float64(d[0]*along) + float64(in[0]*out), a[1] + float64(d[1]*along) + float64(in[1]*out), up}
+	at := func(along, out float64) (p seating.Point) {
+		for k := range 2 {
+			p[k] = a[k] + float64(d[k]*along) + float64(in[k]*out)
+		}
+		return p
 	}
 	for x := math.Mod(long/2, apart); x+wide < long; x += apart {
-		s.film.add([]seating.Point{at(x, proud, s.ceiling), at(x+wide, proud, s.ceiling), at(x+wide, proud, 0), at(x, proud, 0)}, s.look.pillar.plain)
-		s.film.add([]seating.Point{at(x+wide, proud, s.ceiling), at(x+wide+0.1, 0.01, s.ceiling), at(x+wide+0.1, 0.01, 0), at(x+wide, proud, 0)}, s.look.pillar.dim)
+		s.upright(at(x, proud), at(x+wide, proud), 0, s.ceiling, s.look.pillar.plain)
+		s.upright(at(x+wide, proud), at(x+wide+0.1, 0.01), 0, s.ceiling, s.look.pillar.dim)
 	}
 }
 
@@ -265,7 +273,7 @@ func (s *studio) sky(far float64) {
 		low := top * float64(i*i) / (strips * strips)
 		high := top * float64((i+1)*(i+1)) / (strips * strips)
 		c := s.pal.of(between(skyLow, skyHigh, i, strips-1))
-		s.film.add([]seating.Point{{-3 * away, away, high}, {3 * away, away, high}, {3 * away, away, low - 5}, {-3 * away, away, low - 5}}, c)
+		s.upright(seating.Point{-3 * away, away}, seating.Point{3 * away, away}, low-5, high, c)
 	}
 	s.ridge(far+380, 60, 9, 16, s.pal.of(hillTone), 7)
 	s.ridge(far+120, 9, 3, 5, s.pal.of(treeTone), 3)
@@ -274,7 +282,7 @@ func (s *studio) sky(far float64) {
 // ridge is a row of rounded tops, each wide metres wide and low to high metres high.
 func (s *studio) ridge(y, wide float64, low, high int, c uint8, seed int32) {
 	d := diceOf(seed)
-	for x := -8 * y; x < 8*y; x += wide * 0.7 {
+	for x := -8 * y; x < 8*y; x += float64(wide * 0.7) {
 		h := float64(low) + float64(d.roll((high-low)*10))/10
 		var ring [9]seating.Point
 		for i := range ring {

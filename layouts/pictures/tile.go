@@ -32,7 +32,8 @@ func (l *layer) farthest() int32 {
 
 // against says whether l is behind or before o all over the tile; at the same depth it is behind.
 func (l *layer) against(o *layer) (behind, before bool) {
-	a, b, c, d := l.corners[0]-o.corners[0], l.corners[1]-o.corners[1], l.corners[2]-o.corners[2], l.corners[3]-o.corners[3]
+	a, b := l.corners[0]-o.corners[0], l.corners[1]-o.corners[1]
+	c, d := l.corners[2]-o.corners[2], l.corners[3]-o.corners[3]
 	return max(max(a, b), max(c, d)) <= 0, min(min(a, b), min(c, d)) >= 0
 }
 
@@ -186,7 +187,8 @@ func (b *band) coverEach(at int, mask uint64, fc *face, x, y int64) {
 	for m := mask; m != 0; m &= m - 1 {
 		i := bits.TrailingZeros64(m)
 		line := int64(i / tileWide)
-		z := fc.c + fc.a*(x+int64(i%tileWide)) + fc.b*y + (fc.a*samplePhase[line]+fc.b*(line*lineStep+lineStep/2))>>subShift
+		within := (fc.a*samplePhase[line] + fc.b*(line*lineStep+lineStep/2)) >> subShift // of the pixel
+		z := fc.c + fc.a*(x+int64(i%tileWide)) + fc.b*y + within
 		if n := depthOf(max(0, min(tameLimit, z))); n > d[i] {
 			d[i], s[i] = n, fc.colour
 			t.nearest = max(t.nearest, n)

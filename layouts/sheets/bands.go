@@ -3,44 +3,39 @@ package sheets
 import (
 	"fmt"
 	"io"
+	"slices"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/people"
 )
 
-// Bands puts bands.pdf (over PerFile bands: bands-1.pdf …): a wrist band or ticket for every seat
+// Bands puts bands.pdf (over brief.PerFile bands: bands-1.pdf …): a wrist band or ticket for every seat
 // on which anybody may sit, on the stunt's own sheet of labels or on plain paper to be cut into strips. With
 // groups they lie group by group, in the order of the roster, and the seats that stay free come last, for
 // late-comers. Errors are *seating.Fault.
-func Bands(p *mosaic.Plan, put func(name string, write func(io.Writer) error) error) error {
+func Bands(b *brief.Brief, put put) error {
+	p := b.Plan
 	if err := checkType(p); err != nil {
 		return err
 	}
-	b, err := newBands(p)
+	d, err := newBands(b)
 	if err != nil {
 		return err
 	}
-	seats := bandSeats(p)
-	files := (len(seats) + PerFile - 1) / PerFile
-	for i := range files {
-		part := seats[i*PerFile : min((i+1)*PerFile, len(seats))]
-		if err := put(numbered("bands", i, files), func(w io.Writer) error { return b.file(part, w) }); err != nil {
-			return err
-		}
-	}
-	return nil
+	return putParts(put, "bands", slices.Collect(slices.Chunk(bandSeats(p), brief.PerFile)), d.file)
 }
 
 // bands is their design. Millimetres, points.
 type bands struct {
+	brief  *brief.Brief
 	plan   *mosaic.Plan
-	grid   sheetGrid
+	grid   paper.Grid
 	peeled bool   // labels; else strips to cut
 	named  bool   // with names
 	code   string // of the list of people
-	when   *arrivals
-	by     map[int]int // group: its place in when.list
 
 	beside bool    // the words stand beside the id; else below it
 	left   float64 // width of the id's part, where they do
@@ -60,34 +55,33 @@ const (
 	bandWide  = 30.0 // least width of what is printed
 )
 
-func newBands(p *mosaic.Plan) (*bands, error) {
-	paper, err := LookUpPaper(p.Stunt.Print.Paper)
+func newBands(told *brief.Brief) (*bands, error) {
+	p := told.Plan
+	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
 	if err != nil {
 		return nil, err
 	}
-	b := &bands{plan: p, peeled: p.Stunt.Print.BandGrid != nil, named: namesOnPaper(p)}
+	b := &bands{brief: told, plan: p, peeled: p.Stunt.Print.BandGrid != nil, named: brief.NamesOnPaper(p)}
 	if b.peeled {
-		if b.grid, err = measuredGrid(p.Stunt.Print.BandGrid, "print.band_grid", paper, printMargin(p)); err != nil {
+		if b.grid, err = measuredGrid(p.Stunt.Print.BandGrid, "print.band_grid", size, printMargin(p)); err != nil {
 			return nil, err
 		}
 	} else {
-		usable := paper.Height - edgeMargin - footerMargin
-		b.grid = sheetGrid{sheetWidth: paper.Width, sheetHeight: paper.Height, columns: 1, rows: int(usable / bandHigh),
-			left: edgeMargin, top: edgeMargin, width: paper.Width - 2*edgeMargin, height: bandHigh, across: paper.Width, down: bandHigh, alongRows: true}
+		sheet := sheetOf(size)
+		b.grid = paper.Grid{Sheet: sheet, Columns: 1, Rows: int((sheet.Height - edgeMargin - footerMargin) / bandHigh),
+			Left: edgeMargin, Top: edgeMargin, Width: sheet.Width - 2*edgeMargin, Height: bandHigh,
+			Across: sheet.Width, Down: bandHigh, Peeled: true}
 	}
 	if b.lines = 4; b.named {
 		b.lines = 5
 	}
 	if !b.fit() {
-		return nil, &seating.Fault{Key: "print.band_grid", What: fmt.Sprintf("a band has no room on a label of %.1f × %.1f mm", b.grid.width, b.grid.height), Hint: "take larger labels: about 50 × 25 mm at least"}
+		return nil, &seating.Fault{Key: "print.band_grid",
+			What: fmt.Sprintf("a band has no room on a label of %.1f × %.1f mm", b.grid.Width, b.grid.Height),
+			Hint: "take larger labels: about 50 × 25 mm at least"}
 	}
 	if p.People != nil {
 		b.code = p.People.Code()
-		b.when = dayOf(p).arrivals
-		b.by = map[int]int{}
-		for i, one := range b.when.list {
-			b.by[one.group] = i
-		}
 	}
 	return b, nil
 }
@@ -97,10 +91,10 @@ func newBands(p *mosaic.Plan) (*bands, error) {
 func (b *bands) fit() bool {
 	longest := 0.0
 	for i := range b.plan.Stands.Seats {
-		longest = max(longest, textWidth(1, bold, b.plan.Stands.ID(i)))
+		longest = max(longest, bold.Width(1, b.plan.Stands.ID(i)))
 	}
-	inner, high := b.grid.width-2*bandPad, b.grid.height-2*bandPad
-	wanted := longest * high * 0.8 / capMM(1)
+	inner, high := b.grid.Width-2*bandPad, b.grid.Height-2*bandPad
+	wanted := longest * high * 0.8 / paper.CapHeight(1)
 	for _, b.beside = range []bool{inner > 2.2*high, false} {
 		text := high * 0.6
 		b.left, b.id = inner, high*0.34
@@ -108,12 +102,12 @@ func (b *bands) fit() bool {
 			text = high
 			b.left, b.id = min(wanted+bandGap, inner*0.48), high
 		}
-		b.size = min(bandMost, text/float64(b.lines)/lineHeight(1))
+		b.size = min(bandMost, text/float64(b.lines)/paper.LineHeight(1))
 		room := b.left
 		if b.beside {
 			room -= bandGap
 		}
-		if b.size >= bandLeast && longest*bandID/capMM(1) <= room && b.id >= bandID && inner >= bandWide {
+		if b.size >= bandLeast && longest*bandID/paper.CapHeight(1) <= room && b.id >= bandID && inner >= bandWide {
 			return true
 		}
 	}
@@ -127,7 +121,7 @@ func bandSeats(p *mosaic.Plan) []int32 {
 		switch seat := &p.Stands.Seats[s]; {
 		case seat.Use != seating.UseCard && seat.Use != seating.UsePerson:
 		case p.People != nil && p.People.Person[s] == people.None:
-			if keptMark(seat) == "" { // kept places are given out in person
+			if brief.KeptMark(seat) == "" { // kept places are given out in person
 				free = append(free, s)
 			}
 		default:
@@ -155,49 +149,49 @@ func (b *bands) file(seats []int32, w io.Writer) error {
 	if b.plan.People != nil {
 		what += ", list " + b.code
 	}
-	d := newDocument(what, b.grid.sheetWidth, b.grid.sheetHeight)
-	per := b.grid.places()
+	d := newDocument(b.brief, what, b.grid.Sheet)
+	per := b.grid.Places()
 	pages := (len(seats) + per - 1) / per
 	for k, seat := range seats {
 		if k%per == 0 {
-			d.addPage().inkColour(black)
+			d.AddPage()
 			if !b.peeled {
-				d.show(d.stamp("cuts", d.width, d.height, func(p *pen) { p.cutLines(&b.grid) }), 0, 0)
-				d.footer(b.plan, b.footer(what), pages)
+				d.CutLines(&b.grid)
+				d.Footer(b.footer(what), pages)
 			}
 		}
-		x, y := b.grid.place(k % per)
-		b.band(&d.page, x, y, int(seat))
+		x, y := b.grid.Place(k % per)
+		b.band(&d.Pen, x, y, int(seat))
 	}
-	return d.write(w)
+	return d.Write(w)
 }
 
 // footer says on sheets of strips who may hold them.
 func (b *bands) footer(what string) string {
 	if b.named {
-		what += ", with names: for each wearer alone, given out by " + nameKeeper(b.plan)
+		what += ", with names: for each wearer alone, given out by " + brief.NameKeeper(b.plan)
 	}
 	return what
 }
 
 // band prints one.
-func (b *bands) band(p *pen, x, y float64, seat int) {
+func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 	x, y = x+bandPad, y+bandPad
-	inner, high := b.grid.width-2*bandPad, b.grid.height-2*bandPad
+	inner, high := b.grid.Width-2*bandPad, b.grid.Height-2*bandPad
 	id := b.plan.Stands.ID(seat)
-	most := b.id * 0.8 / capHeight * pointsPerMM
+	most := b.id * 0.8 / paper.Capital * paper.PointsPerMM
 	width := b.left
 	if b.beside {
 		width -= bandGap
 	}
-	size := sizeFor(id, bold, width, most)
+	size := bold.SizeFor(id, width, most)
 	lines := b.words(seat)
-	text := float64(len(lines)) * lineHeight(b.size)
+	text := float64(len(lines)) * paper.LineHeight(b.size)
 	if b.beside {
-		p.text(x, y+high/2+capMM(size)/2, size, bold, id)
+		p.Text(x, y+high/2+paper.CapHeight(size)/2, size, bold, id)
 		x, y, inner = x+b.left, y+(high-text)/2, inner-b.left
 	} else {
-		p.text(x, y+capMM(size)+0.5, size, bold, id)
+		p.Text(x, y+paper.CapHeight(size)+0.5, size, bold, id)
 		y += b.id + (high-b.id-text)/2
 	}
 	for i, line := range lines {
@@ -205,20 +199,15 @@ func (b *bands) band(p *pen, x, y float64, seat int) {
 		if i == 0 {
 			weight = bold
 		}
-		size := max(sizeFor(line, weight, inner, b.size), least)
-		p.text(x, y+(float64(i)+0.8)*lineHeight(b.size), size, weight, shortenText(line, size, weight, inner))
+		size := max(weight.SizeFor(line, inner, b.size), least)
+		p.Text(x, y+float64((float64(i)+0.8)*paper.LineHeight(b.size)), size, weight, weight.Shorten(line, size, inner))
 	}
 }
 
 // words are the lines of a band: the seat, the group, the person, door and time, the plan.
 func (b *bands) words(seat int) []string {
-	s := &b.plan.Stands.Seats[seat]
-	section := &b.plan.Stands.Sections[s.Section]
-	lines := []string{fmt.Sprintf("Section %s, row %s, seat %d", section.Name, section.Rows[s.Row].Name, s.Number)}
-	if s.For != "" {
-		lines[0] += " (" + s.For + ")"
-	}
-	code := "Plan " + b.plan.Code
+	lines := []string{seatInWords(b.plan, seat)}
+	code := "Plan " + string(b.brief.Code)
 	add := func(texts ...string) []string {
 		for _, t := range append(texts, code) {
 			if t != "" {
@@ -242,18 +231,5 @@ func (b *bands) words(seat int) []string {
 		name = person.Name
 		code += ", for the wearer alone"
 	}
-	return add(group.Name, name, b.comes(int(person.Group)))
-}
-
-// comes says when and through which door the group comes.
-func (b *bands) comes(g int) string {
-	one := &b.when.list[b.by[g]]
-	when := one.said
-	if when == "" {
-		when = b.when.when(one.at)
-	}
-	if door := b.plan.People.Roster.Groups[g].Door; door != "" {
-		return when + ", " + door
-	}
-	return when
+	return add(group.Name, name, b.brief.Paper.Comes[person.Group])
 }

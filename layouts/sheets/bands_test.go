@@ -122,7 +122,7 @@ func TestBandFaults(t *testing.T) {
 	} {
 		p := inHall(t, nil)
 		p.Stunt.Print.Bands, p.Stunt.Print.BandGrid = true, &grid
-		for _, err := range []error{Check(p), Bands(p, func(string, func(io.Writer) error) error { return nil })} {
+		for _, err := range []error{Check(told(p)), Bands(told(p), func(string, func(io.Writer) error) error { return nil })} {
 			var fault *seating.Fault
 			if !errors.As(err, &fault) || fault.Key != "print.band_grid" || !strings.Contains(fault.What, what) || fault.Hint == "" {
 				t.Errorf("%v, want %s", err, what)
@@ -137,7 +137,7 @@ func TestManyBands(t *testing.T) {
 	p := s.plan(t)
 	p.Stunt.Print.Bands = true
 	var names []string
-	err := Bands(p, func(name string, write func(io.Writer) error) error {
+	err := Bands(told(p), func(name string, write func(io.Writer) error) error {
 		names = append(names, name)
 		var b bytes.Buffer
 		return write(&b)

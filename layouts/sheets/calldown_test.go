@@ -14,9 +14,12 @@ import (
 	"sync"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/people"
+	"everyseat/seating/say"
 )
 
 // fairGroups are the hall's guests: two doors, needs, some who may not be filmed.
@@ -89,7 +92,7 @@ func slips(t testing.TB, p *mosaic.Plan, text string) map[string]string {
 	var spots []spot
 	for g := range p.People.Roster.Groups {
 		group := &p.People.Roster.Groups[g]
-		title := fmt.Sprintf("%s %s", countPeople(group.People()), strings.Join(strings.Fields(group.Name), " "))
+		title := fmt.Sprintf("%s %s", say.People(group.People()), strings.Join(strings.Fields(group.Name), " "))
 		if n := strings.Count(rest, title); n != 1 {
 			t.Errorf("the slip of %s is there %d times", group.Name, n)
 			continue
@@ -364,11 +367,11 @@ var scripts = []string{"Đặng Thị Ngọc Ánh", "Ελευθερία Παπα
 // a fault that says where.
 func TestNamesPrint(t *testing.T) {
 	unbroken := strings.ReplaceAll(long, " ", "")
-	for _, paper := range []string{"Letter", "A4", "A5", "Tabloid"} {
-		t.Run(paper, func(t *testing.T) {
+	for _, size := range []string{"Letter", "A4", "A5", "Tabloid"} {
+		t.Run(size, func(t *testing.T) {
 			t.Parallel()
 			p := atFair(t, func(s *mosaic.Stunt) {
-				s.Print.Paper, s.Print.Bands = paper, true
+				s.Print.Paper, s.Print.Bands = size, true
 				s.People.Names, s.People.HeldBy = true, long
 				s.People.Roster = named(func(g, n int) string {
 					if n%7 == 6 {
@@ -382,10 +385,10 @@ func TestNamesPrint(t *testing.T) {
 			path := onPaper(t, "calldown.pdf", p)
 			isSound(t, path)
 			insidePage(t, path)
-			hasBoxes(t, path, sizesInPoints(t)[paper])
+			hasBoxes(t, path, sizesInPoints(t)[size])
 			text := strings.Join(strings.Fields(judge(t, "pdftotext", "-raw", path, "-")), " ")
 			for _, name := range scripts {
-				if !strings.Contains(text, composed(name)) {
+				if !strings.Contains(text, paper.Composed(name)) {
 					t.Errorf("%q was not read back", name)
 				}
 			}
@@ -395,7 +398,7 @@ func TestNamesPrint(t *testing.T) {
 			for _, path := range bandFiles(t, p) {
 				isSound(t, path)
 				insidePage(t, path)
-				hasBoxes(t, path, sizesInPoints(t)[paper])
+				hasBoxes(t, path, sizesInPoints(t)[size])
 			}
 		})
 	}
@@ -411,10 +414,10 @@ func TestNamesPrint(t *testing.T) {
 		"people.held_by": func(s *mosaic.Stunt) { s.People.HeldBy = "灯" },
 	} {
 		p := atFair(t, change)
-		for _, write := range []func(io.Writer, *mosaic.Plan) error{Calldown, RunSheet} {
+		for _, write := range []func(io.Writer, *brief.Brief) error{Calldown, RunSheet} {
 			var b bytes.Buffer
 			var fault *seating.Fault
-			if err := write(&b, p); !errors.As(err, &fault) || fault.Key != key || !strings.Contains(fault.What, "灯") || b.Len() > 0 {
+			if err := write(&b, told(p)); !errors.As(err, &fault) || fault.Key != key || !strings.Contains(fault.What, "灯") || b.Len() > 0 {
 				t.Errorf("%s: %v and %d bytes", key, err, b.Len())
 			}
 		}
@@ -422,7 +425,7 @@ func TestNamesPrint(t *testing.T) {
 	p := atFair(t, func(s *mosaic.Stunt) {
 		s.People.Groups, s.People.Roster = nil, named(func(int, int) string { return "灯" })
 	})
-	if err := Check(p); err != nil {
+	if err := Check(told(p)); err != nil {
 		t.Errorf("a name that is not printed: %v", err)
 	}
 }
@@ -463,7 +466,7 @@ func bandFiles(t testing.TB, p *mosaic.Plan) []string {
 	t.Helper()
 	dir := t.TempDir()
 	var paths []string
-	err := Bands(p, func(name string, write func(io.Writer) error) error {
+	err := Bands(told(p), func(name string, write func(io.Writer) error) error {
 		var b bytes.Buffer
 		if err := write(&b); err != nil {
 			return err

@@ -14,7 +14,9 @@ import (
 	"testing"
 	"time"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
 	"everyseat/seating/camera"
@@ -24,7 +26,7 @@ import (
 // crewSheets are the files beside placards and strips.
 var crewSheets = []struct {
 	name  string
-	write func(io.Writer, *mosaic.Plan) error
+	write func(io.Writer, *brief.Brief) error
 }{
 	{"cord.pdf", PitchCord},
 	{"deal.pdf", Deal},
@@ -116,7 +118,7 @@ func onPaper(t testing.TB, name string, p *mosaic.Plan) string {
 			continue
 		}
 		var b bytes.Buffer
-		if err := s.write(&b, p); err != nil {
+		if err := s.write(&b, told(p)); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join(t.TempDir(), name)
@@ -156,7 +158,7 @@ func TestCrewSheetsAreSound(t *testing.T) {
 					t.Fatal(err)
 				}
 				var again bytes.Buffer
-				if err := sheet.write(&again, p); err != nil || !bytes.Equal(first, again.Bytes()) {
+				if err := sheet.write(&again, told(p)); err != nil || !bytes.Equal(first, again.Bytes()) {
 					t.Errorf("%s: two runs differ (%v)", sheet.name, err)
 				}
 			}
@@ -185,14 +187,14 @@ func TestCrewSheetsBearMuch(t *testing.T) {
 		isSound(t, path)
 		insidePage(t, path)
 		var b bytes.Buffer
-		if err := sheet.write(&b, many); err != nil && !errors.Is(err, errNoCamera) {
+		if err := sheet.write(&b, told(many)); err != nil && !errors.Is(err, errNoCamera) {
 			t.Errorf("%s with ten cues and twelve colours: %v", sheet.name, err)
 		} else if err == nil {
 			isSound(t, onPaper(t, sheet.name, many))
 		}
 		b.Reset()
 		var fault *seating.Fault
-		err := sheet.write(&b, inHall(t, func(s *mosaic.Stunt) { s.Contact = "灯" }))
+		err := sheet.write(&b, told(inHall(t, func(s *mosaic.Stunt) { s.Contact = "灯" })))
 		if !errors.As(err, &fault) || fault.Key != "contact" || b.Len() > 0 {
 			t.Errorf("%s: a sign that the type lacks gives %v and %d bytes", sheet.name, err, b.Len())
 		}
@@ -226,7 +228,7 @@ func isSound(t *testing.T, path string) {
 		}
 	}
 	for _, r := range judge(t, "pdftotext", "-l", "6", path, "-") {
-		if r > ' ' && !faces()[regular].has(r) {
+		if r > ' ' && !regular.Has(r) {
 			t.Errorf("%s: the type has no %q", filepath.Base(path), r)
 		}
 	}
@@ -262,7 +264,7 @@ func insidePage(t *testing.T, path string) {
 func inkBox(x0, y0, x1, y1 float64) (float64, float64, float64, float64) {
 	size := (y1 - y0) / 1.362
 	base := y1 - 0.293*size
-	return x0, base - capHeight*size, x1, base
+	return x0, base - paper.Capital*size, x1, base
 }
 
 var (
@@ -298,7 +300,7 @@ func dealOut(text string, strips map[string]map[string][]string, p *mosaic.Plan)
 	stack := map[string]int{}
 	total := 0
 	for _, row := range laidRows(p) {
-		for c, n := range row.cards {
+		for c, n := range row.Cards {
 			stack[p.Cards[c].ID] += n
 			total += n
 		}
@@ -359,9 +361,9 @@ func dealOut(text string, strips map[string]map[string][]string, p *mosaic.Plan)
 	return nil
 }
 
-func laidRows(p *mosaic.Plan) []rowWork {
-	var all []rowWork
-	for _, rows := range laid(p) {
+func laidRows(p *mosaic.Plan) []brief.Row {
+	var all []brief.Row
+	for _, rows := range brief.Rows(p) {
 		all = append(all, rows...)
 	}
 	return all
@@ -410,7 +412,7 @@ func TestSectionWithoutSeats(t *testing.T) {
 	for _, sheet := range crewSheets {
 		isSound(t, onPaper(t, sheet.name, p))
 	}
-	if _, err := printAll(p); err != nil {
+	if _, err := printAll(told(p)); err != nil {
 		t.Error(err)
 	}
 }

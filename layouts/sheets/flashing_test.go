@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 )
 
@@ -32,10 +33,10 @@ func TestFlashingOnEveryPage(t *testing.T) {
 	dir := t.TempDir()
 	for _, sheet := range []struct {
 		name  string
-		write func(io.Writer, *mosaic.Plan) error
+		write func(io.Writer, *brief.Brief) error
 	}{{"rows.pdf", Rows}, {"test.pdf", PrinterTest}} {
 		var b bytes.Buffer
-		if err := sheet.write(&b, &whole); err != nil {
+		if err := sheet.write(&b, told(&whole)); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join(dir, sheet.name)

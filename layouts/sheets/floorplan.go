@@ -2,7 +2,9 @@ package sheets
 
 import (
 	"math"
+	"strings"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
@@ -50,7 +52,7 @@ func newFloorPlan(p *mosaic.Plan, x, y, width, height float64) floorPlan {
 }
 
 func (f *floorPlan) at(x, y float64) [2]float64 {
-	return [2]float64{f.x0 + (x-f.left)*f.scale, f.y0 + (f.top-y)*f.scale}
+	return [2]float64{f.x0 + float64((x-f.left)*f.scale), f.y0 + float64((f.top-y)*f.scale)}
 }
 
 // The greys of the plan: a copier keeps them apart.
@@ -59,8 +61,8 @@ var (
 	greyLane = colour.RGB{0x8c, 0x8c, 0x8c}
 )
 
-func (f *floorPlan) draw(p *pen) {
-	p.inside(f.x0-1, f.y0-1, f.width+2, f.depth+2, func() {
+func (f *floorPlan) draw(p *paper.Pen) {
+	p.Inside(f.x0-1, f.y0-1, f.width+2, f.depth+2, func() {
 		f.sight(p)
 		f.walls(p)
 		f.lanes(p)
@@ -74,25 +76,24 @@ func (f *floorPlan) draw(p *pen) {
 }
 
 // sight is what the lens takes in.
-func (f *floorPlan) sight(p *pen) {
+func (f *floorPlan) sight(p *paper.Pen) {
 	if len(f.plan.Marks) == 0 {
 		return
 	}
 	v := f.plan.Marks[0].View
-	p.lineColour(grey)
-	p.lineWidth(0.2)
-	p.dashed(1.5, 1.5)
+	p.Stroke(grey, 0.2)
+	p.Dashed(1.5, 1.5)
 	for _, side := range []float64{-1, 1} {
 		t := side * float64(v.Width) / 2 / v.Focal
-		dx, dy := v.Rotation[0][0]*t+v.Rotation[2][0], v.Rotation[0][1]*t+v.Rotation[2][1]
+		dx, dy := float64(v.Rotation[0][0]*t)+v.Rotation[2][0], float64(v.Rotation[0][1]*t)+v.Rotation[2][1]
 		long := math.Hypot(dx, dy)
-		a, b := f.at(v.Position[0], v.Position[1]), f.at(v.Position[0]+dx/long*200, v.Position[1]+dy/long*200)
-		p.line(a[0], a[1], b[0], b[1])
+		a, b := f.at(v.Position[0], v.Position[1]), f.at(v.Position[0]+float64(dx/long*200), v.Position[1]+float64(dy/long*200))
+		p.Line(a[0], a[1], b[0], b[1])
 	}
-	p.solid()
+	p.Solid()
 }
 
-func (f *floorPlan) walls(p *pen) {
+func (f *floorPlan) walls(p *paper.Pen) {
 	w := f.plan.Stunt.Room.Walls
 	if len(w) < 2 {
 		return
@@ -101,75 +102,73 @@ func (f *floorPlan) walls(p *pen) {
 	for i := range w {
 		points[i] = f.at(w[i][0].Metres(), w[i][1].Metres())
 	}
-	p.lineColour(black)
-	p.lineWidth(0.7)
-	p.polygon("D", points...)
+	p.Stroke(black, 0.7)
+	p.Polygon(paper.Outline, points...)
 }
 
-func (f *floorPlan) lanes(p *pen) {
+func (f *floorPlan) lanes(p *paper.Pen) {
 	for _, l := range f.plan.Stands.Spec.Lanes {
 		a, b := f.at(l.Left.Metres(), l.Far.Metres()), f.at(l.Right.Metres(), l.Near.Metres())
 		x, y, w, h := a[0], a[1], b[0]-a[0], b[1]-a[1]
-		p.lineColour(greyLane)
-		p.lineWidth(0.15)
-		p.inside(x, y, w, h, func() { p.diagonals(x, y, w, h, 3, true) })
-		p.lineWidth(0.35)
-		p.dashed(2, 1)
-		p.box(x, y, w, h)
-		p.solid()
+		p.Stroke(greyLane, 0.15)
+		p.Hatched(x, y, w, h, 3)
+		p.StrokeWidth(0.35)
+		p.Dashed(2, 1)
+		p.Box(x, y, w, h)
+		p.Solid()
 	}
 }
 
 // seats draws a place a person: with a card grey, without one white, kept free crossed.
-func (f *floorPlan) seats(p *pen) {
-	p.lineColour(black)
-	p.lineWidth(0.1)
+func (f *floorPlan) seats(p *paper.Pen) {
+	p.Stroke(black, 0.1)
 	for s := range f.plan.Stands.Seats {
 		seat := &f.plan.Stands.Seats[s]
 		spec := &f.plan.Stands.Sections[seat.Section].Spec
 		w, d := spec.Pitch.Metres()*0.45, min(spec.Run.Metres()*0.42, 0.36)
 		sin, cos := math.Sincos(seat.Facing)
 		corner := func(a, b float64) [2]float64 {
-			return f.at(seat.Position[0]+cos*a+sin*b, seat.Position[1]+sin*a-cos*b)
+			return f.at(seat.Position[0]+float64(cos*a)+float64(sin*b), seat.Position[1]+float64(sin*a)-float64(cos*b))
 		}
 		q := [4][2]float64{corner(-w, -d), corner(w, -d), corner(w, d), corner(-w, d)}
 		special := seat.For == "wheelchair" || seat.For == "companion"
 		switch {
 		case seat.Use == seating.UseCard && !special:
-			p.fillColour(greySeat)
-			p.polygon("FD", q[:]...)
+			p.Fill(greySeat)
+			p.Polygon(paper.Both, q[:]...)
 		case seat.Use == seating.UseCard, seat.Use == seating.UsePerson:
-			p.polygon("D", q[:]...)
+			p.Polygon(paper.Outline, q[:]...)
 		default:
-			p.polygon("D", q[:]...)
-			p.line(q[0][0], q[0][1], q[2][0], q[2][1])
-			p.line(q[1][0], q[1][1], q[3][0], q[3][1])
+			p.Polygon(paper.Outline, q[:]...)
+			p.Line(q[0][0], q[0][1], q[2][0], q[2][1])
+			p.Line(q[1][0], q[1][1], q[3][0], q[3][1])
 		}
 		if special {
 			m := f.at(seat.Position[0], seat.Position[1])
-			size := min(2*w*f.scale*pointsPerMM*0.85, 9)
+			size := min(2*w*f.scale*paper.PointsPerMM*0.85, 9)
 			letter := map[string]string{"wheelchair": "W", "companion": "C"}[seat.For]
-			p.textMiddle(m[0], m[1]+capMM(size)/2, size, bold, letter)
+			p.TextMiddle(m[0], m[1]+paper.CapHeight(size)/2, size, bold, letter)
 		}
 	}
 }
 
 // things are the obstacles and the marks.
-func (f *floorPlan) things(p *pen) {
-	p.fillColour(black)
+func (f *floorPlan) things(p *paper.Pen) {
+	p.Fill(black)
 	for _, o := range f.plan.Stunt.Room.Obstacles {
 		w, d := max(o.Width.Metres(), 0.15), max(o.Depth.Metres(), 0.15)
 		a := f.at(o.Across.Metres()-w/2, o.Away.Metres()+d/2)
-		p.filled(a[0], a[1], w*f.scale, d*f.scale)
+		p.Filled(a[0], a[1], w*f.scale, d*f.scale)
 	}
 	for _, m := range f.plan.Marks {
 		a := f.at(m.View.Position[0], m.View.Position[1])
-		p.polygon("F", [2]float64{a[0], a[1] - 2.6}, [2]float64{a[0] + 2.2, a[1] + 1.4}, [2]float64{a[0] - 2.2, a[1] + 1.4})
+		p.Polygon(paper.Area, [2]float64{a[0], a[1] - 2.6}, [2]float64{a[0] + 2.2, a[1] + 1.4},
+			[2]float64{a[0] - 2.2, a[1] + 1.4})
 	}
 }
 
 // names puts words where they belong, each on a white plate that lines do not cross.
-func (f *floorPlan) names(p *pen) {
+func (f *floorPlan) names(p *paper.Pen) {
 	for k := range f.plan.Stands.Sections {
 		sec := &f.plan.Stands.Sections[k]
 		if sec.First == sec.Last {
@@ -206,7 +205,7 @@ func (f *floorPlan) names(p *pen) {
 }
 
 // aisles names the gaps between sections that stand side by side.
-func (f *floorPlan) aisles(p *pen) {
+func (f *floorPlan) aisles(p *paper.Pen) {
 	before := -1
 	for k := range f.plan.Stands.Sections {
 		sec := &f.plan.Stands.Sections[k]
@@ -226,31 +225,104 @@ func (f *floorPlan) aisles(p *pen) {
 }
 
 // plate writes a word with its middle at a point.
-func (f *floorPlan) plate(p *pen, at [2]float64, size float64, w weight, s string) {
+func (f *floorPlan) plate(p *paper.Pen, at [2]float64, size float64, w paper.Weight, s string) {
 	if s == "" {
 		return
 	}
-	s = shortenText(s, size, w, max(f.width*0.6, 20))
-	wide, high := textWidth(size, w, s)+1.6, capMM(size)+1.8
+	s = w.Shorten(s, size, max(f.width*0.6, 20))
+	wide, high := w.Width(size, s)+1.6, paper.CapHeight(size)+1.8
 	x := min(max(at[0]-wide/2, f.x0), max(f.x0, f.x0+f.width-wide))
-	p.fillColour(white)
-	p.filled(x, at[1]-high/2, wide, high)
-	p.text(x+0.8, at[1]+capMM(size)/2, size, w, s)
+	p.Fill(white)
+	p.Filled(x, at[1]-high/2, wide, high)
+	p.Text(x+0.8, at[1]+paper.CapHeight(size)/2, size, w, s)
 }
 
 // ruler is five metres long, or one where everything is small.
-func (f *floorPlan) ruler(p *pen) {
+func (f *floorPlan) ruler(p *paper.Pen) {
 	metres, words := 5.0, "5 m (16 ft 5 in)"
 	if f.width < 7*f.scale {
 		metres, words = 1, "1 m (3 ft 3 in)"
 	}
 	y := f.y0 + f.depth + 3
-	p.lineColour(black)
-	p.lineWidth(0.4)
-	p.line(f.x0, y, f.x0+metres*f.scale, y)
+	p.Stroke(black, 0.4)
+	p.Line(f.x0, y, f.x0+float64(metres*f.scale), y)
 	for i := range int(metres) + 1 {
-		x := f.x0 + float64(i)*f.scale
-		p.line(x, y-1, x, y+1)
+		x := f.x0 + float64(float64(i)*f.scale)
+		p.Line(x, y-1, x, y+1)
 	}
-	p.text(f.x0+metres*f.scale+2, y+capMM(8)/2, 8, regular, words)
+	p.Text(f.x0+float64(metres*f.scale)+2, y+paper.CapHeight(8)/2, 8, regular, words)
+}
+
+// leastDoor is how wide a door is drawn at least, in metres.
+const leastDoor = 0.9
+
+// exits draws each door as a heavy bar as wide as it opens.
+func (f *floorPlan) exits(p *paper.Pen) {
+	p.Fill(black)
+	for i := range f.plan.Stunt.Room.Exits {
+		e := &f.plan.Stunt.Room.Exits[i]
+		across := f.exitAcross(e)
+		w, d := max(e.Width.Metres(), leastDoor)/2, 0.18
+		if !across {
+			w, d = d, w
+		}
+		a := f.at(e.Across.Metres()-w, e.Away.Metres()+d)
+		p.Filled(a[0], a[1], 2*w*f.scale, 2*d*f.scale)
+	}
+}
+
+// exitNames stand over the doors.
+func (f *floorPlan) exitNames(p *paper.Pen) {
+	for i := range f.plan.Stunt.Room.Exits {
+		e := &f.plan.Stunt.Room.Exits[i]
+		high := 0.18
+		if !f.exitAcross(e) {
+			high = max(e.Width.Metres(), leastDoor) / 2
+		}
+		a := f.at(e.Across.Metres(), e.Away.Metres()+high)
+		f.plate(p, [2]float64{a[0], a[1] - 2.6}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
+	}
+}
+
+// exitAcross says whether the wall that an exit is in runs across, as the nearest wall does; without
+// walls, whether the exit lies before or behind all seats and not beside them.
+func (f *floorPlan) exitAcross(e *mosaic.Exit) bool {
+	walls := f.plan.Stunt.Room.Walls
+	if len(walls) < 2 {
+		low, high := math.Inf(1), math.Inf(-1)
+		for s := range f.plan.Stands.Seats {
+			y := f.plan.Stands.Seats[s].Position[1]
+			low, high = min(low, y), max(high, y)
+		}
+		return e.Away.Metres() < low || e.Away.Metres() > high
+	}
+	best, across := int64(math.MaxInt64), true
+	x, y := e.Across.Metres(), e.Away.Metres()
+	for i := range walls {
+		a, b := walls[i], walls[(i+1)%len(walls)]
+		ax, ay, dx, dy := a[0].Metres(), a[1].Metres(), (b[0] - a[0]).Metres(), (b[1] - a[1]).Metres()
+		t := 0.0
+		if long := float64(dx*dx) + float64(dy*dy); long > 0 {
+			t = min(max((float64((x-ax)*dx)+float64((y-ay)*dy))/long, 0), 1)
+		}
+		if d := int64(math.Round(math.Hypot(ax+float64(t*dx)-x, ay+float64(t*dy)-y) * 1000)); d < best {
+			best, across = d, math.Abs(dx) >= math.Abs(dy)
+		}
+	}
+	return across
+}
+
+// path draws the walk on the plan, dashed, with an arrow at its end.
+func (f *floorPlan) path(p *paper.Pen) {
+	if !f.plan.Stunt.Walks {
+		return
+	}
+	p.Stroke(black, 0.6)
+	p.Dashed(1, 1)
+	for i := 1; i < len(f.plan.Marks); i++ {
+		a, b := f.plan.Marks[i-1].View.Position, f.plan.Marks[i].View.Position
+		q, r := f.at(a[0], a[1]), f.at(b[0], b[1])
+		p.Line(q[0], q[1], r[0], r[1])
+	}
+	p.Solid()
 }

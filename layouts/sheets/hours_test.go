@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
+	"everyseat/seating/say"
 )
 
 // ways are the ways of making placards, each with a sample.
@@ -41,12 +43,17 @@ func TestStickingCountsTheLabels(t *testing.T) {
 				}
 				want += len(idsIn(text, sectionNames(p)))
 			}
-			labels, took := p.Sticking()
-			if labels != want || (want == 0) != (name == "printed") {
-				t.Errorf("%d labels are timed, the files have %d", labels, want)
+			tally := told(p).Paper.Tally
+			at := slices.IndexFunc(tally.Hours, func(l brief.HourLine) bool { return l.What == "Stick on" })
+			if (want == 0) != (name == "printed") || (want == 0) != (at < 0) {
+				t.Fatalf("the files have %d labels, and the hours are %v", want, tally.Hours)
 			}
-			if took.Seconds() != float64(labels*10) {
-				t.Errorf("%d labels take %v", labels, took)
+			if at < 0 {
+				return
+			}
+			got, minutes := tally.Hours[at], (want*10+59)/60
+			if got.Much != say.Count(want, "label") || got.Time != fmt.Sprintf("%d:%02d h", minutes/60, minutes%60) {
+				t.Errorf("%s are timed at %s, the files have %d", got.Much, got.Time, want)
 			}
 		})
 	}
@@ -88,7 +95,7 @@ func TestCuttingIsTimed(t *testing.T) {
 // dealing and for sticking labels on.
 func TestWorkIsSaidAlike(t *testing.T) {
 	p := inHall(t, nil)
-	sentence := p.Sentences()[6].Text
+	sentence := told(p).Sentences[6].Text
 	for _, c := range []struct{ sentence, tally, sheet string }{
 		{`(\d+) minutes to deal`, `Deal \d+ cards into \d+ row bags one person, \d+ s a card and \d+ s a bag (\d+):(\d\d) h`, `dealing \d+ cards into \d+ bags \((\d+) minutes\)`},
 		{`(\d+) minutes to stick`, `Stick on \d+ labels one person, \d+ s a label (\d+):(\d\d) h`, `sticking on \d+ labels \((\d+) minutes\)`},

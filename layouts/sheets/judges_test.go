@@ -15,8 +15,9 @@ import (
 	"sync"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
+	"everyseat/testdata/judges"
 )
 
 // The judges are other people's programs: qpdf, and poppler's pdftotext, pdfinfo, pdffonts and pdftoppm.
@@ -73,13 +74,13 @@ func (f *files) put(name string, write func(io.Writer) error) error {
 	return nil
 }
 
-// printAll makes all sheets of the plan.
-func printAll(p *mosaic.Plan) (*files, error) {
+// printAll makes the placards and strips of a plan.
+func printAll(b *brief.Brief) (*files, error) {
 	f := &files{}
-	if err := Placards(p, f.put); err != nil {
+	if err := Placards(b, f.put); err != nil {
 		return nil, err
 	}
-	return f, f.put("rows.pdf", func(w io.Writer) error { return Rows(w, p) })
+	return f, f.put("rows.pdf", func(w io.Writer) error { return Rows(w, b) })
 }
 
 // into writes the files for the judges.
@@ -122,7 +123,7 @@ var (
 
 func (r *reading) read(p *mosaic.Plan) (err error) {
 	r.plan = p
-	if r.files, err = printAll(p); err != nil {
+	if r.files, err = printAll(told(p)); err != nil {
 		return err
 	}
 	if r.dir, err = os.MkdirTemp(paperDir, ""); err != nil {

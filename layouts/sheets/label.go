@@ -3,25 +3,29 @@ package sheets
 import (
 	"fmt"
 	"math"
-	"slices"
+	"strconv"
 	"strings"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
+	"everyseat/seating/say"
 )
 
 // labels is the design of the placards of one plan: everything that all of its files share.
 type labels struct {
+	brief   *brief.Brief
 	plan    *mosaic.Plan
 	width   float64 // of one placard, millimetres
 	height  float64
-	letters []string
+	palette []paper.Swatch
 	ink     colour.RGB
 	bare    bool // nothing but ink is printed: patches have the card's own colour
 
-	acts         [][]act  // by cue, what anybody does
-	notes        []string // what may stand below the seat in words: which card and which side this is
-	idUp, idDown float64  // how far the ids reach above and below their baseline, in parts of their size
+	acts         [][]brief.Act // by cue, what anybody does
+	notes        []string      // what may stand below the seat in words: which card and which side this is
+	idUp, idDown float64       // how far the ids reach above and below their baseline, in parts of their size
 
 	body       float64 // type sizes, points: of what to do,
 	words      float64 // of the seat in words
@@ -31,13 +35,12 @@ type labels struct {
 	panel      float64 // width of the patches on the right, millimetres
 	top        float64 // height of the part with the id and the patches
 	across     int     // columns of cues
-	wording    wording
+	wording    brief.Wording
 	columnHigh int // lines of a column of cues
 	care       []string
 }
 
 const (
-	labelPad    = 3.5  // between cut and print
 	arrowWidth  = 11.0 // of the UP arrow
 	leastIDRoom = 8.5  // millimetres of height that the id needs to be read at arm's length
 	columnGap   = 5.0
@@ -55,13 +58,14 @@ const armsLength = 12.0
 
 // newDesign makes the design of labels of this size in millimetres; it is false where they are too
 // small for what they have to say.
-func newDesign(p *mosaic.Plan, width, height float64, notes ...string) (*labels, bool) {
-	return startDesign(p, notes...).sized(width, height)
+func newDesign(b *brief.Brief, width, height float64, notes ...string) (*labels, bool) {
+	return startDesign(b, notes...).sized(width, height)
 }
 
 // startDesign is what labels of every size have in common; notes are all that placard may be given.
-func startDesign(p *mosaic.Plan, notes ...string) *labels {
-	l := &labels{plan: p, letters: mosaic.ColourLetters(p.Stunt.Colours), ink: black, acts: cueActs(p), notes: notes}
+func startDesign(b *brief.Brief, notes ...string) *labels {
+	p := b.Plan
+	l := &labels{brief: b, plan: p, palette: palette(p), ink: black, acts: cueActs(p), notes: notes}
 	l.idUp, l.idDown = idReach(p)
 	return l
 }
@@ -76,16 +80,16 @@ func (l *labels) sized(width, height float64) (*labels, bool) {
 // idReach is how far the seat ids reach above and below their baseline, in parts of their size: at least as
 // capitals do, further with a descender or with stacked accents.
 func idReach(p *mosaic.Plan) (up, down float64) {
-	up, down = faces()[bold].reach("0123456789-")
+	up, down = bold.Reach("0123456789-")
 	for k := range p.Stands.Sections {
 		names := p.Stands.Sections[k].Name
 		for r := range p.Stands.Sections[k].Rows {
 			names += p.Stands.Sections[k].Rows[r].Name
 		}
-		u, d := faces()[bold].reach(names)
+		u, d := bold.Reach(names)
 		up, down = max(up, u), max(down, d)
 	}
-	return max(up, capHeight), down
+	return max(up, paper.Capital), down
 }
 
 // fit shares the height of a placard out between the id, the seat in words, the cues and the care
@@ -93,13 +97,15 @@ func idReach(p *mosaic.Plan) (up, down float64) {
 // leaves the id its share.
 func (l *labels) fit() bool {
 	for _, try := range [...]struct {
-		wording
-		across int
-		least  float64 // points
-		share  float64 // of the height that the id and the patches get
+		wording brief.Wording
+		across  int
+		least   float64 // points
+		share   float64 // of the height that the id and the patches get
 	}{
-		{inFull, 1, armsLength, 0.3}, {inFull, 2, armsLength, 0.3}, {inShort, 1, armsLength, 0.25}, {inShort, 2, armsLength, 0.2},
-		{inFull, 1, 9, 0.25}, {inShort, 2, 9, 0.2}, {inSigns, 2, 9, 0.15}, {inShort, 1, 7, 0}, {inShort, 2, 7, 0}, {inSigns, 3, 7, 0}, {inSigns, 1, 7, 0},
+		{brief.InFull, 1, armsLength, 0.3}, {brief.InFull, 2, armsLength, 0.3}, {brief.InShort, 1, armsLength, 0.25},
+		{brief.InShort, 2, armsLength, 0.2},
+		{brief.InFull, 1, 9, 0.25}, {brief.InShort, 2, 9, 0.2}, {brief.InSigns, 2, 9, 0.15}, {brief.InShort, 1, 7, 0}, {brief.InShort, 2, 7, 0},
+		{brief.InSigns, 3, 7, 0}, {brief.InSigns, 1, 7, 0},
 	} {
 		l.wording, l.across = try.wording, try.across
 		if l.fitType(try.least, max(leastIDRoom, l.height*try.share)) {
@@ -109,8 +115,8 @@ func (l *labels) fit() bool {
 	return false
 }
 
-// fitType takes the largest type, least points or more, that leaves the id so many millimetres; a little smaller where that
-// keeps cues from being broken into lines.
+// fitType takes the largest type, least points or more, that leaves the id so many millimetres; a little smaller where
+// that keeps cues from being broken into lines.
 func (l *labels) fitType(least, room float64) bool {
 	scale := min(l.height/64, l.width/200*1.8)
 	for body := max(least, min(math.Floor(19*scale), 30)); body >= least; body -= 0.5 {
@@ -130,29 +136,30 @@ func (l *labels) fitType(least, room float64) bool {
 
 // setType lays the label out in this type; it is false where that does not leave the id its room.
 func (l *labels) setType(body, room float64) bool {
-	inner := l.width - 2*labelPad
+	inner := l.width - 2*paper.Pad
 	l.body, l.panel, l.words = body, inner*0.27, body*1.15
 	l.columnHigh = columnLines(l.mostLines(l.columnWidth()), l.across)
 	l.fitCare(inner)
 	l.noteLines = 0
 	for _, note := range l.notes {
-		l.noteLines = max(l.noteLines, len(wrapText(note, l.small, bold, inner)))
+		l.noteLines = max(l.noteLines, len(bold.Wrap(note, l.small, inner)))
 	}
-	l.top = l.height - 2*labelPad - lineHeight(l.words) - float64(l.columnHigh)*l.cueStep() - float64(len(l.care)+l.noteLines)*lineHeight(l.small)
+	l.top = l.height - 2*paper.Pad - paper.LineHeight(l.words) - float64(float64(l.columnHigh)*l.cueStep()) -
+		float64(float64(len(l.care)+l.noteLines)*paper.LineHeight(l.small))
 	if l.top < room {
 		return false
 	}
 	l.top = min(l.top, highestID)
-	l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*pointsPerMM, mostID*l.body)
+	l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*paper.PointsPerMM, mostID*l.body)
 	return true
 }
 
 // fitCare sets the care lines smaller than what to do, and a little smaller still where that saves a line.
 func (l *labels) fitCare(inner float64) {
 	l.small = max(min(l.body*0.75, 16), min(l.body, 8))
-	l.care = wrapText(l.careWords(), l.small, regular, inner)
+	l.care = regular.Wrap(l.careWords(), l.small, inner)
 	for size := l.small - 0.5; size >= max(l.small*0.85, min(l.body, 8)); size -= 0.5 {
-		if tight := wrapText(l.careWords(), size, regular, inner); len(tight) < len(l.care) {
+		if tight := regular.Wrap(l.careWords(), size, inner); len(tight) < len(l.care) {
 			l.small, l.care = size, tight
 			return
 		}
@@ -161,9 +168,9 @@ func (l *labels) fitCare(inner float64) {
 
 // careWords say how the card is held and kept; on a small label every line counts.
 func (l *labels) careWords() string {
-	words := heldWords(l.plan)
+	words := brief.HeldWords(l.plan)
 	side := "this label towards you, the colour towards the camera"
-	if twoColoured(l.plan) {
+	if brief.TwoColoured(l.plan) {
 		side = "the colour that is named towards the camera"
 	}
 	if l.height < lowLabel && l.width < narrowLabel {
@@ -172,43 +179,37 @@ func (l *labels) careWords() string {
 	return words + " Arrow up, " + side + ". Lower it when you are told. Keep it for a second take. Do not throw it."
 }
 
-// twoColoured says whether the plan has cards of two colours.
-func twoColoured(p *mosaic.Plan) bool {
-	return slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] != c.Sides[1] })
-}
-
 // placard is the label of one seat with its top left corner at (x, y); note is one of the design's, or "". What many
 // seats share is a stamp.
-func (l *labels) placard(d *document, x, y float64, seat int, kit []int16, note string) {
-	p := &d.page
-	shared := d.stamp(fmt.Sprint(l.height, l.ink, l.showing(seat)), l.width, l.height, func(p *pen) { l.shared(p, seat, kit) })
-	d.show(shared, x, y)
+func (l *labels) placard(d *paper.Document, x, y float64, seat int, kit []int16, note string) {
+	p := &d.Pen
+	shared := d.Stamp(fmt.Sprint(l.height, l.ink, l.showing(seat)), l.width, l.height,
+		func(p *paper.Pen) { l.shared(p, seat, kit) })
+	d.Show(shared, x, y)
 
-	p.inkColour(l.ink)
+	p.Ink(l.ink)
 	id := l.plan.Stands.ID(seat)
-	left := x + labelPad + arrowWidth + 4
-	room := l.width - 2*labelPad - arrowWidth - 4 - l.panel - max(4, 0.02*l.width)
-	size := sizeFor(id, bold, room, l.idMost)
-	p.text(left, y+labelPad+l.idBase(size), size, bold, id)
-	inner := l.width - 2*labelPad
-	words := l.inWords(seat)
-	size = max(sizeFor(words, regular, inner, l.words), l.small)
-	p.text(x+labelPad, y+labelPad+l.top+lineHeight(l.words)*0.85, size, regular, shortenText(words, size, regular, inner))
-	for i, line := range wrapText(note, l.small, bold, inner) {
-		p.text(x+labelPad, y+labelPad+l.top+lineHeight(l.words)+(float64(i)+0.8)*lineHeight(l.small), l.small, bold, line)
+	left := x + paper.Pad + arrowWidth + 4
+	room := l.width - 2*paper.Pad - arrowWidth - 4 - l.panel - max(4, 0.02*l.width)
+	size := bold.SizeFor(id, room, l.idMost)
+	// its strokes stand in the middle of their part
+	up, down := l.idUp*size/paper.PointsPerMM, l.idDown*size/paper.PointsPerMM
+	p.Text(left, y+paper.Pad+((l.top-idAir-up-down)/2+up), size, bold, id)
+	inner := l.width - 2*paper.Pad
+	words := seatInWords(l.plan, seat)
+	size = max(regular.SizeFor(words, inner, l.words), l.small)
+	p.Text(x+paper.Pad, y+paper.Pad+l.top+float64(paper.LineHeight(l.words)*0.85), size, regular,
+		regular.Shorten(words, size, inner))
+	for i, line := range bold.Wrap(note, l.small, inner) {
+		p.Text(x+paper.Pad, y+paper.Pad+l.top+paper.LineHeight(l.words)+float64((float64(i)+0.8)*paper.LineHeight(l.small)),
+			l.small, bold, line)
 	}
 }
 
-// idBase is the baseline of an id below the upper rim, in millimetres: its strokes stand in the middle of their part.
-func (l *labels) idBase(size float64) float64 {
-	up, down := l.idUp*size/pointsPerMM, l.idDown*size/pointsPerMM
-	return (l.top-idAir-up-down)/2 + up
-}
-
-// inWords is the seat in words.
-func (l *labels) inWords(seat int) string {
-	s := &l.plan.Stands.Seats[seat]
-	section := &l.plan.Stands.Sections[s.Section]
+// seatInWords is "Section B, row 7, seat 12", and for whom it is kept.
+func seatInWords(p *mosaic.Plan, seat int) string {
+	s := &p.Stands.Seats[seat]
+	section := &p.Stands.Sections[s.Section]
 	words := fmt.Sprintf("Section %s, row %s, seat %d", section.Name, section.Rows[s.Row].Name, s.Number)
 	if s.For != "" {
 		words += " (" + s.For + ")"
@@ -220,30 +221,30 @@ func (l *labels) inWords(seat int) string {
 func (l *labels) showing(seat int) string {
 	var b strings.Builder
 	for cue := range l.plan.Hands {
-		h := actOf(l.plan, cue, int32(seat))
-		fmt.Fprintf(&b, "%d.%d.%d.%d ", h.Card, h.Side, h.halves, h.after)
+		h := brief.ActOf(l.plan, cue, int32(seat))
+		fmt.Fprintf(&b, "%d.%d.%d.%d ", h.Card, h.Side, h.Halves, h.After)
 	}
 	return b.String()
 }
 
 // shared draws the arrow, the patches, the cues and the care lines.
-func (l *labels) shared(p *pen, seat int, kit []int16) {
-	p.inkColour(l.ink)
+func (l *labels) shared(p *paper.Pen, seat int, kit []int16) {
+	p.Ink(l.ink)
 	const up = 8.5 // points
-	p.upArrow(labelPad, labelPad, arrowWidth, l.top-capMM(up)-2.2, l.ink)
-	p.textMiddle(labelPad+arrowWidth/2, labelPad+l.top-1, up, bold, "UP")
-	l.patches(p, l.width-labelPad-l.panel, labelPad, kit)
+	p.UpArrow(paper.Pad, paper.Pad, arrowWidth, l.top-paper.CapHeight(up)-2.2, l.ink)
+	p.TextMiddle(paper.Pad+arrowWidth/2, paper.Pad+l.top-1, up, bold, "UP")
+	l.patches(p, l.width-paper.Pad-l.panel, paper.Pad, kit)
 
-	y := labelPad + l.top + lineHeight(l.words) + float64(l.noteLines)*lineHeight(l.small)
-	l.cues(p, labelPad, y+l.cueStep()*0.85, seat)
-	y += float64(l.columnHigh) * l.cueStep()
+	y := paper.Pad + l.top + paper.LineHeight(l.words) + float64(float64(l.noteLines)*paper.LineHeight(l.small))
+	l.cues(p, paper.Pad, y+float64(l.cueStep()*0.85), seat)
+	y += float64(float64(l.columnHigh) * l.cueStep())
 	for i, line := range l.care {
-		p.text(labelPad, y+float64(i)*lineHeight(l.small)+lineHeight(l.small)*0.85, l.small, regular, line)
+		p.Text(paper.Pad, y+float64(float64(i)*paper.LineHeight(l.small))+float64(paper.LineHeight(l.small)*0.85), l.small, regular, line)
 	}
 }
 
 // patches shows the cards of the kit, each with its colours and its name.
-func (l *labels) patches(p *pen, x, y float64, kit []int16) {
+func (l *labels) patches(p *paper.Pen, x, y float64, kit []int16) {
 	const most, gap, small = 4, 2.0, 7.0
 	show := kit[:min(len(kit), most)]
 	w := (l.panel - gap*float64(len(show)-1)) / float64(len(show))
@@ -252,26 +253,26 @@ func (l *labels) patches(p *pen, x, y float64, kit []int16) {
 	for i, c := range show {
 		id := l.plan.Cards[c].ID
 		names[i] = []string{id}
-		if a, b, two := strings.Cut(id, "/"); two && sizeFor(id, bold, w, caption) < small {
+		if a, b, two := strings.Cut(id, "/"); two && bold.SizeFor(id, w, caption) < small {
 			names[i], lines = []string{a + "/", b}, 2
 		}
 	}
 	if lines > 1 {
 		caption = min(caption, 10)
 	}
-	step := lineHeight(caption) * 0.9
-	h := l.top - float64(lines)*step - captionAir
+	step := paper.LineHeight(caption) * 0.9
+	h := l.top - float64(float64(lines)*step) - captionAir
 	if h < leastPatch && len(show) == 1 && lines == 1 { // beside each other, where a label is low
 		l.cardPatch(p, x, y, w*0.45, l.top, show[0])
-		size := sizeFor(names[0][0], bold, w*0.52, caption)
-		p.text(x+w*0.48, y+l.top/2+capMM(size)/2, size, bold, names[0][0])
+		size := bold.SizeFor(names[0][0], w*0.52, caption)
+		p.Text(x+float64(w*0.48), y+l.top/2+paper.CapHeight(size)/2, size, bold, names[0][0])
 		return
 	}
 	for i, c := range show {
-		cx := x + float64(i)*(w+gap)
+		cx := x + float64(float64(i)*(w+gap))
 		l.cardPatch(p, cx, y, w, h, c)
 		for n, name := range names[i] {
-			p.textMiddle(cx+w/2, y+l.top-float64(lines-1-n)*step, sizeFor(name, bold, w, caption), bold, name)
+			p.TextMiddle(cx+w/2, y+l.top-float64(float64(lines-1-n)*step), bold.SizeFor(name, w, caption), bold, name)
 		}
 	}
 }
@@ -280,7 +281,7 @@ func (l *labels) patches(p *pen, x, y float64, kit []int16) {
 const leastPatch = 6.0
 
 // cardPatch shows one card, both halves of one of two colours.
-func (l *labels) cardPatch(p *pen, x, y, w, h float64, card int16) {
+func (l *labels) cardPatch(p *paper.Pen, x, y, w, h float64, card int16) {
 	sides := l.plan.Cards[card].Sides
 	if sides[0] == sides[1] {
 		l.patch(p, x, y, w, h, sides[0])
@@ -290,12 +291,114 @@ func (l *labels) cardPatch(p *pen, x, y, w, h float64, card int16) {
 	l.patch(p, x+w/2, y, w/2, h, sides[1])
 }
 
-func (l *labels) patch(p *pen, x, y, w, h float64, index int16) {
-	rgb := l.plan.Stunt.Colours[index].RGB
+func (l *labels) patch(p *paper.Pen, x, y, w, h float64, index int16) {
+	swatch := l.palette[index]
 	if l.bare {
-		rgb = white
+		swatch.RGB = white
 	}
-	p.inkColour(black) // of the letter on its white plate
-	p.swatch(x, y, w, h, int(index), rgb, l.letters[index])
-	p.inkColour(l.ink)
+	p.Ink(black) // of the letter on its white plate
+	p.Swatch(x, y, w, h, swatch)
+	p.Ink(l.ink)
+}
+
+// slip opens a row: how many cards of each colour, where to start, in which order, what stays empty.
+func (l *labels) slip(p *paper.Pen, x, y float64, row *brief.Row) {
+	inner := l.width - 2*paper.Pad
+	x += paper.Pad
+	bar := paper.CapHeight(l.words) * 2.1
+	p.Fill(black)
+	p.Filled(x, y+paper.Pad, inner, bar)
+	p.Ink(white)
+	base := y + paper.Pad + bar/2 + paper.CapHeight(l.words)/2
+	after := say.Count(row.Placards, "label") + " after this slip"
+	p.TextRight(x+inner-2, base, l.words, regular, after)
+	name := "ROW " + row.Name
+	p.Text(x+2, base, bold.SizeFor(name, inner-8-regular.Width(l.words, after), l.words), bold, name)
+	p.Ink(black)
+
+	top := y + paper.Pad + bar
+	room := l.height - 2*paper.Pad - bar
+	size, lines := l.slipLines(row, inner, room)
+	y = top + float64(paper.LineHeight(size)*0.4)
+	for _, line := range lines {
+		y += paper.LineHeight(line.size)
+		p.Text(x, y, line.size, line.weight, line.text)
+	}
+}
+
+// slipLine is one line of a slip as it is printed.
+type slipLine struct {
+	text   string
+	size   float64
+	weight paper.Weight
+}
+
+// slipLines sets the slip as large as the place allows; what can be read on the row's
+// strip too is left out where it does not fit.
+func (l *labels) slipLines(row *brief.Row, width, room float64) (size float64, lines []slipLine) {
+	count := brief.CardCount(l.plan, row.Cards)
+	rest := []string{"Nothing is laid in this row."}
+	if row.Placards > 0 {
+		rest = []string{
+			row.Depth(l.plan) + " " + brief.StartWords(l.plan.Stunt.Laying.Pass, row.LeftToRight) + " " + l.walk(row),
+			brief.LabelWords(l.plan, row) + brief.RunWords(brief.Runs(l.plan, brief.Dealt(row))) + ".",
+			l.idle(row),
+		}
+	}
+	for size = min(l.body*1.5, 16); ; size -= 0.5 {
+		lines = lines[:0]
+		for _, t := range bold.Wrap(count, size*1.35, width) {
+			lines = append(lines, slipLine{t, size * 1.35, bold})
+		}
+		for _, words := range rest {
+			for _, t := range regular.Wrap(words, size, width) {
+				lines = append(lines, slipLine{t, size, regular})
+			}
+		}
+		high := paper.LineHeight(size) * 0.4
+		for _, t := range lines {
+			high += paper.LineHeight(t.size)
+		}
+		if high <= room {
+			return size, lines
+		}
+		if size <= 7 && len(rest) > 1 {
+			rest = rest[:len(rest)-1]
+			size = l.body
+		}
+	}
+}
+
+// walk names the first and the last seat that get a card.
+func (l *labels) walk(row *brief.Row) string {
+	list := brief.Dealt(row)
+	seats := l.plan.Stands.Seats
+	return fmt.Sprintf("First seat"+glue+"%d, last seat"+glue+"%d.", seats[list[0].Seat].Number,
+		seats[list[len(list)-1].Seat].Number)
+}
+
+// idle lists the seats that get nothing, with the reason.
+func (l *labels) idle(row *brief.Row) string {
+	var parts []string
+	for k, seat := range row.Seats {
+		if len(row.Kits[k]) == 0 {
+			s := &l.plan.Stands.Seats[seat]
+			parts = append(parts, fmt.Sprintf("%d (%s)", s.Number, brief.IdleWord(s)))
+		}
+	}
+	missing := l.plan.Stands.Sections[row.Section].Rows[row.Row].Places - len(row.Seats)
+	words := ""
+	if len(parts) > 0 {
+		const most = 12
+		more := ""
+		if len(parts) > most {
+			more = " and " + strconv.Itoa(len(parts)-most) + " more, see the row's strip"
+			parts = parts[:most]
+		}
+		words = "Lay nothing on seat " + strings.Join(parts, ", ") + more + "."
+	}
+	if missing > 0 {
+		words = strings.TrimSpace(words + " " + say.Count(missing, "place") + " in this row has no seat.")
+	}
+	return strings.Replace(words, "places in this row has", "places in this row have", 1)
 }

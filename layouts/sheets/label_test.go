@@ -78,7 +78,7 @@ func TestMomentTooLong(t *testing.T) {
 		p.Cues[i].At = strings.Repeat("when the lamp goes out ", 9)
 	}
 	var fault *seating.Fault
-	if err := Check(p); !errors.As(err, &fault) || !strings.Contains(fault.What, "no room") || !strings.Contains(fault.Hint, "at = ") {
+	if err := Check(told(p)); !errors.As(err, &fault) || !strings.Contains(fault.What, "no room") || !strings.Contains(fault.Hint, "at = ") {
 		t.Errorf("got %v", err)
 	}
 }

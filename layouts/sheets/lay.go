@@ -1,171 +1,36 @@
 package sheets
 
 import (
-	"fmt"
 	"io"
-	"strconv"
-	"strings"
-	"time"
 
-	"everyseat/mosaic"
+	"everyseat/layouts/paper"
+	"everyseat/mosaic/brief"
+	"everyseat/seating/say"
 )
 
 // Laying writes laying.pdf: how a card is laid, or how a row's cards are passed on, and which helper has
 // which rows, shared out so that all end at about the same time. Errors are *seating.Fault.
-func Laying(w io.Writer, p *mosaic.Plan) error {
-	f, err := uprightFlow(p, sentenceCase(layWord(p)))
+func Laying(w io.Writer, b *brief.Brief) error {
+	lay := &b.Paper.Laying
+	f, err := uprightFlow(b, say.Capital(lay.How))
 	if err != nil {
 		return err
 	}
-	f.title(sentenceCase(layWord(p))+": how, and who has which rows", occasion(p))
-	sections := withCards(laid(p))
-	if len(sections) == 0 {
-		f.paragraph("No row gets a card in this plan.", 12)
-		return f.finish(w)
+	f.Title(say.Capital(lay.How)+": how, and who has which rows", b.Paper.Occasion)
+	if len(lay.Stints) == 0 {
+		f.Paragraph("No row gets a card in this plan.", 12)
+		return f.Finish(w)
 	}
-	f.heading("How")
-	for i, s := range laySteps(p) {
-		f.item(strconv.Itoa(i+1)+".", s, 11)
+	f.Heading("How")
+	f.Steps(11, lay.Steps...)
+	f.Heading("Who has which rows")
+	var rows [][]paper.Cell
+	for _, s := range lay.Stints {
+		rows = append(rows, []paper.Cell{{Text: s.Helper, Bold: true}, {Text: s.Rows}, {Text: s.Bags}, {Text: s.Cards}, {Text: s.About},
+			{Text: "______________"}, {Text: lay.Done, Tick: true}})
 	}
-	whoLays(f, sections)
-	return f.finish(w)
-}
-
-// laySteps say what a helper does, row by row (common practice, no source).
-func laySteps(p *mosaic.Plan) []string {
-	steps := []string{
-		"Walk only on the steps and in the aisles, never on seats. Take no more bags than you can carry with a hand free, and keep aisles clear: set no bag down on a step.",
-		"Take your rows in the order below. At each row read the bag's label: the row, and at which end it begins, LEFT or RIGHT as the camera sees the stands: as you have them when you stand before the front row and look up at the seats. In the row, your back to the row behind, they are the other way round.",
-	}
-	if p.Stunt.Laying.Pass {
-		return append(steps,
-			"Before the doors: set the row's bag on the seat at that end, never in the aisle, its strip on top, and leave the cards in it.",
-			"When people sit and the caller says so: give the strip and the pile to whoever sits at that end. Everybody takes the card whose label names their seat, with those that lie under it without a label, and passes the rest on: it is the top one unless a seat before them is empty. Nobody stands up.",
-			"An empty seat's card goes to the end with the rest. At the other end no card is left over but those; too few or too many means that somebody took a wrong one: the leader goes along the row with the strip.",
-			"Cards of wheelchair and companion places are handed over in person.",
-			"The empty bag stays with the strip: the cards come back into it after the take.")
-	}
-	wind := "If a card slides, turn it a little, so that a corner lies against the seat's back or the row behind."
-	if p.Stunt.Outdoors {
-		wind = "Wind: lay cards as late as you can, tuck an edge between board and back, or put a strip of tape over a corner that comes off by hand. If cards fly, stop and tell the crew."
-	}
-	return append(steps,
-		"Take the pile out as it is. The top card is for the first seat at that end, the next one for the next seat, and so on. Skip a place where the strip shows none.",
-		"Lay each card flat in the middle of its seat: label up, its arrow to the row behind. Several cards for one seat lie on each other, the one with the label on top.",
-		wind,
-		"Cards of wheelchair and companion places are handed over in person, or lie on the chair that stands there.",
-		"After the last seat the bag is empty. If a card is missing or left over, go back along the row with the strip and find where it is one seat off: never fill up from the end.",
-		"Leave bag and strip under the first card, on the seat and never in the aisle: the leader checks with the strip, and the cards come back into the bag after the take.")
-}
-
-// stint is what one helper has: rows in laying order, and how long they take.
-type stint struct {
-	rows  []*rowWork
-	cards int
-	took  time.Duration
-}
-
-// shareOut gives helpers rows that follow each other, so that the longest stint is as short as it can be.
-func shareOut(p *mosaic.Plan, sections [][]rowWork, helpers int) []stint {
-	var rows []*rowWork
-	var times []time.Duration
-	low, high := time.Duration(0), time.Duration(0)
-	for _, section := range sections {
-		for i := range section {
-			if section[i].placards == 0 {
-				continue
-			}
-			took := rowTime(p, &section[i])
-			rows, times = append(rows, &section[i]), append(times, took)
-			low, high = max(low, took), high+took
-		}
-	}
-	for low < high { // the least that is enough, by halves
-		most := (low + high) / 2
-		if stints(times, most) <= helpers {
-			high = most
-		} else {
-			low = most + 1
-		}
-	}
-	var out []stint
-	for i, row := range rows {
-		if i == 0 || out[len(out)-1].took+times[i] > high {
-			out = append(out, stint{})
-		}
-		s := &out[len(out)-1]
-		s.rows, s.took = append(s.rows, row), s.took+times[i]
-		for _, n := range row.cards {
-			s.cards += n
-		}
-	}
-	return out
-}
-
-// stints counts how many it takes if none is longer than most.
-func stints(times []time.Duration, most time.Duration) int {
-	n, sum := 1, time.Duration(0)
-	for _, t := range times {
-		if sum+t > most {
-			n, sum = n+1, 0
-		}
-		sum += t
-	}
-	return n
-}
-
-// rowTime is how long one helper has to do with a row.
-func rowTime(p *mosaic.Plan, row *rowWork) time.Duration {
-	spec := p.Stunt.Laying
-	took := spec.PerRow
-	if !spec.Pass {
-		for _, n := range row.cards {
-			took += time.Duration(n) * spec.PerCard
-		}
-	}
-	return took
-}
-
-// whoLays is the table of stints.
-func whoLays(f *flow, sections [][]rowWork) {
-	p := f.plan
-	helpers := max(p.Stunt.Laying.Helpers, 1)
-	list := shareOut(p, sections, helpers)
-	f.heading("Who has which rows")
-	done := "laid"
-	if p.Stunt.Laying.Pass {
-		done = "set out"
-	}
-	var rows [][]cell
-	for i := range list {
-		rows = append(rows, []cell{{text: strconv.Itoa(i + 1), bold: true}, {text: list[i].words(p)}, {text: strconv.Itoa(len(list[i].rows))}, {text: thousands(list[i].cards)},
-			{text: minuteWords(list[i].took)}, {text: "______________"}, {text: done, tick: true}})
-	}
-	f.table([]column{{head: "Helper"}, {head: "Rows, in this order", share: 1}, {head: "Bags", right: true}, {head: "Cards", right: true}, {head: "About", right: true}, {head: "Name or sign"}, {head: ""}}, rows, 10)
-	words := "At " + seconds(p.Stunt.Laying.PerCard) + " a card and " + seconds(p.Stunt.Laying.PerRow) + " a row (assumed: time the first rows)."
-	if p.Stunt.Laying.Pass {
-		words = "At " + seconds(p.Stunt.Laying.PerRow) + " a row to hand a bag in (assumed: time the first rows)."
-	}
-	if n := helpers - len(list); n > 0 {
-		words += fmt.Sprintf(" %s to spare: at the stacks of spares.", plural(n, "helper"))
-	}
-	f.paragraph(words+" Rows follow each other as they do in the bags' order: a helper who is missing is replaced by the next who is done.", sizeSmall)
-}
-
-// words name the rows: "A-1 to A-5, B-13 to B-9".
-func (s *stint) words(p *mosaic.Plan) string {
-	var parts []string
-	for i := 0; i < len(s.rows); {
-		end := i + 1
-		for end < len(s.rows) && s.rows[end].section == s.rows[i].section {
-			end++
-		}
-		name := s.rows[i].name(p)
-		if end-i > 1 {
-			name += " to " + s.rows[end-1].name(p)
-		}
-		parts = append(parts, strings.ReplaceAll(name, " ", glue))
-		i = end
-	}
-	return strings.Join(parts, ", ")
+	f.Table([]paper.Column{{Head: "Helper"}, {Head: "Rows, in this order", Share: 1}, {Head: "Bags", Right: true},
+		{Head: "Cards", Right: true}, {Head: "About", Right: true}, {Head: "Name or sign"}, {Head: ""}}, rows, 10)
+	f.Paragraph(lay.Speed, paper.SizeSmall)
+	return f.Finish(w)
 }

@@ -7,8 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"everyseat/mosaic"
+	"everyseat/layouts/paper"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // Leaders writes leaders.pdf: a map of every block for every cue, for whoever looks after it. Each
@@ -16,31 +18,28 @@ import (
 // block too large for that goes over several sheets. Neighbours are faint. The sheet says which
 // way the camera is, names both lefts and rights, and holds the two-minute check. Errors are
 // *seating.Fault.
-func Leaders(w io.Writer, p *mosaic.Plan) error {
-	if err := checkType(p); err != nil {
-		return err
-	}
-	paper, err := LookUpPaper(p.Stunt.Print.Paper)
+func Leaders(w io.Writer, b *brief.Brief) error {
+	p := b.Plan
+	sheet, err := checkedSheet(p)
 	if err != nil {
 		return err
 	}
-	list := leaderBlocks(p)
-	width, height := paper.Width, paper.Height
-	if lieFlat(list, width, height) {
-		width, height = height, width
+	list := b.Paper.Blocks
+	if lieFlat(list, sheet) {
+		sheet = sheet.Turned()
 	}
-	f := newFlow(p, "Leaders", width, height)
+	f := newFlow(b, "Leaders", sheet)
 	if len(list) == 0 {
-		f.title("Leaders", occasion(p))
-		f.paragraph("No block has a card in this plan.", 12)
-		return f.finish(w)
+		f.Title("Leaders", b.Paper.Occasion)
+		f.Paragraph("No block has a card in this plan.", 12)
+		return f.Finish(w)
 	}
 	first := true
 	for i := range list {
 		for cue := range p.Cues {
-			for _, t := range list[i].tiles(width, height) {
+			for _, t := range blockTiles(&list[i], sheet) {
 				if !first {
-					f.newPage()
+					f.NewPage()
 				}
 				first = false
 				l := leaderSheet{flow: f, block: &list[i], tile: t, cue: cue}
@@ -48,81 +47,26 @@ func Leaders(w io.Writer, p *mosaic.Plan) error {
 			}
 		}
 	}
-	return f.finish(w)
+	return f.Finish(w)
 }
 
 // lieFlat says whether the paper lies on its side: where that takes fewer sheets, or as many with larger seats.
-func lieFlat(list []leaderBlock, width, height float64) bool {
-	upright, flat := 0, 0
-	var seat [2]float64 // the smallest, upright and on its side
+func lieFlat(list []brief.Block, sheet paper.Sheet) bool {
+	var sheets [2]int    // upright and on its side
+	var least [2]float64 // the smallest seat's area
 	for i := range list {
-		upright += tilesOf(&list[i], width, height)
-		flat += tilesOf(&list[i], height, width)
-		for k, size := range [2][2]float64{{width, height}, {height, width}} {
-			for _, t := range list[i].tiles(size[0], size[1]) {
-				w, h := t.seatSize(size[0]-2*(edgeMargin+labelPad), size[1]-edgeMargin-leaderHead-leaderCheck-footerMargin)
-				if seat[k] == 0 || w*h < seat[k] {
-					seat[k] = w * h
+		for k, sheet := range [2]paper.Sheet{sheet, sheet.Turned()} {
+			tiles := blockTiles(&list[i], sheet)
+			sheets[k] += len(tiles)
+			for _, t := range tiles {
+				w, h := t.seatSize(sheet.Inner(), sheet.Height-edgeMargin-leaderHead-leaderCheck-footerMargin)
+				if least[k] == 0 || w*h < least[k] {
+					least[k] = w * h
 				}
 			}
 		}
 	}
-	return flat < upright || flat == upright && seat[1] > seat[0]
-}
-
-// leaderBlock is one block: rows of one section.
-type leaderBlock struct {
-	name        string
-	section     int
-	first, last int // rows, last included
-	columns     int // half places: a row that is centred may lie half a place off
-	seats       []int32
-	people      int
-}
-
-// leaderBlocks lists the blocks in which anybody holds a card, by section and row.
-func leaderBlocks(p *mosaic.Plan) []leaderBlock {
-	var list []leaderBlock
-	for k := range p.Stands.Sections {
-		sec := &p.Stands.Sections[k]
-		if len(sec.Rows) == 0 {
-			continue
-		}
-		var here []leaderBlock
-		at := map[string]int{}
-		for r := range sec.Rows {
-			for s := sec.Rows[r].First; s < sec.Rows[r].Last; s++ {
-				name := p.Blocks[s]
-				i, ok := at[name]
-				if !ok {
-					i = len(here)
-					at[name] = i
-					here = append(here, leaderBlock{name: name, section: k, first: r})
-				}
-				b := &here[i]
-				b.last = r
-				b.seats = append(b.seats, int32(s))
-				if len(p.Kit(nil, int32(s))) > 0 {
-					b.people++
-				}
-			}
-		}
-		for _, b := range here {
-			if b.people > 0 {
-				b.columns = mostPlaces(sec)
-				list = append(list, b)
-			}
-		}
-	}
-	return list
-}
-
-func mostPlaces(sec *seating.Section) int {
-	most := 0
-	for r := range sec.Rows {
-		most = max(most, sec.Rows[r].Places)
-	}
-	return most
+	return sheets[1] < sheets[0] || sheets[1] == sheets[0] && least[1] > least[0]
 }
 
 // Sizes of a leader's map, in millimetres. Figures of 12 points are over 16 minutes of arc high at
@@ -149,19 +93,19 @@ type leaderTile struct {
 }
 
 // tiles shares a block out over sheets of this size, evenly.
-func (b *leaderBlock) tiles(width, height float64) []leaderTile {
-	room := width - 2*(edgeMargin+labelPad) - leaderSide - leaderTick
+func blockTiles(b *brief.Block, sheet paper.Sheet) []leaderTile {
+	room := sheet.Inner() - leaderSide - leaderTick
 	across := max(1, int(room/leaderLeast-2*leaderBeside))
-	down := max(1, int((height-edgeMargin-leaderHead-leaderFoot-footerMargin)/leaderCell))
-	rows := b.last - b.first + 1
-	nx, ny := (b.columns+across-1)/across, (rows+down-1)/down
+	down := max(1, int((sheet.Height-edgeMargin-leaderHead-leaderFoot-footerMargin)/leaderCell))
+	rows := b.Last - b.First + 1
+	nx, ny := (b.Columns+across-1)/across, (rows+down-1)/down
 	var list []leaderTile
 	for y := range ny {
 		for x := range nx {
 			list = append(list, leaderTile{
 				number: len(list) + 1, of: nx * ny,
-				fromRow: b.first + rows*y/ny, toRow: b.first + rows*(y+1)/ny,
-				fromPlace: b.columns * x / nx, toPlace: b.columns * (x + 1) / nx,
+				fromRow: b.First + rows*y/ny, toRow: b.First + rows*(y+1)/ny,
+				fromPlace: b.Columns * x / nx, toPlace: b.Columns * (x + 1) / nx,
 			})
 		}
 	}
@@ -176,12 +120,10 @@ func (t *leaderTile) seatSize(width, height float64) (cell, high float64) {
 	return cell, math.Floor(max(leaderCell, min(height/rows, leaderHighest, 2*cell))*10) / 10
 }
 
-func tilesOf(b *leaderBlock, width, height float64) int { return len(b.tiles(width, height)) }
-
 // leaderSheet is one page.
 type leaderSheet struct {
 	*flow
-	block   *leaderBlock
+	block   *brief.Block
 	tile    leaderTile
 	cue     int
 	cell    float64 // width of a seat
@@ -194,79 +136,60 @@ func (l *leaderSheet) draw() {
 	l.head()
 	t := &l.tile
 	places := float64(t.toPlace-t.fromPlace) + 2*leaderBeside
-	room := l.width() - leaderSide - leaderTick
-	l.cell, l.high = t.seatSize(l.width(), l.document.height-footerMargin-leaderCheck-l.flow.y)
+	room := l.Inner() - leaderSide - leaderTick
+	l.cell, l.high = t.seatSize(l.Inner(), l.Height-footerMargin-leaderCheck-l.Y)
 	l.figures = l.figureSize()
-	l.flow.y += 0.5 * leaderBeside * l.high
-	l.x = l.left + leaderSide + (room-l.cell*places)/2 + leaderBeside*l.cell
-	l.y = l.flow.y
+	l.Y += float64(0.5 * leaderBeside * l.high)
+	l.x = l.Left() + leaderSide + (room-float64(l.cell*places))/2 + float64(leaderBeside*l.cell)
+	l.y = l.Y
 	l.neighbours()
 	l.rows()
-	l.flow.y = l.y + float64(t.toRow-t.fromRow)*l.high + leaderBeside*0.5*l.high
+	l.Y = l.y + float64(float64(t.toRow-t.fromRow)*l.high) + float64(leaderBeside*0.5*l.high)
 	l.toCamera()
 	l.twoMinutes()
 }
 
 // head names block, rows and cue, with the legend.
 func (l *leaderSheet) head() {
-	p, plan := l.pen(), l.plan
-	sec := &plan.Stands.Sections[l.block.section]
-	rows := "row " + sec.Rows[l.block.first].Name
-	if l.block.last > l.block.first {
-		rows = "rows " + sec.Rows[l.block.first].Name + " to " + sec.Rows[l.block.last].Name
-	}
-	title := "Section " + sec.Name + ", " + rows
-	if l.block.name != "" {
-		title = "Block " + l.block.name + ": section " + sec.Name + ", " + rows
-	}
-	l.flow.y += capMM(sizeTitle)
-	p.text(l.left, l.flow.y, sizeFor(title, bold, l.width(), sizeTitle), bold, title)
-	l.flow.y += lineHeight(11) * 1.05
-	c := &plan.Cues[l.cue]
-	under := sentenceCase(cueName(plan, l.cue))
-	if c.At != "" {
-		under += " at " + c.At
-	}
-	if how := waveWords(plan, l.cue); how != "" {
-		under += ", " + how
-	}
-	under += ": " + plural(l.block.people, "person with a card")
-	if l.block.people != 1 {
-		under = under[:len(under)-len("persons with a card")-1] + " people with cards"
-	}
+	p := &l.Pen
+	l.Y += paper.CapHeight(paper.SizeTitle)
+	p.Text(l.Left(), l.Y, bold.SizeFor(l.block.Title, l.Inner(), paper.SizeTitle), bold, l.block.Title)
+	l.Y += paper.LineHeight(11) * 1.05
+	under := brief.CueLine(l.plan, l.cue) + ": " + l.block.Holds
 	if t := &l.tile; t.of > 1 {
 		under += fmt.Sprintf(". Sheet %d of %d of this block", t.number, t.of)
 	}
-	size := max(sizeFor(under, regular, l.width(), 11), 8)
-	p.text(l.left, l.flow.y, size, regular, shortenText(under, size, regular, l.width()))
-	l.flow.y += 2.5
+	size := max(regular.SizeFor(under, l.Inner(), 11), 8)
+	p.Text(l.Left(), l.Y, size, regular, regular.Shorten(under, size, l.Inner()))
+	l.Y += 2.5
 	l.legend()
 }
 
 // legend explains the letters that this cue shows.
 func (l *leaderSheet) legend() {
 	const h, w, size = 6.5, 9.0, 10.0
-	x := l.left
-	p := l.pen()
+	x := l.Left()
+	p := &l.Pen
 	for i := range l.plan.Stunt.Colours {
 		name := l.plan.Stunt.Colours[i].Name
-		need := w + 7 + textWidth(size, bold, name)
-		if !l.shows(int16(i)) || x+need > l.right {
+		need := w + 7 + bold.Width(size, name)
+		if !l.shows(int16(i)) || x+need > l.Right() {
 			continue
 		}
-		l.patch(x, l.flow.y, w, h, i)
-		p.text(x+w+2, l.flow.y+h/2+capMM(size)/2, size, bold, name)
+		l.Swatch(x, l.Y, w, h, l.Palette[i])
+		p.Text(x+w+2, l.Y+h/2+paper.CapHeight(size)/2, size, bold, name)
 		x += need
 	}
-	l.flow.y += h + 4
-	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; crossed places have no seat. w = wheelchair place, c = companion."
-	p.text(l.left, l.flow.y+1, sizeFor(whose, regular, l.width(), 9.5), regular, whose)
-	l.flow.y += 3
+	l.Y += h + 4
+	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; crossed " +
+		"places have no seat. w = wheelchair place, c = companion."
+	p.Text(l.Left(), l.Y+1, regular.SizeFor(whose, l.Inner(), 9.5), regular, whose)
+	l.Y += 3
 }
 
 // shows says whether a seat of the block shows the colour at this cue.
 func (l *leaderSheet) shows(c int16) bool {
-	for _, s := range l.block.seats {
+	for _, s := range l.block.Seats {
 		if l.plan.Cues[l.cue].Colours[s] == c {
 			return true
 		}
@@ -276,8 +199,8 @@ func (l *leaderSheet) shows(c int16) bool {
 
 // column is where a place lies in the section's widest row, in places from the left.
 func (l *leaderSheet) column(row *seating.Row, place int32) float64 {
-	sec := &l.plan.Stands.Sections[l.block.section]
-	spare := float64(l.block.columns - row.Places)
+	sec := &l.plan.Stands.Sections[l.block.Section]
+	spare := float64(l.block.Columns - row.Places)
 	switch sec.Spec.Align {
 	case seating.AlignLeft:
 		return float64(place)
@@ -289,35 +212,36 @@ func (l *leaderSheet) column(row *seating.Row, place int32) float64 {
 
 // rows draws the block's seats, the row in front at the bottom.
 func (l *leaderSheet) rows() {
-	p := l.pen()
-	sec := &l.plan.Stands.Sections[l.block.section]
+	p := &l.Pen
+	sec := &l.plan.Stands.Sections[l.block.Section]
 	t := &l.tile
 	var kit []int16
 	for r := t.fromRow; r < t.toRow; r++ {
 		row := &sec.Rows[r]
-		top := l.y + float64(t.toRow-1-r)*l.high
+		top := l.y + float64(float64(t.toRow-1-r)*l.high)
 		name := "row " + row.Name
-		p.text(l.left, top+l.high/2+capMM(leaderFigures)/2, sizeFor(name, bold, leaderSide-2, leaderFigures), bold, name)
+		p.Text(l.Left(), top+l.high/2+paper.CapHeight(leaderFigures)/2, bold.SizeFor(name, leaderSide-2, leaderFigures),
+			bold, name)
 		l.gaps(row, top)
 		cards, people, inTile := 0, 0, false
 		for s := row.First; s < row.Last; s++ {
 			x := l.column(row, l.plan.Stands.Seats[s].Place)
-			if l.plan.Blocks[s] != l.block.name || x < float64(t.fromPlace) || x >= float64(t.toPlace) {
+			if l.plan.Blocks[s] != l.block.Name || x < float64(t.fromPlace) || x >= float64(t.toPlace) {
 				continue
 			}
 			inTile = true
-			if kit = l.plan.Kit(kit[:0], int32(s)); len(kit) > 0 {
+			if kit = l.plan.CardsOf(kit[:0], int32(s)); len(kit) > 0 {
 				people, cards = people+1, cards+len(kit)
 			}
-			l.seat(l.x+(x-float64(t.fromPlace))*l.cell, top, s)
+			l.seat(l.x+float64((x-float64(t.fromPlace))*l.cell), top, s)
 		}
 		if inTile {
-			right := l.right - leaderTick + 2
-			l.tick(right, top+l.high/2-2)
-			p.text(right+tickSide+1.5, top+l.high/2-2+capMM(9)/2, 9, regular, "right")
-			p.text(right, top+l.high/2+4.5, 9, bold, plural(cards, "card"))
+			right := l.Right() - leaderTick + 2
+			l.Tick(right, top+l.high/2-2)
+			p.Text(right+paper.TickSide+1.5, top+l.high/2-2+paper.CapHeight(9)/2, 9, regular, "right")
+			p.Text(right, top+l.high/2+4.5, 9, bold, say.Count(cards, "card"))
 			if cards != people {
-				p.text(right, top+l.high/2+8.2, 8, regular, plural(people, "seat"))
+				p.Text(right, top+l.high/2+8.2, 8, regular, say.Count(people, "seat"))
 			}
 		}
 	}
@@ -325,9 +249,8 @@ func (l *leaderSheet) rows() {
 
 // gaps crosses out the places of a row that have no seat.
 func (l *leaderSheet) gaps(row *seating.Row, top float64) {
-	p := l.pen()
-	p.lineColour(grey)
-	p.lineWidth(0.2)
+	p := &l.Pen
+	p.Stroke(grey, 0.2)
 	next := int32(0)
 	cross := func(to int32) {
 		for ; next < to; next++ {
@@ -335,9 +258,9 @@ func (l *leaderSheet) gaps(row *seating.Row, top float64) {
 			if x < float64(l.tile.fromPlace) || x >= float64(l.tile.toPlace) {
 				continue
 			}
-			left := l.x + (x-float64(l.tile.fromPlace))*l.cell
-			p.line(left+1, top+1, left+l.cell-1, top+l.high-1)
-			p.line(left+1, top+l.high-1, left+l.cell-1, top+1)
+			left := l.x + float64((x-float64(l.tile.fromPlace))*l.cell)
+			p.Line(left+1, top+1, left+l.cell-1, top+l.high-1)
+			p.Line(left+1, top+l.high-1, left+l.cell-1, top+1)
 		}
 	}
 	for s := row.First; s < row.Last; s++ {
@@ -352,39 +275,38 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 	const gap = 0.5
 	w, h := l.cell-2*gap, l.high-2*gap
 	scale := l.high / leaderCell
-	patch := h - 5.6*scale
-	p := l.pen()
+	patch := h - float64(5.6*scale)
+	p := &l.Pen
 	seat := &l.plan.Stands.Seats[s]
 	c := l.plan.Cues[l.cue].Colours[s]
 	if c >= 0 {
-		stamp := l.stamp(fmt.Sprintf("leader %d %.1f %.1f", c, w, h), w, h, func(p *pen) {
-			p.swatch(0, 0, w, patch, int(c), l.plan.Stunt.Colours[c].RGB, l.letters[c])
-			p.lineWidth(0.3)
-			p.box(0.1, 0.1, w-0.2, h-0.2)
+		stamp := l.Stamp(fmt.Sprintf("leader %d %.1f %.1f", c, w, h), w, h, func(p *paper.Pen) {
+			p.Swatch(0, 0, w, patch, l.Palette[c])
+			p.StrokeWidth(0.3)
+			p.Box(0.1, 0.1, w-0.2, h-0.2)
 		})
-		l.show(stamp, x+gap, y+gap)
+		l.Show(stamp, x+gap, y+gap)
 	} else {
-		p.lineColour(black)
-		p.lineWidth(0.3)
-		p.box(x+gap, y+gap, w, h)
+		p.Stroke(black, 0.3)
+		p.Box(x+gap, y+gap, w, h)
 		why := idleShort(seat)
-		size := sizeFor(why, regular, w-1, 8*scale)
-		p.textMiddle(x+l.cell/2, y+gap+patch/2+capMM(size)/2, size, regular, why)
+		size := regular.SizeFor(why, w-1, 8*scale)
+		p.TextMiddle(x+l.cell/2, y+gap+patch/2+paper.CapHeight(size)/2, size, regular, why)
 	}
 	n := strconv.Itoa(int(seat.Number))
-	size, base := sizeFor(n, bold, w-0.6, l.figures), y+l.high-gap-1.3*scale
-	p.textMiddle(x+l.cell/2, base, size, bold, n)
-	if mark := keptMark(seat); mark != "" {
-		room := (w-textWidth(size, bold, n))/2 - markAir
-		if beside := sizeFor(mark, bold, room, size); beside >= leastMark {
-			p.text(x+gap+0.5, base, beside, bold, mark)
+	size, base := bold.SizeFor(n, w-0.6, l.figures), y+l.high-gap-float64(1.3*scale)
+	p.TextMiddle(x+l.cell/2, base, size, bold, n)
+	if mark := brief.KeptMark(seat); mark != "" {
+		room := (w-bold.Width(size, n))/2 - markAir
+		if beside := bold.SizeFor(mark, room, size); beside >= leastMark {
+			p.Text(x+gap+0.5, base, beside, bold, mark)
 			return
 		}
 		// No room beside a long number: in the patch's corner, on a plate.
-		p.fillColour(white)
-		p.filled(x+gap+0.5, y+gap+0.5, textWidth(cornerMark, bold, mark)+1, capMM(cornerMark)+1.2)
-		p.inkColour(black)
-		p.text(x+gap+1, y+gap+1.1+capMM(cornerMark), cornerMark, bold, mark)
+		p.Fill(white)
+		p.Filled(x+gap+0.5, y+gap+0.5, bold.Width(cornerMark, mark)+1, paper.CapHeight(cornerMark)+1.2)
+		p.Ink(black)
+		p.Text(x+gap+1, y+gap+1.1+paper.CapHeight(cornerMark), cornerMark, bold, mark)
 	}
 }
 
@@ -397,22 +319,14 @@ const (
 // markAir keeps the mark of a kept place off its number and the seat's edge, in millimetres.
 const markAir = 1.8
 
-// keptMark is the letter of a wheelchair or companion place, or "".
-func keptMark(seat *seating.Seat) string {
-	if seat.For == "wheelchair" || seat.For == "companion" {
-		return seat.For[:1]
-	}
-	return ""
-}
-
 // figureSize is the size of the block's seat numbers: as large as seats are, and where places are kept, so that their
 // marks stand beside the numbers as large as these, down to leaderFigures.
 func (l *leaderSheet) figureSize() float64 {
 	size := leaderFigures * l.high / leaderCell
-	for _, s := range l.block.seats {
+	for _, s := range l.block.Seats {
 		seat := &l.plan.Stands.Seats[s]
-		mark, n := keptMark(seat), strconv.Itoa(int(seat.Number))
-		for mark != "" && size > leaderFigures && textWidth(size, bold, n)+2*(textWidth(size, bold, mark)+markAir) > l.cell-1 {
+		mark, n := brief.KeptMark(seat), strconv.Itoa(int(seat.Number))
+		for mark != "" && size > leaderFigures && bold.Width(size, n)+2*(bold.Width(size, mark)+markAir) > l.cell-1 {
 			size -= 0.5
 		}
 	}
@@ -433,61 +347,61 @@ func idleShort(s *seating.Seat) string {
 // neighbours draws the seats round the block faintly: the row before and the row behind, and what lies
 // beside it, across an aisle or not.
 func (l *leaderSheet) neighbours() {
-	p := l.pen()
-	sec := &l.plan.Stands.Sections[l.block.section]
+	p := &l.Pen
+	sec := &l.plan.Stands.Sections[l.block.Section]
 	t := &l.tile
-	left, right := l.x-leaderBeside*l.cell, l.x+float64(t.toPlace-t.fromPlace)*l.cell+leaderBeside*l.cell
-	top, bottom := l.y-0.5*leaderBeside*l.high, l.y+float64(t.toRow-t.fromRow)*l.high+0.5*leaderBeside*l.high
-	p.inkColour(grey)
-	p.inside(left, top, right-left, bottom-top, func() {
+	left, right := l.x-float64(leaderBeside*l.cell), l.x+float64(float64(t.toPlace-t.fromPlace)*l.cell)+float64(leaderBeside*l.cell)
+	top, bottom := l.y-float64(0.5*leaderBeside*l.high), l.y+float64(float64(t.toRow-t.fromRow)*l.high)+float64(0.5*leaderBeside*l.high)
+	p.Ink(grey)
+	p.Inside(left, top, right-left, bottom-top, func() {
 		for r := max(0, t.fromRow-1); r < min(len(sec.Rows), t.toRow+1); r++ {
 			row := &sec.Rows[r]
-			y := l.y + float64(t.toRow-1-r)*l.high
+			y := l.y + float64(float64(t.toRow-1-r)*l.high)
 			for s := row.First; s < row.Last; s++ {
 				x := l.column(row, l.plan.Stands.Seats[s].Place)
-				inside := l.plan.Blocks[s] == l.block.name && r >= t.fromRow && r < t.toRow && x >= float64(t.fromPlace) && x < float64(t.toPlace)
+				inside := l.plan.Blocks[s] == l.block.Name && r >= t.fromRow && r < t.toRow && x >= float64(t.fromPlace) &&
+					x < float64(t.toPlace)
 				if !inside && x > float64(t.fromPlace)-3 && x < float64(t.toPlace)+3 {
-					l.faint(l.x+(x-float64(t.fromPlace))*l.cell, y, s)
+					l.faint(l.x+float64((x-float64(t.fromPlace))*l.cell), y, s)
 				}
 			}
 		}
 	})
-	p.inkColour(black)
+	p.Ink(black)
 	if t.fromPlace == 0 {
 		l.beside(left, seating.Left)
 	}
-	if t.toPlace == l.block.columns {
-		l.beside(right-leaderBeside*l.cell, seating.Right)
+	if t.toPlace == l.block.Columns {
+		l.beside(right-float64(leaderBeside*l.cell), seating.Right)
 	}
 }
 
 func (l *leaderSheet) faint(x, y float64, s int) {
-	p := l.pen()
-	p.lineColour(grey)
-	p.lineWidth(0.12)
-	p.box(x+1, y+1, l.cell-2, l.high-2)
+	p := &l.Pen
+	p.Stroke(grey, 0.12)
+	p.Box(x+1, y+1, l.cell-2, l.high-2)
 	letter := ""
 	if c := l.plan.Cues[l.cue].Colours[s]; c >= 0 {
-		letter = l.letters[c]
+		letter = l.Palette[c].Letter
 	}
-	p.textMiddle(x+l.cell/2, y+l.high/2+capMM(10)/2, 10, regular, letter)
+	p.TextMiddle(x+l.cell/2, y+l.high/2+paper.CapHeight(10)/2, 10, regular, letter)
 }
 
 // beside writes what lies at an end of the section's rows, over the nearest seats of the section there.
 func (l *leaderSheet) beside(x float64, side seating.Side) {
-	what := neighbour(l.plan.Stands, l.block.section, side)
+	what := brief.Neighbour(l.plan.Stands, l.block.Section, side)
 	if what == "" {
 		what = "end"
 	}
-	p := l.pen()
-	width := leaderBeside*l.cell - 2
-	if next := sectionBeside(l.plan.Stands, l.block.section, side); next >= 0 {
+	p := &l.Pen
+	width := float64(leaderBeside*l.cell) - 2
+	if next := brief.SectionBeside(l.plan.Stands, l.block.Section, side); next >= 0 {
 		sec := &l.plan.Stands.Sections[next]
-		at := x + (leaderBeside-1)*l.cell // the gap is the aisle
+		at := x + float64((leaderBeside-1)*l.cell) // the gap is the aisle
 		if side == seating.Left {
 			at = x
 		}
-		p.inkColour(grey)
+		p.Ink(grey)
 		for r := l.tile.fromRow; r < min(l.tile.toRow, len(sec.Rows)); r++ {
 			row := &sec.Rows[r]
 			s := row.First
@@ -495,120 +409,65 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 				s = row.Last - 1
 			}
 			if row.First < row.Last {
-				l.faint(at, l.y+float64(l.tile.toRow-1-r)*l.high, s)
+				l.faint(at, l.y+float64(float64(l.tile.toRow-1-r)*l.high), s)
 			}
 		}
-		p.inkColour(black)
+		p.Ink(black)
 	}
 	size := 8.0
 	for _, word := range strings.Fields(what) { // no name is broken
-		size = max(sizeFor(word, regular, width, size), 5)
+		size = max(regular.SizeFor(word, width, size), 5)
 	}
-	lines := wrapText(what, size, regular, width)
-	y := l.y - 1 - float64(len(lines)-1)*lineHeight(size)
+	lines := regular.Wrap(what, size, width)
+	y := l.y - 1 - float64(float64(len(lines)-1)*paper.LineHeight(size))
 	for _, line := range lines {
-		p.textMiddle(x+leaderBeside*l.cell/2, y, size, regular, line)
-		y += lineHeight(size)
+		p.TextMiddle(x+leaderBeside*l.cell/2, y, size, regular, line)
+		y += paper.LineHeight(size)
 	}
 }
 
 // toCamera draws the way to the mark, and names both lefts and rights.
 func (l *leaderSheet) toCamera() {
-	p := l.pen()
-	y := l.flow.y + 4
-	side := l.width()/2 - 18 // the arrow and its word stand between
-	for i, texts := range [][2]string{{"LEFT as the camera sees it", "RIGHT as the camera sees it"}, {"your right hand when you sit here", "your left hand when you sit here"}} {
-		w := [2]weight{bold, regular}[i]
-		size := min(sizeFor(texts[0], w, side, 10-float64(i)), sizeFor(texts[1], w, side, 10-float64(i)))
-		p.text(l.left, y+float64(i)*lineHeight(9), size, w, texts[0])
-		p.textRight(l.right, y+float64(i)*lineHeight(9), size, w, texts[1])
+	p := &l.Pen
+	y := l.Y + 4
+	side := l.Inner()/2 - 18 // the arrow and its word stand between
+	for i, texts := range [][2]string{{"LEFT as the camera sees it", "RIGHT as the camera sees it"},
+		{"your right hand when you sit here", "your left hand when you sit here"}} {
+		w := [2]paper.Weight{bold, regular}[i]
+		size := min(w.SizeFor(texts[0], side, 10-float64(i)), w.SizeFor(texts[1], side, 10-float64(i)))
+		p.Text(l.Left(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[0])
+		p.TextRight(l.Right(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[1])
 	}
-	middle := (l.left + l.right) / 2
-	words, turn := l.wayToMark()
-	if words != "" {
-		l.arrow(middle, y+2.2, turn)
+	middle := (l.Left() + l.Right()) / 2
+	if l.block.Way != "" {
+		l.arrow(middle, y+2.2, l.block.Turn)
 	}
-	l.flow.y = y + lineHeight(9) + 4
-	if words != "" {
-		l.lines(l.left, l.width(), words, sizeBody, regular)
+	l.Y = y + paper.LineHeight(9) + 4
+	if l.block.Way != "" {
+		l.Lines(l.Left(), l.Inner(), l.block.Way, paper.SizeBody, regular)
 	}
-}
-
-// wayToMark says how far the camera is from the block's middle and how far round from straight ahead;
-// turn is in radians, positive to the right as the camera sees it.
-func (l *leaderSheet) wayToMark() (words string, turn float64) {
-	if len(l.plan.Marks) == 0 {
-		return "", 0
-	}
-	at := l.plan.Marks[0].View.Position
-	var m seating.Point
-	for _, s := range l.block.seats {
-		q := l.plan.Stands.Seats[s].Position
-		for i := range m {
-			m[i] += q[i] / float64(len(l.block.seats))
-		}
-	}
-	facing := l.plan.Stands.Sections[l.block.section].Facing
-	sin, cos := math.Sincos(facing)
-	dx, dy := at[0]-m[0], at[1]-m[1]
-	ahead, aside := dx*sin-dy*cos, dx*cos+dy*sin // aside grows to the right of a camera before the section
-	turn = math.Atan2(aside, ahead)
-	degrees := int(math.Round(math.Abs(turn) * 180 / math.Pi))
-	where := "straight ahead of this block"
-	switch {
-	case degrees < 3:
-	case turn > 0:
-		where = fmt.Sprintf("%d° to the left of straight ahead when you sit here (to the right as the camera sees it)", degrees)
-	default:
-		where = fmt.Sprintf("%d° to the right of straight ahead when you sit here (to the left as the camera sees it)", degrees)
-	}
-	hold := "Cards face straight ahead."
-	if l.plan.Stunt.Card.ToMark {
-		hold = "Everybody turns the card to the camera."
-	}
-	return fmt.Sprintf("The camera is %s away, its lens %s above the floor, %s. %s %s", span(math.Hypot(dx, dy)), span(at[2]), where, hold, heldWords(l.plan)), turn
 }
 
 // arrow points from the block to the mark; down the page is straight ahead.
 func (l *leaderSheet) arrow(x, y, turn float64) {
-	p := l.pen()
+	p := &l.Pen
 	sin, cos := math.Sincos(turn)
 	at := func(along, across float64) [2]float64 {
-		return [2]float64{x + sin*along + cos*across, y + cos*along - sin*across}
+		return [2]float64{x + float64(sin*along) + float64(cos*across), y + float64(cos*along) - float64(sin*across)}
 	}
-	p.fillColour(black)
-	p.polygon("F", at(6, 0), at(0, -3.4), at(0, -1.2), at(-6, -1.2), at(-6, 1.2), at(0, 1.2), at(0, 3.4))
-	p.text(x+5, y+1, 8, bold, "camera")
+	p.Fill(black)
+	p.Polygon(paper.Area, at(6, 0), at(0, -3.4), at(0, -1.2), at(-6, -1.2), at(-6, 1.2), at(0, 1.2), at(0, 3.4))
+	p.Text(x+5, y+1, 8, bold, "camera")
 }
 
 // twoMinutes is the check before the take.
 func (l *leaderSheet) twoMinutes() {
-	rows := l.block.last - l.block.first + 1
-	l.flow.y += 1.5
-	l.rule(0.4)
-	text := fmt.Sprintf("Two-minute check, twenty seconds a row (%d s for this block): hold the row's strip beside the row. Look at both ends, then at every place where the colour changes, "+
-		"then count the cards. Tick the row when it is right. A wrong card is changed from the spares; an empty seat stays empty and nobody moves up, unless the crew says so.", 20*rows)
-	l.lines(l.left, l.width(), text, sizeBody, regular)
-	l.flow.y += 7.5
-	third := l.width() / 3
-	l.blank(l.left, l.flow.y, third-6, "leader")
-	l.blank(l.left+third, l.flow.y, third-6, "people counted")
-	l.blank(l.left+2*third, l.flow.y, third, "empty seats")
-}
-
-// sectionBeside is the next of the side-by-side sections on one side, or −1.
-func sectionBeside(st *seating.Stands, section int, side seating.Side) int {
-	if st.Sections[section].Spec.Place != nil {
-		return -1
-	}
-	step := 1
-	if side == seating.Left {
-		step = -1
-	}
-	for i := section + step; i >= 0 && i < len(st.Sections); i += step {
-		if st.Sections[i].Spec.Place == nil {
-			return i
-		}
-	}
-	return -1
+	l.Y += 1.5
+	l.Rule(0.4)
+	l.Lines(l.Left(), l.Inner(), l.block.Check, paper.SizeBody, regular)
+	l.Y += 7.5
+	third := l.Inner() / 3
+	l.Blank(l.Left(), l.Y, third-6, "leader")
+	l.Blank(l.Left()+third, l.Y, third-6, "people counted")
+	l.Blank(l.Left()+2*third, l.Y, third, "empty seats")
 }

@@ -11,8 +11,10 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // mapped is one seat of a leader's map as poppler finds it on the page.
@@ -77,7 +79,7 @@ func TestLeadersSeeTheirSeats(t *testing.T) {
 				for _, v := range row {
 					key := fmt.Sprintf("%d %s-%s", cue, m[1], name)
 					got[key] = append(got[key], v.number+v.letter)
-					if mm := v.size * capHeight / pointsPerMM; mm < least {
+					if mm := v.size * paper.Capital / paper.PointsPerMM; mm < least {
 						t.Errorf("figures of %.2f mm, want %.2f", mm, least)
 					}
 				}
@@ -192,7 +194,7 @@ func TestLeadersFillTheSheet(t *testing.T) {
 				}
 			}
 		}
-		if rows == 4 && sign < 0.8*page.height || sign > page.height-footerMargin*pointsPerMM || sign == 0 {
+		if rows == 4 && sign < 0.8*page.height || sign > page.height-footerMargin*paper.PointsPerMM || sign == 0 {
 			t.Errorf("%d rows: the lines to sign end at %.0f of %.0f points", rows, sign, page.height)
 		}
 		if marks != 2 {
@@ -211,14 +213,14 @@ func TestLeadersCountTheCards(t *testing.T) {
 	}
 	for _, row := range laidRows(p) {
 		cards, seats := 0, 0
-		for _, kit := range row.kits {
+		for _, kit := range row.Kits {
 			if cards += len(kit); len(kit) > 0 {
 				seats++
 			}
 		}
 		if cards > 0 {
-			want[plural(cards, "card")] += len(p.Cues)
-			want[plural(seats, "seat")] += len(p.Cues)
+			want[say.Count(cards, "card")] += len(p.Cues)
+			want[say.Count(seats, "seat")] += len(p.Cues)
 		}
 	}
 	if len(want) == 0 || !maps.Equal(got, want) {

@@ -11,6 +11,7 @@ import (
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // The sheet for the lens is one page on every paper, and its figures are those of the hall, worked by hand: the
@@ -22,8 +23,8 @@ func TestCameraPage(t *testing.T) {
 			t.Errorf("%d pages on %s", n, paper)
 		}
 		text := saidOn(t, "camera.pdf", p)
-		stray, _ := p.Stray()
-		says := "LEFT " + stray.Left.Says() + ", RIGHT " + stray.Right.Says() + ", nearer " + stray.Nearer.Says()
+		stray := outlookOf(p).Stray
+		says := "LEFT " + reach(stray.Left) + ", RIGHT " + reach(stray.Right) + ", nearer " + reach(stray.Nearer)
 		if !p.ReadsAtMark() {
 			says = "it may not stray at all"
 		}
@@ -39,6 +40,20 @@ func TestCameraPage(t *testing.T) {
 			}
 		}
 	}
+}
+
+// reach is how far the lens may stray one way, as the sheet says it.
+func reach(r mosaic.Reach) string {
+	words := say.Span(r.Distance.Metres())
+	switch {
+	case r.Distance == 0 && r.End == mosaic.EndRoom:
+		return "not at all"
+	case r.Distance == 0:
+		return "less than 0.25 m"
+	case r.End == mosaic.EndFar:
+		return "at least " + words
+	}
+	return words
 }
 
 // The drawn picture is the camera's: where a card lies free in the picture, the page rendered by poppler has its colour

@@ -12,16 +12,6 @@ import (
 	"everyseat/seating"
 )
 
-// The crowd manager's figure of the New York State fire code, 403.11.3 (SEEN): over 500 people one for each 250 or
-// part, at least two. The counts are COMPUTED from that text.
-func TestCrowdManagers(t *testing.T) {
-	for people, want := range map[int]int{501: 3, 750: 3, 751: 4, 1000: 4, 2200: 9, 500: 1, 30: 1} {
-		if got := crowdManagers(people); got != want {
-			t.Errorf("%d people: %d, want %d", people, got, want)
-		}
-	}
-}
-
 var headCount = regexp.MustCompile(`(?m)^(Section (\S+)(?: \(floor\))?|Stands and floor together) (\d+) (\d+) (\d+) (\d+) (\d+) (\d+)$`)
 
 // The packet opens with the cautions, counts the heads that the stands hold, section by section and in all, holds
@@ -81,17 +71,18 @@ func TestPacket(t *testing.T) {
 // What the text reads as with a section missing, late or mirrored is printed, for whoever signs to judge.
 func TestPacketUnwanted(t *testing.T) {
 	p := inHall(t, nil)
+	o := outlookOf(p)
 	text := strings.Join(strings.Fields(saidOn(t, "packet.pdf", p)), " ")
 	printed := 0
 	for i := range p.Cues {
-		all, planned := p.Unwanted(i)
+		look := &o.Cues[i]
 		if p.Cues[i].Text == nil {
 			continue
 		}
-		if !strings.Contains(text, "As planned: "+planned+". ") {
-			t.Errorf("cue %d: it does not say that it reads %q as planned", i+1, planned)
+		if !strings.Contains(text, "As planned: "+look.Planned+". ") {
+			t.Errorf("cue %d: it does not say that it reads %q as planned", i+1, look.Planned)
 		}
-		for _, u := range all {
+		for _, u := range look.Unwanted {
 			if want := p.Stands.Sections[u.Section].Name + " = " + u.Reads; u.Reads != "" && !strings.Contains(text, want) {
 				t.Errorf("cue %d: no %q", i+1, want)
 			}

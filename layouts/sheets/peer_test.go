@@ -27,7 +27,7 @@ func hundredThousand() sample {
 // cairo/ours: how many times as long cairo takes, with what labels share recorded once, which is its best.
 func BenchmarkCairoPeer(b *testing.B) {
 	peer := buildCairoPeer(b)
-	p := hundredThousand().plan(b)
+	p := told(hundredThousand().plan(b))
 	var ours, shared, bare time.Duration
 	for b.Loop() {
 		start := time.Now()
@@ -81,7 +81,7 @@ func TestPlacardBytes(t *testing.T) {
 		"450 at 4 a sheet":  {sections: []string{"A", "B", "C"}, rows: 10, seats: 15, perSheet: 4, title: "x", cueName: "Glow"},
 		"4000 at 8 a sheet": {sections: []string{"A", "B"}, rows: 40, seats: 50, perSheet: 8, title: "x", cueName: "Glow"},
 	} {
-		p := s.plan(t)
+		p := told(s.plan(t))
 		size := 0
 		if err := Placards(p, func(_ string, write func(io.Writer) error) error {
 			var b bytes.Buffer
@@ -91,7 +91,7 @@ func TestPlacardBytes(t *testing.T) {
 		}); err != nil {
 			t.Fatal(err)
 		}
-		if n := len(wantIDs(p)); size > most*n {
+		if n := len(wantIDs(p.Plan)); size > most*n {
 			t.Errorf("%s: %d bytes a placard, at most %d", name, size/n, most)
 		}
 	}
@@ -103,7 +103,7 @@ func TestPlacardMemory(t *testing.T) {
 	held := func(sections int) uint64 {
 		s := hundredThousand()
 		s.sections = s.sections[:sections]
-		p := s.plan(t)
+		p := told(s.plan(t))
 		var before, now runtime.MemStats
 		runtime.GC()
 		runtime.ReadMemStats(&before)

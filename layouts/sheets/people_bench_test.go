@@ -34,7 +34,7 @@ func arena(b *testing.B, sections int) *mosaic.Plan {
 // The calldown and the bands of 400, 10,000 and 100,000 people.
 func BenchmarkPeopleSheets(b *testing.B) {
 	for _, sections := range []int{1, 25, 250} {
-		p := arena(b, sections)
+		p := told(arena(b, sections))
 		b.Run(fmt.Sprint("calldown/", sections*400), func(b *testing.B) {
 			for b.Loop() {
 				if err := Calldown(io.Discard, p); err != nil {

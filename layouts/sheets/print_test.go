@@ -14,7 +14,9 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 )
 
@@ -43,13 +45,13 @@ var mediaBox = regexp.MustCompile(`Page +(\d+) MediaBox: +([\d.]+) +([\d.]+) +([
 // Every page of every file has the size of the paper, upright or on its side, as poppler reads it.
 func TestPageBoxes(t *testing.T) {
 	sizes := sizesInPoints(t)
-	if len(sizes) != len(Papers) {
-		t.Errorf("%d sizes in the table, %d papers", len(sizes), len(Papers))
+	if len(sizes) != len(mosaic.PaperSizes) {
+		t.Errorf("%d sizes in the table, %d papers", len(sizes), len(mosaic.PaperSizes))
 	}
 	for name, want := range sizes {
 		for _, seats := range []int{6, 40} { // rows that fit upright paper, and rows that do not
 			p := sample{sections: []string{"A"}, rows: 2, seats: seats, paper: name}.plan(t)
-			f, err := printAll(p)
+			f, err := printAll(told(p))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -112,17 +114,17 @@ func TestFilesAreSound(t *testing.T) {
 // No word leaves the printable part of its page, crosses a cut or lies on another word.
 func TestNothingCollides(t *testing.T) {
 	everySample(t, func(t *testing.T, r *reading) {
-		paper, err := LookUpPaper(r.plan.Stunt.Print.Paper)
+		size, err := mosaic.LookUpPaper(r.plan.Stunt.Print.Paper)
 		if err != nil {
 			t.Fatal(err)
 		}
-		l, err := newLabels(r.plan, paper)
+		l, err := newLabels(told(r.plan), size)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var cuts []float64
-		for c := 0; c <= l.grid.rows; c++ {
-			cuts = append(cuts, (edgeMargin+float64(c)*l.height)*pointsPerMM)
+		for c := 0; c <= l.grid.Rows; c++ {
+			cuts = append(cuts, (edgeMargin+float64(c)*l.height)*paper.PointsPerMM)
 		}
 		for _, file := range r.files.names {
 			pages := pageWords(t, filepath.Join(r.dir, file))
@@ -162,7 +164,7 @@ func (w *words) faults() []string { return w.faultsWithin(edgeMargin) }
 
 // faultsWithin are faults of a page that is printed up to so many millimetres from the edges.
 func (w *words) faultsWithin(rim float64) []string {
-	margin := rim * pointsPerMM
+	margin := rim * paper.PointsPerMM
 	var faults []string
 	for i, a := range w.list {
 		ax0, ay0, ax1, ay1 := a.core()
@@ -194,7 +196,7 @@ func (w *words) crossing(cuts []float64) []string {
 // The same plan gives the same bytes, also when files are made at the same time.
 func TestSameBytes(t *testing.T) {
 	s := samples["bonded"]
-	first, err := printAll(s.plan(t))
+	first, err := printAll(told(s.plan(t)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -202,7 +204,7 @@ func TestSameBytes(t *testing.T) {
 	results := make(chan *files)
 	for range 4 {
 		go func() {
-			f, err := printAll(p)
+			f, err := printAll(told(p))
 			if err != nil {
 				t.Error(err)
 			}
@@ -222,8 +224,8 @@ func TestSameBytes(t *testing.T) {
 			t.Errorf("%s carries the time of day", name)
 		}
 	}
-	other := s.plan(t)
-	other.Code = "00000000"
+	other := told(s.plan(t))
+	other.Code = "0000-0000"
 	f, err := printAll(other)
 	if err != nil {
 		t.Fatal(err)
@@ -238,11 +240,12 @@ func TestSameBytes(t *testing.T) {
 // Each page's footer carries the plan code, and pages are counted to the last.
 func TestFooters(t *testing.T) {
 	everySample(t, func(t *testing.T, r *reading) {
+		code := told(r.plan).Code
 		texts := append(slices.Clone(r.placards), r.rows)
 		for i, text := range texts {
 			pages := strings.Split(strings.TrimSuffix(text, "\f"), "\f")
 			for n, page := range pages {
-				if want := fmt.Sprintf("Plan %s, page %d of %d", r.plan.Code, n+1, len(pages)); !strings.Contains(page, want) {
+				if want := fmt.Sprintf("Plan %s, page %d of %d", code, n+1, len(pages)); !strings.Contains(page, want) {
 					t.Errorf("file %d: no %q", i, want)
 				}
 			}
@@ -250,28 +253,28 @@ func TestFooters(t *testing.T) {
 	})
 }
 
-// A large section is shared out over files of at most PerFile placards, and no row is torn apart.
+// A large section is shared out over files of at most brief.PerFile placards, and no row is torn apart.
 func TestManyPlacards(t *testing.T) {
 	p := sample{sections: []string{"Great Stand", "B"}, rows: 30, seats: 110, plain: true, perSheet: 12}.plan(t)
 	f := &files{}
-	if err := Placards(p, f.put); err != nil {
+	if err := Placards(told(p), f.put); err != nil {
 		t.Fatal(err)
 	}
 	want := []string{"placards-Great_Stand-1.pdf", "placards-Great_Stand-2.pdf", "placards-B-1.pdf", "placards-B-2.pdf"}
 	if !slices.Equal(f.names, want) {
 		t.Fatalf("files %v, want %v", f.names, want)
 	}
-	for _, rows := range laid(p) {
+	for _, rows := range brief.Rows(p) {
 		placards := 0
-		for _, part := range splitFiles(rows) {
+		for _, part := range brief.Files(rows) {
 			n := 0
 			for _, row := range part {
-				n += row.placards
-				if row.placards != 110 {
-					t.Errorf("row %s is torn apart", row.name(p))
+				n += row.Placards
+				if row.Placards != 110 {
+					t.Errorf("row %s is torn apart", row.Name)
 				}
 			}
-			if n > PerFile {
+			if n > brief.PerFile {
 				t.Errorf("%d placards in one file", n)
 			}
 			placards += n
@@ -281,7 +284,7 @@ func TestManyPlacards(t *testing.T) {
 		}
 	}
 	long := sample{sections: []string{"A"}, rows: 1, seats: 3900, plain: true}.plan(t)
-	pieces := splitFiles(laid(long)[0])
+	pieces := brief.Files(brief.Rows(long)[0])
 	if len(pieces) != 2 {
 		t.Errorf("a row of 3900 takes %d files", len(pieces))
 	}
@@ -291,7 +294,7 @@ func TestManyPlacards(t *testing.T) {
 func TestNoCards(t *testing.T) {
 	nobody := func(int, int, int, int) int { return mosaic.None }
 	p := sample{sections: []string{"A"}, rows: 2, seats: 4, hue: nobody}.plan(t)
-	f, err := printAll(p)
+	f, err := printAll(told(p))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -317,7 +320,7 @@ func TestFaults(t *testing.T) {
 		c.sections, c.rows, c.seats = []string{"A"}, 2, 4
 		p := c.plan(t)
 		for name, err := range map[string]error{
-			"Check": Check(p), "Placards": Placards(p, (&files{}).put), "Rows": Rows(io.Discard, p),
+			"Check": Check(told(p)), "Placards": Placards(told(p), (&files{}).put), "Rows": Rows(io.Discard, told(p)),
 		} {
 			if name == "Rows" && c.key == "print.per_sheet" {
 				continue
@@ -338,10 +341,10 @@ func TestFaults(t *testing.T) {
 func TestPutFails(t *testing.T) {
 	full := errors.New("full")
 	p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
-	if err := Placards(p, func(string, func(io.Writer) error) error { return full }); !errors.Is(err, full) {
+	if err := Placards(told(p), func(string, func(io.Writer) error) error { return full }); !errors.Is(err, full) {
 		t.Errorf("got %v", err)
 	}
-	if err := Rows(failing{full}, p); !errors.Is(err, full) {
+	if err := Rows(failing{full}, told(p)); !errors.Is(err, full) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -357,7 +360,7 @@ func TestType(t *testing.T) {
 		"Ελληνικά ΐΰώ", "Київ Ґґ Єє Її", "Ўзбек Қазақ Ң", "Łódź Gdańsk", "Sant’Angelo “x” – y", "B(c)\\d",
 	} {
 		p := sample{sections: []string{"A"}, rows: 1, seats: 2, cueName: name, perSheet: 2}.plan(t)
-		f, err := printAll(p)
+		f, err := printAll(told(p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -370,69 +373,6 @@ func TestType(t *testing.T) {
 			t.Errorf("%q is read back as %q", name, text)
 		}
 	}
-	// Accents apart from their letters are put together.
-	if got := composed("e\u0301"); got != "é" {
-		t.Errorf("composed gives %q", got)
-	}
-}
-
-// Two colours that a copier makes alike are told apart by their pattern: no two
-// patches of one grey, rendered by poppler, are alike beside their letters.
-func TestPatternsDiffer(t *testing.T) {
-	names := make([]string, patterns)
-	for i := range names {
-		names[i] = "Same " + strconv.Itoa(i)
-	}
-	d := newDocument("patterns", 100, 100)
-	p := d.addPage()
-	for i := range names {
-		p.swatch(5+float64(i%5)*18, 5+float64(i/5)*18, 16, 12, i, sampleColours[6], "X")
-	}
-	var b bytes.Buffer
-	if err := d.write(&b); err != nil {
-		t.Fatal(err)
-	}
-	dir := t.TempDir()
-	file := filepath.Join(dir, "p.pdf")
-	if err := os.WriteFile(file, b.Bytes(), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	judge(t, "pdftoppm", "-gray", "-r", "127", "-singlefile", file, filepath.Join(dir, "p")) // 5 pixels a millimetre
-	pgm, err := os.ReadFile(filepath.Join(dir, "p.pgm"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	pixels := pgm[len(pgm)-500*500:]
-	patch := func(i int) []byte {
-		var out []byte
-		for y := range 60 {
-			from := (25+i/5*90+y)*500 + 25 + i%5*90
-			out = append(out, pixels[from:from+80]...)
-		}
-		return out
-	}
-	for i := range names {
-		for k := range i {
-			a, b := patch(i), patch(k)
-			differ := 0
-			for n := range a {
-				if int(a[n])-int(b[n]) > 60 || int(b[n])-int(a[n]) > 60 {
-					differ++
-				}
-			}
-			if share := float64(differ) / float64(len(a)); share < 0.05 {
-				t.Errorf("patterns %d and %d differ in %.1f %% of their patch only", k, i, share*100)
-			}
-		}
-	}
-}
-
-func TestNumbersInPoints(t *testing.T) {
-	for v, want := range map[float64]string{0: "0", 1: "1", 12.345: "12.35", -0.5: "-0.5", 100.1: "100.1", -3.07: "-3.07", 0.004: "0"} {
-		if got := string(appendPoints(nil, v)); got != want {
-			t.Errorf("%v is written %s, want %s", v, got, want)
-		}
-	}
 }
 
 func benchmarkPlacards(b *testing.B, sections, rows, seats, perSheet int) {
@@ -441,11 +381,12 @@ func benchmarkPlacards(b *testing.B, sections, rows, seats, perSheet int) {
 		names[i] = "S" + strconv.Itoa(i)
 	}
 	p := sample{sections: names, rows: rows, seats: seats, perSheet: perSheet, title: "x", cueName: "Glow"}.plan(b)
+	whole := told(p)
 	b.ReportAllocs()
 	size := 0
 	for b.Loop() {
 		size = 0
-		err := Placards(p, func(_ string, write func(io.Writer) error) error {
+		err := Placards(whole, func(_ string, write func(io.Writer) error) error {
 			var buf bytes.Buffer
 			err := write(&buf)
 			size += buf.Len()
@@ -465,7 +406,7 @@ func BenchmarkPlacards10000(b *testing.B) { benchmarkPlacards(b, 10, 20, 50, 4) 
 func BenchmarkPlacards100000(b *testing.B) { benchmarkPlacards(b, 50, 40, 50, 8) }
 
 func BenchmarkRows450(b *testing.B) {
-	p := sample{sections: []string{"A", "B", "C"}, rows: 10, seats: 15, title: "x"}.plan(b)
+	p := told(sample{sections: []string{"A", "B", "C"}, rows: 10, seats: 15, title: "x"}.plan(b))
 	for b.Loop() {
 		if err := Rows(io.Discard, p); err != nil {
 			b.Fatal(err)

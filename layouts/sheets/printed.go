@@ -5,9 +5,12 @@ import (
 	"io"
 	"slices"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // bleed is how far a flooded card reaches over the outer cuts, where the sheet has room, in millimetres.
@@ -16,21 +19,23 @@ const bleed = 2.0
 // printedCards are white card flooded with the colours of both sides, in laying order, a file a section.
 type printedCards struct {
 	*cardLabels
-	grid  sheetGrid
-	tiles *tiling                // of a card larger than the paper; nil = grid
+	grid  paper.Grid
+	tiles *paper.Tiling          // of a card larger than the paper; nil = grid
 	inks  map[*labels][2]*labels // every design in black and in white
 }
 
-func newPrinted(p *mosaic.Plan, paper Paper) (*printedCards, error) {
+func newPrinted(b *brief.Brief, size mosaic.PaperSize) (*printedCards, error) {
+	p := b.Plan
 	if p.Stunt.Card.Kind != mosaic.Printed {
-		return nil, &seating.Fault{Key: "print.placards", What: "the cards are coloured stock, and full colour is printed on white card",
+		return nil, &seating.Fault{Key: "print.placards",
+			What: "the cards are coloured stock, and full colour is printed on white card",
 			Hint: fmt.Sprintf("write kind = %q under [card], or placards = %q", mosaic.Printed, mosaic.OnStock)}
 	}
-	grid, tiles, err := layCards(p, paper)
+	grid, tiles, err := layCards(p, size)
 	if err != nil {
 		return nil, err
 	}
-	c, err := newCardLabels(p, &grid, tiles)
+	c, err := newCardLabels(b, &grid, tiles)
 	if err != nil {
 		return nil, err
 	}
@@ -45,34 +50,30 @@ func newPrinted(p *mosaic.Plan, paper Paper) (*printedCards, error) {
 
 // files puts a file for every section that gets cards, and one of spares.
 func (c *printedCards) files(put put) error {
-	sections := laid(c.plan)
+	sections := c.brief.Rows
 	for _, rows := range sections {
-		name := c.plan.Stands.Sections[rows[0].section].Name
-		if err := c.parts("placards-"+seating.FileName(name), "Printed cards, section "+name, c.leaves(rows), put); err != nil {
+		name := c.plan.Stands.Sections[rows[0].Section].Name
+		if err := c.parts("placards-"+seating.FileName(name), "Printed cards, section "+name, c.cards(rows),
+			put); err != nil {
 			return err
 		}
 	}
-	return c.parts("spares", "Printed cards, spares", c.spareLeaves(sections), put)
+	return c.parts("spares", "Printed cards, spares", c.spareSheets(sections), put)
 }
 
-// parts puts a file for every PerFile cards.
-func (c *printedCards) parts(base, what string, leaves []leaf, put put) error {
-	files := slices.Collect(slices.Chunk(leaves, PerFile))
-	for i, part := range files {
-		if err := put(numbered(base, i, len(files)), func(w io.Writer) error { return c.file(what, part, w) }); err != nil {
-			return err
-		}
-	}
-	return nil
+// parts puts a file for every brief.PerFile cards.
+func (c *printedCards) parts(base, what string, cards []cardSheet, put put) error {
+	parts := slices.Collect(slices.Chunk(cards, brief.PerFile))
+	return putParts(put, base, parts, func(part []cardSheet, w io.Writer) error { return c.file(what, part, w) })
 }
 
-// leaves are the section's cards in laying order, a leaf each.
-func (c *printedCards) leaves(rows []rowWork) []leaf {
-	var list []leaf
+// cards are the section's cards in laying order, a sheet each.
+func (c *printedCards) cards(rows []brief.Row) []cardSheet {
+	var list []cardSheet
 	for i := range rows {
-		for k, kit := range rows[i].kits {
+		for k, kit := range rows[i].Kits {
 			for n, card := range kit {
-				list = append(list, leaf{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1, of: len(kit)})
+				list = append(list, cardSheet{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1, of: len(kit)})
 			}
 		}
 	}
@@ -80,93 +81,72 @@ func (c *printedCards) leaves(rows []rowWork) []leaf {
 }
 
 // file prints cards: of every sheet the front, side A, then its back, side B.
-func (c *printedCards) file(what string, leaves []leaf, w io.Writer) error {
+func (c *printedCards) file(what string, cards []cardSheet, w io.Writer) error {
 	if c.tiles != nil {
-		return c.tiledFile(what, leaves, w)
+		return c.tiledFile(what, cards, w)
 	}
-	d := newDocument(what, c.grid.sheetWidth, c.grid.sheetHeight)
-	d.packed = len(leaves) <= packed
-	for _, j := range printJobs(len(leaves), &c.grid) {
-		c.startJob(d, &j, what, leaves)
-		for sheet := range j.sheets {
-			c.sheet(d, &j, sheet, leaves)
+	d := newDocument(c.brief, what, c.grid.Sheet)
+	d.Loose = len(cards) > packed
+	for _, j := range c.grid.Jobs(len(cards)) {
+		c.startJob(d, &j, what, cards)
+		for sheet := range j.Sheets {
+			c.sheet(d, &j, sheet, cards)
 		}
 	}
-	return d.write(w)
+	return d.Write(w)
 }
 
 // startJob prints the banner and, since all sheets have two sides, its back.
-func (c *printedCards) startJob(d *document, j *printJob, what string, leaves []leaf) {
+func (c *printedCards) startJob(d *paper.Document, j *paper.Job, what string, cards []cardSheet) {
 	c.back.banner(d, &banner{
-		job: *j, what: what, load: plural(j.sheets, "sheet") + " of white card", under: c.cost(), colour: -1,
-		steps: c.steps(j, d.pdf.PageNo()+2), rows: rowCounts(c.plan, leaves[j.first:j.first+j.count]),
+		Job: *j, what: what, load: say.Count(j.Sheets, "sheet") + " of white card", under: c.brief.Paper.PrintCost, colour: -1,
+		steps: c.steps(j, d.Page()+2), rows: rowCounts(c.plan, cards[j.First:j.First+j.Count]),
 	})
-	p := d.addPage()
-	p.inkColour(black)
-	p.text(edgeMargin+labelPad, 30, 12, regular, "The back of the page before.")
+	p := d.AddPage()
+	p.Text(edgeMargin+paper.Pad, 30, 12, regular, "The back of the page before.")
 }
 
 // sheet prints both pages of one sheet.
-func (c *printedCards) sheet(d *document, j *printJob, sheet int, leaves []leaf) {
+func (c *printedCards) sheet(d *paper.Document, j *paper.Job, sheet int, cards []cardSheet) {
 	for side := range int8(2) {
-		draw := func(p *pen) {
-			for place := range c.grid.places() {
-				n := j.piece(sheet, place)
-				if n < 0 {
-					continue
-				}
-				x, y := c.grid.place(place)
+		draw := func(p *paper.Pen) {
+			for place, n := range j.On(sheet) {
+				x, y := c.grid.Place(place)
 				if side == 1 {
-					x = c.grid.sheetWidth - x - c.grid.width // the sheet is turned over
+					x = c.grid.Sheet.Width - x - c.grid.Width // the sheet is turned over
 				}
-				f := leaves[n]
+				f := cards[n]
 				f.side = side
 				c.side(d, x, y, &f)
 				if side == 1 {
-					p.inkColour(c.ink(&f))
-					c.footLine(p, x, y, &c.grid, fmt.Sprintf("Plan %s. %s", c.plan.Code, j.where(sheet, place)))
+					p.Ink(c.ink(&f))
+					c.footLine(p, x, y, &c.grid, fmt.Sprintf("Plan %s. %s", string(c.brief.Code), j.Where(sheet, place)))
 				}
 			}
-			if side == 1 && c.grid.places() > 1 {
-				p.cutTicks(&c.grid, c.reach)
+			if side == 1 && c.grid.Places() > 1 {
+				p.CutTicks(&c.grid, c.reach)
 			}
 		}
 		if side == 0 {
-			draw(d.addPage())
+			draw(d.AddPage())
 		} else {
-			d.backPage(c.plan.Stunt.Print.ShortEdge, draw)
+			d.BackPage(c.plan.Stunt.Print.ShortEdge, draw)
 		}
 	}
-}
-
-// backPage adds the page that a printer puts on the back of the one before. What is drawn is what one
-// sees who turns the sheet like a page of a book, its left and right changed; where the printer
-// turns the sheet the other way, the page stands on its head.
-func (d *document) backPage(shortEdge bool, draw func(p *pen)) {
-	p := d.addPage()
-	upright := d.width <= d.height
-	if upright != shortEdge {
-		draw(p)
-		return
-	}
-	d.pdf.TransformBegin()
-	d.pdf.TransformRotate(180, d.width/2, d.height/2)
-	draw(p)
-	d.pdf.TransformEnd()
 }
 
 // side floods one side of a card and prints what it has to say: a card of one colour has its label on
 // side B and nothing else on side A, a card of two has one along the foot of each.
-func (c *printedCards) side(d *document, x, y float64, f *leaf) {
-	p := &d.page
-	p.fillColour(c.flood(f))
+func (c *printedCards) side(d *paper.Document, x, y float64, f *cardSheet) {
+	p := &d.Pen
+	p.Fill(c.flood(f))
 	x0, y0, x1, y1 := c.flooded(x, y)
-	p.filled(x0, y0, x1-x0, y1-y0)
-	c.label(d, x, y, c.grid.height, f)
+	p.Filled(x0, y0, x1-x0, y1-y0)
+	c.label(d, x, y, c.grid.Height, f)
 }
 
 // label prints the words of one side of a card of this height at (x, y); side A of a card of one colour has none.
-func (c *printedCards) label(d *document, x, y, height float64, f *leaf) {
+func (c *printedCards) label(d *paper.Document, x, y, height float64, f *cardSheet) {
 	l := c.designOf(f)
 	if l == nil {
 		return
@@ -177,14 +157,14 @@ func (c *printedCards) label(d *document, x, y, height float64, f *leaf) {
 	}
 	x, y = c.place(l, x, y, height)
 	if f.spare {
-		c.spareLabel(&d.page, x, y, inked, f)
+		c.spareLabel(&d.Pen, x, y, inked, f)
 		return
 	}
-	inked.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], c.note(f))
+	inked.placard(d, x, y, int(f.row.Seats[f.seat]), f.row.Kits[f.seat], c.note(f))
 }
 
 // designOf is the design of a side's label, or nil.
-func (c *printedCards) designOf(f *leaf) *labels {
+func (c *printedCards) designOf(f *cardSheet) *labels {
 	sides := c.sides(f)
 	switch {
 	case sides[0] != sides[1]:
@@ -196,12 +176,12 @@ func (c *printedCards) designOf(f *leaf) *labels {
 }
 
 // ink is the one of black and white that can be read on the side.
-func (c *printedCards) ink(f *leaf) colour.RGB {
-	return readable(c.flood(f))
+func (c *printedCards) ink(f *cardSheet) colour.RGB {
+	return paper.Readable(c.flood(f))
 }
 
 // flood is the colour of a card's side.
-func (c *printedCards) flood(f *leaf) colour.RGB {
+func (c *printedCards) flood(f *cardSheet) colour.RGB {
 	return c.plan.Stunt.Colours[c.sides(f)[f.side]].RGB
 }
 
@@ -209,53 +189,94 @@ func (c *printedCards) flood(f *leaf) colour.RGB {
 // further than the printer reaches.
 func (c *printedCards) flooded(x, y float64) (x0, y0, x1, y1 float64) {
 	g := &c.grid
-	x0, y0, x1, y1 = x, y, x+g.width, y+g.height
-	if x0 < g.left+sameLength {
+	x0, y0, x1, y1 = x, y, x+g.Width, y+g.Height
+	if x0 < g.Left+paper.SameLength {
 		x0 -= bleed
 	}
-	if y0 < g.top+sameLength {
+	if y0 < g.Top+paper.SameLength {
 		y0 -= bleed
 	}
-	if x1 > g.right()-sameLength {
+	if x1 > g.Right()-paper.SameLength {
 		x1 += bleed
 	}
-	if y1 > g.bottom()-sameLength {
+	if y1 > g.Bottom()-paper.SameLength {
 		y1 += bleed
 	}
-	return max(x0, c.reach), max(y0, c.reach), min(x1, g.sheetWidth-c.reach), min(y1, g.sheetHeight-c.reach)
-}
-
-// cost says what full colour costs in this plan.
-func (c *printedCards) cost() string {
-	b := c.plan.Bill()
-	if b == nil {
-		return ""
-	}
-	words := fmt.Sprintf("Full colour, all cards of the plan, spares counted in: %s of white card, %s flooded with toner", plural(b.Sheets, "sheet"), plural(b.Toner, "side"))
-	if b.Priced {
-		words += ", together " + money(b.GoodsCents)
-	}
-	return words + fmt.Sprintf(", and %s of work.", hours(b.Minutes))
+	return max(x0, c.reach), max(y0, c.reach), min(x1, g.Sheet.Width-c.reach), min(y1, g.Sheet.Height-c.reach)
 }
 
 // steps say what is done with a job; its first card is on the page given.
-func (c *printedCards) steps(j *printJob, page int) []string {
+func (c *printedCards) steps(j *paper.Job, page int) []string {
 	turn := "long edge"
 	if c.plan.Stunt.Print.ShortEdge {
 		turn = "short edge"
 	}
 	steps := []string{
-		"Print test.pdf first: it shows whether this printer turns the sheet over the " + turn + ", as these pages want it, and how wide its white rim is.",
-		"Put " + plural(j.sheets, "sheet") + " of white card into the tray. Keep a few more at hand for jams.",
-		"Print " + pagesFrom(page, 2*j.sheets) + " on them: at actual size (100 %), in colour, on both sides, turned over the " + turn +
-			". A printer that prints one side only: first the odd pages, then the pile goes back in, turned over the " + turn + ", for the even ones.",
+		"Print test.pdf first: it shows whether this printer turns the sheet over the " + turn +
+			", as these pages want it, and how wide its white rim is.",
+		"Put " + say.Count(j.Sheets, "sheet") + " of white card into the tray. Keep a few more at hand for jams.",
+		"Print " + pagesFrom(page, 2*j.Sheets) +
+			" on them: at actual size (100 %), in colour, on both sides, turned over the " + turn +
+			". A printer that prints one side only: first the odd pages, then the pile goes back in, turned over the " + turn +
+			", for the even ones.",
 	}
 	if c.tiles != nil {
-		return append(steps, c.tiles.steps(c.plan)...)
+		return append(steps, tileSteps(c.tiles, c.plan)...)
 	}
 	steps = append(steps, pileSteps(&c.grid, j)...)
-	if c.grid.places() == 1 {
+	if c.grid.Places() == 1 {
 		steps = append(steps, fmt.Sprintf("A rim of %g mm stays white: that is as far as the printer reaches.", c.reach))
 	}
 	return append(steps, "Keep the pile in its order, with this page on top.")
+}
+
+// spareSheets are the spares, section by section, as many of each colour as the bill has.
+func (c *printedCards) spareSheets(sections [][]brief.Row) []cardSheet {
+	var list []cardSheet
+	counts := c.plan.SpareTally()
+	for i, rows := range sections {
+		for index, n := range counts[i] {
+			spare := cardSheet{row: &rows[0], card: int16(index), spare: true}
+			list = append(list, slices.Repeat([]cardSheet{spare}, n)...)
+		}
+	}
+	return list
+}
+
+// sides are the colours of a sheet's card.
+func (c *printedCards) sides(f *cardSheet) [2]int16 {
+	if f.spare {
+		return [2]int16{f.card, f.card}
+	}
+	return c.plan.Cards[f.card].Sides
+}
+
+// spareName says what a spare is.
+func (c *printedCards) spareName(f *cardSheet) string {
+	return "SPARE " + c.colour(f.card) + ", section " + c.plan.Stands.Sections[f.row.Section].Name
+}
+
+// spareLabel stands on the back of a spare instead of a seat's label, in a label's place at (x, y).
+func (c *printedCards) spareLabel(p *paper.Pen, x, y float64, l *labels, f *cardSheet) {
+	words := "Of the " + c.colour(f.card) +
+		" that a section shows some are kept for cards that are lost or spoiled. This one has no seat."
+	if brief.TwoColoured(c.plan) {
+		words += " Two spares held back to back stand in for a card of two colours."
+	}
+	words += " " + brief.HeldWords(c.plan) + " Keep it for a second take. Do not throw it."
+	p.Ink(l.ink)
+	inner, room := l.width-2*paper.Pad, l.height-2*paper.Pad
+	name := c.spareName(f)
+	size := bold.SizeFor(name, inner, 28)
+	x, y = x+paper.Pad, y+paper.Pad+paper.CapHeight(size)
+	p.Text(x, y, size, bold, name)
+	room -= paper.LineHeight(size)
+	for body := 14.0; body >= 6; body -= 0.5 {
+		lines := regular.Wrap(words, body, inner)
+		if float64(len(lines))*paper.LineHeight(body) > room && body > 6 {
+			continue
+		}
+		p.TextLines(x, y+2, body, regular, lines)
+		return
+	}
 }

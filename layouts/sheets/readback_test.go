@@ -90,7 +90,7 @@ func TestReadBackNotices(t *testing.T) {
 	s := samples["serpentine"]
 	want := wantIDs(s.plan(t))
 	read := func(p *mosaic.Plan, dropPage bool) error {
-		f, err := printAll(p)
+		f, err := printAll(told(p))
 		if err != nil {
 			t.Fatal(err)
 		}

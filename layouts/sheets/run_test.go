@@ -2,8 +2,11 @@ package sheets
 
 import (
 	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/seating"
 )
@@ -36,16 +39,40 @@ func TestPrintRunCountsThePages(t *testing.T) {
 			for _, file := range names {
 				pages += len(pageWords(t, filepath.Join(dir, file)))
 			}
-			r := runOf(p)
+			r := runSaid(t, told(p).Paper.Tally.Hours[0].Much)
 			if r.pages != pages || pages == 0 {
 				t.Errorf("%d pages are reckoned with, and the files have %d", r.pages, pages)
 			}
 			if n := p.SheetsPerCard(); p.Stunt.Print.Tile && (n < 2 || r.sheets != n*r.pieces) {
 				t.Errorf("%d sheets for %d cards of %d sheets", r.sheets, r.pieces, n)
 			}
-			if r.jobs*jobSheets < r.sheets {
+			if r.jobs*paper.JobSheets < r.sheets {
 				t.Errorf("%d sheets in %d jobs", r.sheets, r.jobs)
 			}
 		})
 	}
+}
+
+// run is what printing comes to by the tally's words.
+type run struct{ pieces, sheets, pages, jobs int }
+
+var printed = regexp.MustCompile(`^(\S+) (?:labels?, \S+ row slips?|pieces?) on (\S+) sheets?(?:, (\S+) banner pages?|(, both sides, a banner page a job))?, (\S+) jobs?$`)
+
+func runSaid(t *testing.T, words string) run {
+	t.Helper()
+	m := printed.FindStringSubmatch(words)
+	if m == nil {
+		t.Fatalf("%q says no run", words)
+	}
+	count := func(s string) int {
+		if s == "" {
+			return 0
+		}
+		return int(number(t, strings.ReplaceAll(s, ",", "")))
+	}
+	r := run{pieces: count(m[1]), sheets: count(m[2]), jobs: count(m[5])}
+	if r.pages = r.sheets + count(m[3]); m[4] != "" { // a banner has a back
+		r.pages = 2 * (r.sheets + r.jobs)
+	}
+	return r
 }

@@ -1,10 +1,13 @@
 package sheets
 
 import (
+	"context"
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/laying"
@@ -61,6 +64,9 @@ func (s sample) plan(t testing.TB) *mosaic.Plan {
 	if s.card[0] == 0 {
 		s.card = [2]seating.Length{11 * seating.Inch, 17 * seating.Inch / 2}
 	}
+	if s.perSheet == 0 {
+		s.perSheet = 4
+	}
 	names := s.colours
 	if names == nil {
 		names = []string{"Navy", "Cream", "Scarlet"}
@@ -69,7 +75,7 @@ func (s sample) plan(t testing.TB) *mosaic.Plan {
 	for i, n := range names {
 		st.Colours = append(st.Colours, mosaic.Colour{Name: n, RGB: sampleColours[i%len(sampleColours)]})
 	}
-	p := &mosaic.Plan{Stunt: st, Code: "K7QM2X9D", Stands: stands, Order: laying.Order(stands, s.lay), Blocks: make([]string, len(stands.Seats))}
+	p := &mosaic.Plan{Stunt: st, Stands: stands, Order: laying.Order(stands, s.lay), Blocks: make([]string, len(stands.Seats))}
 	s.handOut(p)
 	return p
 }
@@ -110,4 +116,17 @@ func (s sample) handOut(p *mosaic.Plan) {
 		p.Stunt.Cues = append(p.Stunt.Cues, mosaic.Cue{Name: s.cueName, Text: "GLOW"})
 		p.Hands = append(p.Hands, hands)
 	}
+}
+
+// told is what is told of a plan.
+func told(p *mosaic.Plan) *brief.Brief { return brief.Of(p, outlookOf(p), nil) }
+
+// outlookOf is a plan's outlook as far as sheets show it.
+func outlookOf(p *mosaic.Plan) *outlook.Outlook {
+	const parts = outlook.Fewer | outlook.Unwanted | outlook.Stray | outlook.Rows | outlook.Light | outlook.Ways
+	o, err := outlook.Of(context.Background(), p, parts, func(string) {})
+	if err != nil {
+		panic(err) // nobody stops it
+	}
+	return o
 }

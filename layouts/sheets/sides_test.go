@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/laying"
 )
@@ -42,7 +43,7 @@ func TestStartsAtTheRightEnd(t *testing.T) {
 	for _, lay := range []laying.Spec{{}, {Direction: laying.RightToLeft}, {Serpentine: true}, {Serpentine: true, FromBack: true, Pass: true}} {
 		s := sample{sections: []string{"A", "B"}, rows: 4, seats: 7, lay: lay, plain: true}
 		p := s.plan(t)
-		f, err := printAll(p)
+		f, err := printAll(told(p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -56,13 +57,13 @@ func TestStartsAtTheRightEnd(t *testing.T) {
 		}
 		said := strings.Split(strings.Join(strings.Fields(text), " "), "ROW ")[1:]
 		seen := 0
-		for _, rows := range laid(p) {
+		for _, rows := range brief.Rows(p) {
 			for i := range rows {
-				camera, person := sides(p, rows[i].seats)
+				camera, person := sides(p, rows[i].Seats)
 				want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person)
 				slip, _, _ := strings.Cut(said[seen], " UP ")
 				if !strings.Contains(slip, want) {
-					t.Errorf("%+v, row %s: want %q in %q", lay, rows[i].name(p), want, slip)
+					t.Errorf("%+v, row %s: want %q in %q", lay, rows[i].Name, want, slip)
 				}
 				if strings.Contains(slip, "passes the rest on") != lay.Pass {
 					t.Errorf("%+v: laying and passing are mixed up in %q", lay, slip)
@@ -83,7 +84,7 @@ func TestStripsAreNotMirrored(t *testing.T) {
 		s := sample{sections: []string{"A"}, rows: 3, seats: 9, plain: true, fromRight: fromRight,
 			hue: func(_, _, row, place int) int { return [...]int{0, 0, 1, 2, 1, 1, 0, 2, 2}[(place+row)%9] }}
 		p := s.plan(t)
-		f, err := printAll(p)
+		f, err := printAll(told(p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -125,7 +126,7 @@ func TestStripsAreNotMirrored(t *testing.T) {
 func TestStripEnds(t *testing.T) {
 	s := sample{sections: []string{"A", "B"}, rows: 3, seats: 20, plain: true, lay: laying.Spec{Serpentine: true}}
 	p := s.plan(t)
-	f, err := printAll(p)
+	f, err := printAll(told(p))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,24 +141,24 @@ func TestStripEnds(t *testing.T) {
 		}
 	}
 	seen := 0
-	for _, rows := range laid(p) {
+	for _, rows := range brief.Rows(p) {
 		for i := range rows {
-			at := slices.Index(lines, "Row "+rows[i].name(p))
+			at := slices.Index(lines, "Row "+rows[i].Name)
 			if at < 0 || at+4 >= len(lines) {
-				t.Fatalf("row %s has no strip", rows[i].name(p))
+				t.Fatalf("row %s has no strip", rows[i].Name)
 			}
 			at++ // the count
 			want := [2]string{"LEFT end as the camera sees it START HERE: RIGHT end as the camera sees it"}
-			if camera, _ := sides(p, rows[i].seats); camera == "LEFT" {
+			if camera, _ := sides(p, rows[i].Seats); camera == "LEFT" {
 				want[0] = "START HERE: LEFT end as the camera sees it RIGHT end as the camera sees it"
 			}
 			// Facing the camera, its left is at everybody's right hand; A lies to the left of B.
 			want[1] = "your right hand when you sit here your left hand when you sit here; aisle, then section B"
-			if rows[i].section == 1 {
+			if rows[i].Section == 1 {
 				want[1] = "your right hand when you sit here; aisle, then section A your left hand when you sit here"
 			}
 			if got := [2]string(lines[at+1 : at+3]); got != want {
-				t.Errorf("row %s: %q, want %q", rows[i].name(p), got, want)
+				t.Errorf("row %s: %q, want %q", rows[i].Name, got, want)
 			}
 			seen++
 		}
@@ -219,7 +220,7 @@ func TestPatchColour(t *testing.T) {
 	for index := range 3 {
 		p := sample{sections: []string{"A"}, rows: 1, seats: 1, hue: func(int, int, int, int) int { return index }, perSheet: 4}.plan(t)
 		f := &files{}
-		if err := Placards(p, f.put); err != nil {
+		if err := Placards(told(p), f.put); err != nil {
 			t.Fatal(err)
 		}
 		dir := t.TempDir()
@@ -261,12 +262,12 @@ func TestTurnedSection(t *testing.T) {
 	p.Stands, p.Stunt.Stands, p.Order = stands, spec, laying.Order(stands, laying.Spec{})
 	p.Blocks, p.Cues, p.Hands, p.Cards, p.Stunt.Cues = make([]string, len(stands.Seats)), nil, nil, nil, nil
 	sample{}.handOut(p)
-	rows := laid(p)[0]
-	camera, person := sides(p, rows[0].seats)
-	if want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person); !strings.Contains(startWords(false, rows[0].leftToRight(p)), want) {
-		t.Errorf("want %q, got %q", want, startWords(false, rows[0].leftToRight(p)))
+	rows := brief.Rows(p)[0]
+	camera, person := sides(p, rows[0].Seats)
+	if want := fmt.Sprintf("the %s end as the camera sees it: that is the %s-hand end", camera, person); !strings.Contains(brief.StartWords(false, rows[0].LeftToRight), want) {
+		t.Errorf("want %q, got %q", want, brief.StartWords(false, rows[0].LeftToRight))
 	}
-	if err := Rows(io.Discard, p); err != nil {
+	if err := Rows(io.Discard, told(p)); err != nil {
 		t.Error(err)
 	}
 }

@@ -56,8 +56,8 @@ func TestSpareCards(t *testing.T) {
 				total += n
 			}
 		}
-		if total != p.Bill().Spares || total == 0 {
-			t.Errorf("tiled %v: %d spares, the bill has %d", tiled, total, p.Bill().Spares)
+		if total != p.Bill.Spares || total == 0 {
+			t.Errorf("tiled %v: %d spares, the bill has %d", tiled, total, p.Bill.Spares)
 		}
 	}
 }
@@ -78,7 +78,7 @@ func TestInHandsAreInHands(t *testing.T) {
 		held, cards := map[int]int{}, 0
 		var kit []int16
 		for seat := range p.Stands.Seats {
-			kit = p.Kit(kit[:0], int32(seat))
+			kit = p.CardsOf(kit[:0], int32(seat))
 			cards += len(kit)
 			for _, c := range kit {
 				sides := p.Cards[c].Sides
@@ -92,7 +92,7 @@ func TestInHandsAreInHands(t *testing.T) {
 			held = map[int]int{-1: cards}
 		}
 		text := judge(t, "pdftotext", "-raw", onPaper(t, "tally.pdf", p), "-")
-		b := p.Bill()
+		b := p.Bill
 		for _, l := range b.Lines {
 			name := "white card to print on"
 			if l.Colour >= 0 {

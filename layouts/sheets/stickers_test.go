@@ -33,6 +33,7 @@ func TestStickers(t *testing.T) {
 			t.Parallel()
 			p := sample{sections: []string{"A", "B"}, rows: 3, seats: 11, paper: c.paper, cues: 2, cueName: "Glow", title: "x"}.plan(t)
 			p.Stunt.Print.Grid = &c.grid
+			code := string(told(p).Code)
 			dir, names := placardFiles(t, p)
 			var got []string
 			slips := 0
@@ -59,7 +60,7 @@ func TestStickers(t *testing.T) {
 						if strings.Contains(on[label], "ROW ") {
 							slips++
 						}
-						if on[label] != "" && !strings.Contains(on[label], p.Code) {
+						if on[label] != "" && !strings.Contains(on[label], code) {
 							t.Errorf("%s, page %d: label %d does not carry the plan code", name, n+1, label+1)
 						}
 					}
@@ -123,7 +124,7 @@ func TestStickerFaults(t *testing.T) {
 		grid := good
 		p.Stunt.Print.Grid = &grid
 		c.change(&p.Stunt.Print)
-		for _, err := range []error{Check(p), Placards(p, (&files{}).put)} {
+		for _, err := range []error{Check(told(p)), Placards(told(p), (&files{}).put)} {
 			var fault *seating.Fault
 			if c.key == "" {
 				if err != nil {
@@ -173,7 +174,7 @@ func TestSmallestLabel(t *testing.T) {
 		p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
 		p.Stunt.Print.Grid = &mosaic.LabelGrid{Columns: 1, Rows: 2, Width: side[0], Height: side[1], Left: 10 * mm, Top: 10 * mm}
 		var fault *seating.Fault
-		if err := Check(p); !errors.As(err, &fault) || fault.Key != "print.grid" || !strings.Contains(fault.Hint, "25 mm") {
+		if err := Check(told(p)); !errors.As(err, &fault) || fault.Key != "print.grid" || !strings.Contains(fault.Hint, "25 mm") {
 			t.Fatalf("%v × %v: %v", side[0], side[1], err)
 		}
 		m := regexp.MustCompile(`at ([\d.]+) mm wide is (\d+) mm high`).FindStringSubmatch(fault.Hint)
@@ -182,12 +183,12 @@ func TestSmallestLabel(t *testing.T) {
 		}
 		high := seating.Length(number(t, m[2])) * mm
 		p.Stunt.Print.Grid.Width, p.Stunt.Print.Grid.Height = seating.Length(number(t, m[1])*1e6), high
-		if err := Check(p); err != nil {
+		if err := Check(told(p)); err != nil {
 			t.Errorf("a label of the size that was asked for: %v", err)
 		}
 		if high -= mm; high >= 25*mm {
 			p.Stunt.Print.Grid.Height = high
-			if Check(p) == nil {
+			if Check(told(p)) == nil {
 				t.Errorf("a label of %v is taken, and the smallest was to be %v", high, high+mm)
 			}
 		}

@@ -7,32 +7,16 @@ import (
 	"strconv"
 	"strings"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
-// millimetres is a length in the unit of paper.
-func millimetres(l seating.Length) float64 { return float64(l) / float64(seating.Millimetre) }
-
-// printMargin is what the printer leaves white at every edge, in millimetres.
-func printMargin(p *mosaic.Plan) float64 {
-	if m := p.Stunt.Print.Margin; m > 0 {
-		return millimetres(m)
-	}
-	return millimetres(mosaic.UsualMargin)
-}
-
-// heldSize is the card as it is held.
-func heldSize(p *mosaic.Plan) (width, height seating.Length) {
-	if p.Scene != nil {
-		return p.Scene.Card.Width, p.Scene.Card.Height
-	}
-	return p.Stunt.Card.Width, p.Stunt.Card.Height
-}
-
-// leaf is one sheet of one card, as it is printed: all of a card of one colour, or a side of a card of two.
-type leaf struct {
-	row     *rowWork
+// cardSheet is one sheet of one card, as it is printed: all of a card of one colour, or a side of a card of two.
+type cardSheet struct {
+	row     *brief.Row
 	seat    int // index in row.seats
 	card    int16
 	side    int8 // that shows the sheet's colour
@@ -43,70 +27,52 @@ type leaf struct {
 // stockCards are cards of coloured stock with black print on them.
 type stockCards struct {
 	*cardLabels
-	grid  sheetGrid
-	tiles *tiling      // of a card larger than the paper; nil = grid
-	dark  *labelSheets // white labels for cards on which black cannot be read; nil where there are none
+	grid  paper.Grid
+	tiles *paper.Tiling // of a card larger than the paper; nil = grid
+	dark  *labelSheets  // white labels for cards on which black cannot be read; nil where there are none
 }
 
-func newStock(p *mosaic.Plan, paper Paper) (*stockCards, error) {
+func newStock(b *brief.Brief, size mosaic.PaperSize) (*stockCards, error) {
+	p := b.Plan
 	if p.Stunt.Card.Kind == mosaic.Printed {
-		return nil, &seating.Fault{Key: "print.placards", What: "the cards are white card that is printed, not coloured stock",
+		return nil, &seating.Fault{Key: "print.placards",
+			What: "the cards are white card that is printed, not coloured stock",
 			Hint: fmt.Sprintf("write placards = %q, or kind = %q under [card]", mosaic.FullColoured, mosaic.Sheet)}
 	}
-	grid, tiles, err := layCards(p, paper)
+	grid, tiles, err := layCards(p, size)
 	if err != nil {
 		return nil, err
 	}
-	c, err := newCardLabels(p, &grid, tiles)
+	c, err := newCardLabels(b, &grid, tiles)
 	if err != nil {
 		return nil, err
 	}
 	c.back.bare, c.foot.bare = true, true
 	s := &stockCards{cardLabels: c, grid: grid, tiles: tiles}
-	return s, s.designDark(paper)
+	return s, s.designDark(size)
 }
 
 // designDark designs the white labels where a colour needs some.
-func (s *stockCards) designDark(paper Paper) error {
-	sections := laid(s.plan)
+func (s *stockCards) designDark(size mosaic.PaperSize) error {
+	sections := s.brief.Rows
 	for c := range s.plan.Stunt.Colours {
-		if s.plan.Stunt.WhiteLabel(c) && len(s.leavesOf(sections, int16(c))) > 0 {
-			grid, err := darkGrid(s.plan, paper, s.tiles != nil)
+		if s.plan.Stunt.WhiteLabel(c) && len(s.cardSheets(sections, int16(c))) > 0 {
+			grid, err := darkGrid(s.plan, size, s.tiles != nil)
 			if err != nil {
 				return err
 			}
-			s.dark, err = designLabels(s.plan, grid, cardNotes(s.plan)...)
+			s.dark, err = designLabels(s.brief, grid, cardNotes(s.plan)...)
 			return err
 		}
 	}
 	return nil
 }
 
-// layCards lays cards on the paper, or where they are larger and the stunt wants it, the paper on them.
-func layCards(p *mosaic.Plan, paper Paper) (sheetGrid, *tiling, error) {
-	width, height := heldSize(p)
-	grid := gridOf(paper, millimetres(width), millimetres(height))
-	if grid.places() > 0 {
-		return grid, nil, nil
-	}
-	if p.Stunt.Print.Tile {
-		tiles, err := newTiling(p, paper)
-		return grid, tiles, err
-	}
-	hint := "tile = true under [print] to put it together of several sheets, or smaller cards"
-	for _, other := range Papers {
-		if g := gridOf(other, millimetres(width), millimetres(height)); g.places() > 0 {
-			hint = "paper = \"" + other.Name + "\" under [print], or tile = true to put it together of several sheets"
-			break
-		}
-	}
-	return grid, nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s is larger than %s paper", width, height, paper.Name), Hint: hint}
-}
-
 // cardLabels are labels that are printed on the card itself.
 type cardLabels struct {
+	brief *brief.Brief
 	plan  *mosaic.Plan
-	reach float64
+	reach float64 // what the printer leaves white, and labels keep from the card's edges
 	back  *labels // on the blank back of a card of one colour
 	foot  *labels // along the lower edge of a side that the camera sees, too
 }
@@ -120,48 +86,47 @@ const (
 	leastFootPatch = 12.0
 )
 
-func newCardLabels(p *mosaic.Plan, g *sheetGrid, tiles *tiling) (*cardLabels, error) {
-	c := &cardLabels{plan: p, reach: printMargin(p)}
-	inset := c.inset()
-	width, height := g.width, g.height
+func newCardLabels(b *brief.Brief, g *paper.Grid, tiles *paper.Tiling) (*cardLabels, error) {
+	p := b.Plan
+	c := &cardLabels{brief: b, plan: p, reach: printMargin(p)}
+	width, height := g.Width, g.Height
 	third := height / 3
 	if tiles != nil { // the label lies on one piece
 		_, high := heldSize(p)
 		third = millimetres(high) / 3
-		width, height = tiles.labelRoom()
+		width, height = tiles.Free()
 	}
-	width, height = width-2*inset, height-2*inset-footHeight
+	width, height = width-2*c.reach, height-2*c.reach-footHeight
 	fits := false
 	if width > 0 && height > 0 {
-		c.back, fits = newDesign(p, width, height, cardNotes(p)...)
+		c.back, fits = newDesign(b, width, height, cardNotes(p)...)
 	}
 	// A foot is as low as its words can be read at; the camera sees it.
-	for h := 24.0; fits && h <= height && (c.foot == nil || (c.foot.body < leastFootType || c.foot.top < leastFootPatch) && h <= third); h += 2 {
-		if foot, ok := newDesign(p, width, h, cardNotes(p)...); ok {
+	for h := 24.0; fits && h <= height && (c.foot == nil ||
+		(c.foot.body < leastFootType || c.foot.top < leastFootPatch) && h <= third); h += 2 {
+		if foot, ok := newDesign(b, width, h, cardNotes(p)...); ok {
 			c.foot = foot
 		}
 	}
 	if !fits {
 		held, high := heldSize(p)
-		return nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s has no room for a label with %s", held, high, plural(len(p.Cues), "cue")),
+		return nil, &seating.Fault{Key: "card.size", What: fmt.Sprintf("a card of %s × %s has no room for a label with %s",
+			held, high, say.Count(len(p.Cues), "cue")),
 			Hint: "larger cards, or placards = \"labels\" under [print]"}
 	}
 	return c, nil
 }
 
-// inset is how far a label stays from the card's edge.
-func (c *cardLabels) inset() float64 { return c.reach }
-
 // place is where the label's top left corner goes on a card at (x, y).
 func (c *cardLabels) place(l *labels, x, y, height float64) (float64, float64) {
 	if l == c.back {
-		return x + c.inset(), y + c.inset()
+		return x + c.reach, y + c.reach
 	}
-	return x + c.inset(), y + height - c.inset() - footHeight - l.height
+	return x + c.reach, y + height - c.reach - footHeight - l.height
 }
 
 // note says which card or side this is, or nothing where a person has one card of one colour.
-func (c *cardLabels) note(f *leaf) string { return cardNote(c.plan, f.card, f.side, f.nth, f.of) }
+func (c *cardLabels) note(f *cardSheet) string { return cardNote(c.plan, f.card, f.side, f.nth, f.of) }
 
 func cardNote(p *mosaic.Plan, index int16, side int8, nth, of int) string {
 	card := p.Cards[index]
@@ -171,7 +136,8 @@ func cardNote(p *mosaic.Plan, index int16, side int8, nth, of int) string {
 	}
 	if card.Sides[0] != card.Sides[1] {
 		name := func(s int8) string { return p.Stunt.Colours[card.Sides[s]].Name }
-		parts = append(parts, fmt.Sprintf("Side %s, %s: while you read this, the camera sees %s.", sideName(side), name(side), name(1-side)))
+		parts = append(parts, fmt.Sprintf("Side %s, %s: while you read this, the camera sees %s.", sideName(side),
+			name(side), name(1-side)))
 	}
 	return strings.Join(parts, " ")
 }
@@ -181,7 +147,7 @@ func cardNotes(p *mosaic.Plan) []string {
 	most := 0
 	var kit []int16
 	for s := range p.Stands.Seats {
-		kit = p.Kit(kit[:0], int32(s))
+		kit = p.CardsOf(kit[:0], int32(s))
 		most = max(most, len(kit))
 	}
 	var notes []string
@@ -198,54 +164,53 @@ func cardNotes(p *mosaic.Plan) []string {
 func (c *cardLabels) colour(index int16) string { return c.plan.Stunt.Colours[index].Name }
 
 // footLine says which piece of paper this is, at the card's lower edge.
-func (c *cardLabels) footLine(p *pen, x, y float64, g *sheetGrid, words string) {
+func (c *cardLabels) footLine(p *paper.Pen, x, y float64, g *paper.Grid, words string) {
 	const size = 6.5
-	x += c.inset() + labelPad
+	x += c.reach + paper.Pad
 	if c.plan.Flashing != "" {
 		words += ". FLASHING: " + c.plan.Flashing
 	}
-	p.text(x, y+g.height-c.reach-1.6, size, regular, shortenText(words, size, regular, g.width-2*(c.inset()+labelPad)))
+	p.Text(x, y+g.Height-c.reach-1.6, size, regular, regular.Shorten(words, size, g.Width-2*(c.reach+paper.Pad)))
 }
 
 // files puts a file for every colour of stock.
 func (s *stockCards) files(put put) error {
-	sections := laid(s.plan)
+	sections := s.brief.Rows
 	for c, id := range mosaic.ColourIDs(s.plan.Stunt.Colours) {
-		leaves := s.leavesOf(sections, int16(c))
-		base := "placards-" + seating.FileName(id)
-		parts := slices.Collect(slices.Chunk(leaves, PerFile))
-		for i, part := range parts {
-			write := func(w io.Writer) error { return s.file(int16(c), part, w) }
-			if s.plan.Stunt.WhiteLabel(c) {
-				write = func(w io.Writer) error { return s.darkFile(int16(c), part, w) }
-			}
-			if err := put(numbered(base, i, len(parts)), write); err != nil {
-				return err
-			}
+		write := s.file
+		if s.plan.Stunt.WhiteLabel(c) {
+			write = s.darkFile
+		}
+		parts := slices.Collect(slices.Chunk(s.cardSheets(sections, int16(c)), brief.PerFile))
+		err := putParts(put, "placards-"+seating.FileName(id), parts, func(part []cardSheet, w io.Writer) error {
+			return write(int16(c), part, w)
+		})
+		if err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
-// leavesOf lists the sheets of one colour that are printed, in laying order. A card of two colours carries
+// cardSheets lists the sheets of one colour that are printed, in laying order. A card of two colours carries
 // its label on both sides; only where black cannot be read on one of them does that side stay
 // bare, and only where it cannot on either does side A get a white label.
-func (s *stockCards) leavesOf(sections [][]rowWork, colour int16) []leaf {
-	var leaves []leaf
+func (s *stockCards) cardSheets(sections [][]brief.Row, colour int16) []cardSheet {
+	var cards []cardSheet
 	for _, rows := range sections {
 		for i := range rows {
-			for k, kit := range rows[i].kits {
+			for k, kit := range rows[i].Kits {
 				for n, card := range kit {
 					for side := range s.printedSides(card) {
 						if s.plan.Cards[card].Sides[side] == colour {
-							leaves = append(leaves, leaf{row: &rows[i], seat: k, card: card, side: side, nth: n + 1, of: len(kit)})
+							cards = append(cards, cardSheet{row: &rows[i], seat: k, card: card, side: side, nth: n + 1, of: len(kit)})
 						}
 					}
 				}
 			}
 		}
 	}
-	return leaves
+	return cards
 }
 
 // printedSides are the sides of a card that get a label.
@@ -261,120 +226,101 @@ func (s *stockCards) printedSides(card int16) func(func(int8) bool) {
 }
 
 // file prints the cards of one colour.
-func (s *stockCards) file(colour int16, leaves []leaf, w io.Writer) error {
+func (s *stockCards) file(colour int16, cards []cardSheet, w io.Writer) error {
 	if s.tiles != nil {
-		return s.tiledFile(colour, leaves, w)
+		return s.tiledFile(colour, cards, w)
 	}
 	name := s.colour(colour)
-	d := newDocument("Placards on "+name, s.grid.sheetWidth, s.grid.sheetHeight)
-	d.packed = len(leaves) <= packed
-	jobs := printJobs(len(leaves), &s.grid)
-	for _, j := range jobs {
-		page := d.pdf.PageNo() + 1
+	d := newDocument(s.brief, "Placards on "+name, s.grid.Sheet)
+	d.Loose = len(cards) > packed
+	for _, j := range s.grid.Jobs(len(cards)) {
 		s.back.banner(d, &banner{
-			job: j, what: "Placards on " + name, load: plural(j.sheets, "sheet") + " of " + name, colour: colour,
-			steps: stockSteps(&s.grid, &j, page, name), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+			Job: j, what: "Placards on " + name, load: say.Count(j.Sheets, "sheet") + " of " + name, colour: colour,
+			steps: stockSteps(&s.grid, &j, d.Page()+1, name), rows: rowCounts(s.plan, cards[j.First:j.First+j.Count]),
 		})
-		for sheet := range j.sheets {
-			p := d.addPage()
-			if s.grid.places() > 1 {
-				d.show(d.stamp("ticks", d.width, d.height, func(p *pen) { p.cutTicks(&s.grid, s.reach) }), 0, 0)
+		for sheet := range j.Sheets {
+			p := d.AddPage()
+			if s.grid.Places() > 1 {
+				d.Show(d.Stamp("ticks", d.Width, d.Height, func(p *paper.Pen) { p.CutTicks(&s.grid, s.reach) }), 0, 0)
 			}
-			p.inkColour(black)
-			for place := range s.grid.places() {
-				if n := j.piece(sheet, place); n >= 0 {
-					x, y := s.grid.place(place)
-					s.leaf(d, x, y, &leaves[n])
-					s.footLine(p, x, y, &s.grid, fmt.Sprintf("Plan %s. Placards on %s, %s", s.plan.Code, name, j.where(sheet, place)))
-				}
+			for place, n := range j.On(sheet) {
+				x, y := s.grid.Place(place)
+				s.label(d, x, y, &cards[n])
+				s.footLine(p, x, y, &s.grid, fmt.Sprintf("Plan %s. Placards on %s, %s", string(s.brief.Code), name, j.Where(sheet, place)))
 			}
 		}
 	}
-	return d.write(w)
+	return d.Write(w)
 }
 
-// where says where in its job a piece belongs, for whoever drops a pile.
-func (j *printJob) where(sheet, place int) string {
-	pile := ""
-	if j.perSheet > 1 && !j.peeled {
-		pile = fmt.Sprintf("pile %d, ", place+1)
-	}
-	return fmt.Sprintf("job %d of %d, %ssheet %d of %d", j.number, j.of, pile, sheet+1, j.sheets)
-}
-
-// leaf prints the label of one sheet of a card at (x, y).
-func (s *stockCards) leaf(d *document, x, y float64, f *leaf) {
+// label prints the label of one sheet of a card at (x, y).
+func (s *stockCards) label(d *paper.Document, x, y float64, f *cardSheet) {
 	l := s.back
 	if sides := s.plan.Cards[f.card].Sides; sides[0] != sides[1] {
 		l = s.foot
 	}
-	height := s.grid.height
+	height := s.grid.Height
 	if s.tiles != nil {
-		height = s.tiles.cardHeight
+		height = s.tiles.CardHeight
 	}
 	x, y = s.place(l, x, y, height)
-	l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.note(f))
+	l.placard(d, x, y, int(f.row.Seats[f.seat]), f.row.Kits[f.seat], s.note(f))
 }
 
 // darkFile prints white labels to stick on dark cards, in the order in which these are laid.
-func (s *stockCards) darkFile(colour int16, leaves []leaf, w io.Writer) error {
+func (s *stockCards) darkFile(colour int16, cards []cardSheet, w io.Writer) error {
 	l, name := s.dark, s.colour(colour)
 	what := "Labels for " + name
 	where := "the back of a card of " + name
-	if twoColoured(s.plan) {
+	if brief.TwoColoured(s.plan) {
 		where = "a card's " + name + " side (of a card of one colour, on its back), low down"
 	}
 	under := "Black cannot be read on " + name + ": these labels are stuck on."
 	if s.tiles != nil {
-		under += fmt.Sprintf(" Each card is first put together of %s.", plural(s.tiles.count(), "sheet"))
+		under += fmt.Sprintf(" Each card is first put together of %s.", say.Count(s.tiles.Count(), "sheet"))
 	}
-	d := newDocument(what, l.grid.sheetWidth, l.grid.sheetHeight)
-	d.packed = len(leaves) <= packed
-	jobs := printJobs(len(leaves), &l.grid)
+	d := newDocument(s.brief, what, l.grid.Sheet)
+	d.Loose = len(cards) > packed
+	jobs := l.grid.Jobs(len(cards))
 	pages := jobPages(jobs)
 	for _, j := range jobs {
-		page := d.pdf.PageNo() + 1
 		s.back.banner(d, &banner{
-			job: j, what: what, load: l.load(j.sheets), under: under, colour: colour,
-			steps: labelSteps(l, &j, page, where), rows: rowCounts(s.plan, leaves[j.first:j.first+j.count]),
+			Job: j, what: what, load: l.load(j.Sheets), under: under, colour: colour,
+			steps: labelSteps(l, &j, d.Page()+1, where), rows: rowCounts(s.plan, cards[j.First:j.First+j.Count]),
 		})
-		for sheet := range j.sheets {
+		for sheet := range j.Sheets {
 			l.startSheet(d, what, pages)
-			for place := range l.grid.places() {
-				n := j.piece(sheet, place)
-				if n < 0 {
-					continue
-				}
-				f := &leaves[n]
-				x, y := l.grid.place(place)
-				l.placard(d, x, y, int(f.row.seats[f.seat]), f.row.kits[f.seat], s.note(f))
-				l.note(&d.page, x, y, j.where(sheet, place))
+			for place, n := range j.On(sheet) {
+				f := &cards[n]
+				x, y := l.grid.Place(place)
+				l.placard(d, x, y, int(f.row.Seats[f.seat]), f.row.Kits[f.seat], s.note(f))
+				l.note(&d.Pen, x, y, j.Where(sheet, place))
 			}
 		}
 	}
-	return d.write(w)
+	return d.Write(w)
 }
 
 // note stands in the rim of a label, where the cut leaves it.
-func (l *labels) note(p *pen, x, y float64, words string) {
+func (l *labels) note(p *paper.Pen, x, y float64, words string) {
 	const size = 5.5
 	if l.plan.Flashing != "" {
 		words += ". FLASHING: " + l.plan.Flashing
 	}
-	p.textRight(x+l.width-labelPad, y+labelPad-0.9, size, regular, shortenText(words, size, regular, l.width-2*labelPad))
+	p.TextRight(x+l.width-paper.Pad, y+paper.Pad-0.9, size, regular, regular.Shorten(words, size, l.width-2*paper.Pad))
 }
 
 // rowCounts says how many pieces of each row there are: "B-1 14, B-2 13".
-func rowCounts(p *mosaic.Plan, leaves []leaf) string {
+func rowCounts(p *mosaic.Plan, cards []cardSheet) string {
 	var parts []string
-	for i := 0; i < len(leaves); {
+	for i := 0; i < len(cards); {
 		end := i + 1
-		for end < len(leaves) && leaves[end].row == leaves[i].row && leaves[end].spare == leaves[i].spare {
+		for end < len(cards) && cards[end].row == cards[i].row && cards[end].spare == cards[i].spare {
 			end++
 		}
-		name := leaves[i].row.name(p)
-		if leaves[i].spare {
-			name = "spares of section " + p.Stands.Sections[leaves[i].row.section].Name
+		name := cards[i].row.Name
+		if cards[i].spare {
+			name = "spares of section " + p.Stands.Sections[cards[i].row.Section].Name
 		}
 		parts = append(parts, name+glue+strconv.Itoa(end-i))
 		i = end

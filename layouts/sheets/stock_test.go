@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
@@ -33,7 +34,7 @@ func onCards(t *testing.T, s sample, how mosaic.Placards, width, height seating.
 func placardFiles(t *testing.T, p *mosaic.Plan) (dir string, names []string) {
 	t.Helper()
 	f := &files{}
-	if err := Placards(p, f.put); err != nil {
+	if err := Placards(told(p), f.put); err != nil {
 		t.Fatal(err)
 	}
 	dir = t.TempDir()
@@ -406,7 +407,7 @@ func TestPrintedCost(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bill := p.Bill()
+	bill := p.Bill
 	if !bill.Priced || bill.Toner == 0 {
 		t.Fatal("the sample has no price")
 	}
@@ -455,8 +456,8 @@ func TestDarkLabelsAreSmaller(t *testing.T) {
 			}
 		}
 		rims := 2 * edgeMargin // stay on the labels at the sheet's sides, and are cut off or folded
-		if wide/pointsPerMM-rims > millimetres(c.card[0])+0.5 || high/pointsPerMM > millimetres(c.card[1])+0.5 || got < 4 {
-			t.Errorf("card %v: %d labels on a sheet, up to %.0f × %.0f mm", c.card, got, wide/pointsPerMM, high/pointsPerMM)
+		if wide/paper.PointsPerMM-rims > millimetres(c.card[0])+0.5 || high/paper.PointsPerMM > millimetres(c.card[1])+0.5 || got < 4 {
+			t.Errorf("card %v: %d labels on a sheet, up to %.0f × %.0f mm", c.card, got, wide/paper.PointsPerMM, high/paper.PointsPerMM)
 		}
 	}
 }
@@ -479,7 +480,7 @@ func TestLabelLargerThanCard(t *testing.T) {
 	} {
 		p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
 		c.change(p.Stunt)
-		for _, err := range []error{Check(p), Placards(p, (&files{}).put)} {
+		for _, err := range []error{Check(told(p)), Placards(told(p), (&files{}).put)} {
 			var fault *seating.Fault
 			if c.key == "" {
 				if err != nil {
@@ -492,7 +493,7 @@ func TestLabelLargerThanCard(t *testing.T) {
 	}
 	p := sample{sections: []string{"A"}, rows: 2, seats: 4, perSheet: 1}.plan(t)
 	var fault *seating.Fault
-	if err := Check(p); !errors.As(err, &fault) {
+	if err := Check(told(p)); !errors.As(err, &fault) {
 		t.Fatal(err)
 	}
 	m := regexp.MustCompile(`per_sheet = (\d+)`).FindStringSubmatch(fault.Hint)
@@ -500,7 +501,7 @@ func TestLabelLargerThanCard(t *testing.T) {
 		t.Fatalf("the hint names no number: %s", fault.Hint)
 	}
 	p.Stunt.Print.PerSheet, _ = strconv.Atoi(m[1])
-	if err := Check(p); err != nil {
+	if err := Check(told(p)); err != nil {
 		t.Errorf("%s was taken, and then: %v", m[0], err)
 	}
 }
@@ -524,7 +525,7 @@ func TestCardFaults(t *testing.T) {
 	} {
 		p := sample{sections: []string{"A"}, rows: 2, seats: 4}.plan(t)
 		c.change(p.Stunt)
-		for _, err := range []error{Check(p), Placards(p, (&files{}).put)} {
+		for _, err := range []error{Check(told(p)), Placards(told(p), (&files{}).put)} {
 			var fault *seating.Fault
 			if !errors.As(err, &fault) || fault.Key != c.key || !strings.Contains(fault.What, c.what) || fault.Hint == "" {
 				t.Errorf("%s: %v", c.name, err)

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/stock"
+	"everyseat/seating/say"
 )
 
 // tallied reads the lines of figures that begin with one of the names; – is none.
@@ -82,7 +84,7 @@ func TestTallyCountsTheHands(t *testing.T) {
 func TestTallyIsTheBill(t *testing.T) {
 	p := inHall(t, nil)
 	text := judge(t, "pdftotext", "-raw", onPaper(t, "tally.pdf", p), "-")
-	bill := p.Bill()
+	bill := p.Bill
 	spares := tallied(t, text, map[string]bool{"All spares": true})["All spares"]
 	for _, l := range bill.Lines {
 		c := p.Stunt.Colours[l.Colour]
@@ -106,7 +108,7 @@ func TestTallyIsTheBill(t *testing.T) {
 	if text := saidOn(t, "tally.pdf", unpriced); !strings.Contains(text, "not known") {
 		t.Error("a missing price is not said")
 	}
-	if mosaic.Spares(1) != 5 || mosaic.Spares(101) != 11 {
+	if stock.Spares(1) != 5 || stock.Spares(101) != 11 {
 		t.Error("spares are not a tenth and five at least")
 	}
 }
@@ -121,10 +123,10 @@ func TestNothingToBuy(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if p.Bill().GoodsCents != 0 {
-		t.Fatalf("the bill is %d", p.Bill().GoodsCents)
+	if p.Bill.GoodsCents != 0 {
+		t.Fatalf("the bill is %d", p.Bill.GoodsCents)
 	}
-	for file, want := range map[string]string{"tally.pdf": "nothing", "packet.pdf": "nothing to buy: all " + thousands(p.Bill().Sheets) + " sheets"} {
+	for file, want := range map[string]string{"tally.pdf": "nothing", "packet.pdf": "nothing to buy: all " + say.Thousands(p.Bill.Sheets) + " sheets"} {
 		if text := saidOn(t, file, p); !strings.Contains(text, want) || strings.Contains(text, " 0.00") {
 			t.Errorf("%s lacks %q or has a sum of nothing", file, want)
 		}

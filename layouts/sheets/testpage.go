@@ -5,29 +5,29 @@ import (
 	"io"
 	"strconv"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 )
 
 // PrinterTest writes test.pdf: one sheet, both sides, that shows whether a printer keeps to size, how wide
 // a rim it leaves white, and whether it turns the sheet as the stunt says, with the backs where
 // they belong. Errors are *seating.Fault.
-func PrinterTest(w io.Writer, p *mosaic.Plan) error {
-	if err := checkType(p); err != nil {
-		return err
-	}
-	paper, err := LookUpPaper(p.Stunt.Print.Paper)
+func PrinterTest(w io.Writer, b *brief.Brief) error {
+	p := b.Plan
+	sheet, err := checkedSheet(p)
 	if err != nil {
 		return err
 	}
-	t := &printerTest{document: newDocument("Printer test", paper.Width, paper.Height), plan: p}
-	t.front(t.addPage())
-	t.backPage(p.Stunt.Print.ShortEdge, t.back)
-	t.footer(p, "Printer test", 2) // at the foot of the paper, whichever way up the back is
-	return t.write(w)
+	t := &printerTest{newDocument(b, "Printer test", sheet), p}
+	t.front(t.AddPage())
+	t.BackPage(p.Stunt.Print.ShortEdge, t.back)
+	t.Footer("Printer test", 2) // at the foot of the paper, whichever way up the back is
+	return t.Write(w)
 }
 
 type printerTest struct {
-	*document
+	*paper.Document
 	plan *mosaic.Plan
 }
 
@@ -40,18 +40,20 @@ const (
 	combLength  = 7.0
 )
 
-// corners are the middles of the rings, lettered from the upper left in reading order.
-func (t *printerTest) corners() [4][2]float64 {
-	r, b := t.width-ringRim, t.height-ringRim
-	return [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}}
-}
-
-// letterUnder is the baseline of a ring's letter: on the inner side of the ring.
-func letterUnder(corner int, y float64) float64 {
-	if corner < 2 {
-		return y + ringSide/2 + 5
+// rings stand at the corners, lettered from the upper left in reading order; the back has them the other way round.
+func (t *printerTest) rings(p *paper.Pen, back bool) {
+	r, b := t.Width-ringRim, t.Height-ringRim
+	for i, c := range [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}} {
+		x, y, letter := c[0], c[1], c[1]+ringSide/2+5 // on the inner side of the ring
+		if i >= 2 {
+			letter = y - ringSide/2 - 1.5
+		}
+		if back {
+			x = t.Width - x
+		}
+		drawTarget(p, x, y)
+		p.TextMiddle(x, letter, 14, bold, string(rune('A'+i)))
 	}
-	return y - ringSide/2 - 1.5
 }
 
 func (t *printerTest) turn() (this, other string) {
@@ -62,92 +64,87 @@ func (t *printerTest) turn() (this, other string) {
 }
 
 // front has the rulers, the rims, and rings to look through.
-func (t *printerTest) front(p *pen) {
-	p.inkColour(black)
-	for i, c := range t.corners() {
-		p.target(c[0], c[1])
-		p.textMiddle(c[0], letterUnder(i, c[1]), 14, bold, string(rune('A'+i)))
-	}
+func (t *printerTest) front(p *paper.Pen) {
+	t.rings(p, false)
 	this, _ := t.turn()
-	left, inner := textRim, t.width-2*textRim
-	size := sizeBody
-	if t.width < 180 {
+	left, inner := textRim, t.Width-2*textRim
+	size := paper.SizeBody
+	if t.Width < 180 {
 		size = 9
 	}
 	y := ringRim + ringSide/2 + 13
-	p.text(left, y, 18, bold, "Printer test")
+	p.Text(left, y, 18, bold, "Printer test")
 	y = t.paragraphs(p, left, y+1, inner, size, []string{
-		"Print both pages on one sheet: at actual size (100 %), on both sides, turned over the " + this + ". Then look at three things.",
-		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks the page: take “actual size”.",
+		"Print both pages on one sheet: at actual size (100 %), on both sides, turned over the " + this +
+			". Then look at three things.",
+		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks the " +
+			"page: take “actual size”.",
 	})
 	y += 1.5
-	p.ruler(left, y, false)
-	p.ruler(left, y+8.5, true)
+	drawRuler(p, left, y, false)
+	drawRuler(p, left, y+8.5, true)
 	t.paragraphs(p, left+22, y+9, inner-22, size, []string{
-		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number whose line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write margin = \"… mm\" under [print] where it is more.",
+		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number whose "+
+			"line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write margin = \"… "+
+			"mm\" under [print] where it is more.",
 			combSteps, printMargin(t.plan)),
-		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of the front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where they lie apart, read how far.",
-		"If A lies on another letter, the printer turns the sheet over the other edge: change that in the printer's window, or write turn under [print] as the back of this page says.",
+		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of the " +
+			"front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where they lie " +
+			"apart, read how far.",
+		"If A lies on another letter, the printer turns the sheet over the other edge: change that in the printer's " +
+			"window, or write turn under [print] as the back of this page says.",
 	})
 	t.combs(p)
-	t.footer(t.plan, "Printer test", 2)
+	t.Footer("Printer test", 2)
 }
 
 // back has the same rings where they fall on those of the front.
-func (t *printerTest) back(p *pen) {
-	p.inkColour(black)
-	for i, c := range t.corners() {
-		x := t.width - c[0]
-		p.target(x, c[1])
-		p.textMiddle(x, letterUnder(i, c[1]), 14, bold, string(rune('A'+i)))
-	}
-	left, inner := textRim, t.width-2*textRim
+func (t *printerTest) back(p *paper.Pen) {
+	t.rings(p, true)
+	left, inner := textRim, t.Width-2*textRim
 	this, other := t.turn()
 	y := ringRim + ringSide/2 + 16
-	p.text(left, y, 18, bold, "Printer test, the back")
+	p.Text(left, y, 18, bold, "Printer test, the back")
 	t.paragraphs(p, left, y+2, inner, 10, []string{
 		"This page was made for a printer that turns the sheet over its " + this + ".",
-		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it does. If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], or choose “" + this + "” in the printer's window, and print this test again.",
+		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it does. " +
+			"If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], or choose “" +
+			this + "” in the printer's window, and print this test again.",
 	})
 }
 
-func (t *printerTest) paragraphs(p *pen, x, y, width, size float64, texts []string) float64 {
+func (t *printerTest) paragraphs(p *paper.Pen, x, y, width, size float64, texts []string) float64 {
 	for _, text := range texts {
-		for _, line := range wrapText(text, size, regular, width) {
-			y += lineHeight(size)
-			p.text(x, y, size, regular, line)
-		}
-		y += 1.5
+		y = p.TextLines(x, y, size, regular, regular.Wrap(text, size, width)) + 1.5
 	}
 	return y
 }
 
-// target is a ring with a cross that is ruled in millimetres.
-func (p *pen) target(x, y float64) {
+// drawTarget draws a ring with a cross that is ruled in millimetres.
+func drawTarget(p *paper.Pen, x, y float64) {
 	const r, hair = ringSide / 2, 0.12
-	p.lineColour(black)
-	p.lineWidth(0.2)
-	p.pdf.Circle(x, y, r, "D")
-	p.fillColour(black)
-	p.filled(x-r, y-hair/2, 2*r, hair)
-	p.filled(x-hair/2, y-r, hair, 2*r)
+	p.Stroke(black, 0.2)
+	p.Circle(x, y, r, paper.Outline)
+	p.Fill(black)
+	p.Filled(x-r, y-hair/2, 2*r, hair)
+	p.Filled(x-hair/2, y-r, hair, 2*r)
 	for i := -6; i <= 6; i++ {
 		if i != 0 {
-			p.filled(x+float64(i)-hair/2, y-0.6, hair, 1.2)
-			p.filled(x-0.6, y+float64(i)-hair/2, 1.2, hair)
+			p.Filled(x+float64(i)-hair/2, y-0.6, hair, 1.2)
+			p.Filled(x-0.6, y+float64(i)-hair/2, 1.2, hair)
 		}
 	}
 }
 
-// ruler is a bar of rulerLength with its ticks inside, so that its ends are the measure's.
-func (p *pen) ruler(x, y float64, down bool) {
+// drawRuler draws a bar of rulerLength with its ticks inside, so that its ends are the measure's.
+func drawRuler(p *paper.Pen, x, y float64, down bool) {
 	const bar, hair, size = 0.4, 0.12, 7.0
-	p.fillColour(black)
+	p.Fill(black)
 	fill := func(along, across, length, width float64) {
 		if down {
-			p.filled(x+across, y+along, width, length)
+			p.Filled(x+across, y+along, width, length)
 		} else {
-			p.filled(x+along, y+across, length, width)
+			p.Filled(x+along, y+across, length, width)
 		}
 	}
 	fill(0, 0, rulerLength, bar)
@@ -165,32 +162,34 @@ func (p *pen) ruler(x, y float64, down bool) {
 		}
 		words := strconv.Itoa(mm)
 		if down {
-			p.text(x+5, min(max(y+float64(mm)+capMM(size)/2, y+capMM(size)), y+rulerLength), size, regular, words)
+			p.Text(x+5, min(max(y+float64(mm)+paper.CapHeight(size)/2, y+paper.CapHeight(size)), y+rulerLength), size, regular,
+				words)
 		} else {
-			p.text(x+min(max(float64(mm)-textWidth(size, regular, words)/2, 0), rulerLength-textWidth(size, regular, words)), y+7, size, regular, words)
+			p.Text(x+min(max(float64(mm)-regular.Width(size, words)/2, 0), rulerLength-regular.Width(size, words)), y+7, size,
+				regular, words)
 		}
 	}
 	if !down {
-		p.text(x+rulerLength+1.5, y+7, size, regular, "mm")
+		p.Text(x+rulerLength+1.5, y+7, size, regular, "mm")
 	}
 }
 
 // combs are lines at every whole millimetre from each edge, side by side, with their numbers.
-func (t *printerTest) combs(p *pen) {
+func (t *printerTest) combs(p *paper.Pen) {
 	const hair, size = 0.15, 6.0
-	p.fillColour(black)
+	p.Fill(black)
 	all := float64(combSteps) * combLength
 	for n := 1; n <= combSteps; n++ {
 		at := float64(n-1) * combLength
 		d, words := float64(n), strconv.Itoa(n)
-		x, y := (t.width-all)/2+at, (t.height-all)/2+at
-		p.filled(x, d, combLength, hair)
-		p.textMiddle(x+combLength/2, combSteps+4, size, regular, words)
-		p.filled(x, t.height-d-hair, combLength, hair)
-		p.textMiddle(x+combLength/2, t.height-combSteps-2.4, size, regular, words)
-		p.filled(d, y, hair, combLength)
-		p.textMiddle(combSteps+3, y+combLength/2+capMM(size)/2, size, regular, words)
-		p.filled(t.width-d-hair, y, hair, combLength)
-		p.textMiddle(t.width-combSteps-3, y+combLength/2+capMM(size)/2, size, regular, words)
+		x, y := (t.Width-all)/2+at, (t.Height-all)/2+at
+		p.Filled(x, d, combLength, hair)
+		p.TextMiddle(x+combLength/2, combSteps+4, size, regular, words)
+		p.Filled(x, t.Height-d-hair, combLength, hair)
+		p.TextMiddle(x+combLength/2, t.Height-combSteps-2.4, size, regular, words)
+		p.Filled(d, y, hair, combLength)
+		p.TextMiddle(combSteps+3, y+combLength/2+paper.CapHeight(size)/2, size, regular, words)
+		p.Filled(t.Width-d-hair, y, hair, combLength)
+		p.TextMiddle(t.Width-combSteps-3, y+combLength/2+paper.CapHeight(size)/2, size, regular, words)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
@@ -247,7 +248,7 @@ func TestPrintedFeetAreRead(t *testing.T) {
 	p.Stunt.Print.Tile, p.Stunt.Print.ShortEdge = true, true
 	dir, names := placardFiles(t, p)
 	file := filepath.Join(dir, names[0])
-	least := 600 * math.Tan(16.0/60*math.Pi/180) / capHeight * pointsPerMM
+	least := 600 * math.Tan(16.0/60*math.Pi/180) / paper.Capital * paper.PointsPerMM
 	found := 0
 	for n, page := range pageWords(t, file) {
 		for _, w := range page.list {

@@ -24,7 +24,7 @@ var (
 func rowsSaid(t *testing.T, p *mosaic.Plan) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Rows(&b, p); err != nil {
+	if err := Rows(&b, told(p)); err != nil {
 		t.Fatal(err)
 	}
 	path := filepath.Join(t.TempDir(), "rows.pdf")
@@ -171,6 +171,7 @@ func TestTrimSaysWhetherItReads(t *testing.T) {
 	p := inHall(t, nil)
 	strips := strings.Join(strings.Fields(rowsSaid(t, p)), " ")
 	day := strings.Join(strings.Fields(saidOn(t, "runsheet.pdf", p)), " ")
+	told := told(p)
 	said := regexp.MustCompile(`at (\d+(?: and \d+)*) (?:it|the weakest, cue (\d)[^;]*?,) (reads|is marginal|does not read) \((\d+) of 100\)`)
 	for name, text := range map[string]string{"strips": strips, "run sheet": day} {
 		got := map[string]string{} // by share
@@ -183,7 +184,7 @@ func TestTrimSaysWhetherItReads(t *testing.T) {
 			least := 101.0
 			verdict := ""
 			for cue := range p.Cues {
-				if by := p.Trimmed(cue); by != nil && by[i].Score*100 < least {
+				if by := told.Outlook.Cues[cue].Trimmed; by != nil && by[i].Score*100 < least {
 					least, verdict = by[i].Score*100, strings.Replace(string(by[i].Verdict), "marginal", "is marginal", 1)
 				}
 			}

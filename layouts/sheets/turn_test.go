@@ -70,7 +70,7 @@ func TestBacksFallOnTheirFronts(t *testing.T) {
 			}
 			var want []string
 			for _, id := range wantIDs(p) {
-				for range p.Kit(nil, int32(seatOf(p, id))) {
+				for range p.CardsOf(nil, int32(seatOf(p, id))) {
 					want = append(want, id)
 				}
 			}
@@ -160,7 +160,7 @@ func TestPrinterTestPage(t *testing.T) {
 			p := sample{sections: []string{"A"}, rows: 1, seats: 2, paper: paper}.plan(t)
 			p.Stunt.Print.ShortEdge = shortEdge
 			var b bytes.Buffer
-			if err := PrinterTest(&b, p); err != nil {
+			if err := PrinterTest(&b, told(p)); err != nil {
 				t.Fatal(err)
 			}
 			file := filepath.Join(t.TempDir(), "test.pdf")

@@ -15,8 +15,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"everyseat/judges"
 	"everyseat/mosaic"
+	"everyseat/testdata/judges"
 )
 
 // calc converts workbooks with LibreOffice (Debian's libreoffice-calc-nogui), every sheet to a CSV file

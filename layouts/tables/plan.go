@@ -3,13 +3,16 @@ package tables
 import (
 	"bufio"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/advice"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/legibility"
-	"everyseat/seating"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating/camera"
 )
 
@@ -27,127 +30,95 @@ const (
 	rotationDigits = 12 // a turn of 1e-12 moves nothing by a millionth of a pixel
 )
 
+// mostMatter is how many of the seats that matter most plan.json names.
+const mostMatter = 10
+
 // PlanJSON writes plan.json, version 1, seat by seat without holding it in
 // memory. Places are metres in world axes, corners pixels in the order top-left,
 // top-right, bottom-right, bottom-left of the card as somebody sees it who faces its front; a seat without
 // a card has empty "card" and "corners". Errors are those of w.
-func PlanJSON(w io.Writer, p *mosaic.Plan) error {
-	j := &jsonWriter{out: bufio.NewWriterSize(w, 1<<16)}
+func PlanJSON(w io.Writer, b *brief.Brief) error {
+	p := b.Plan
+	j := &jsonWriter{bufio.NewWriterSize(w, 1<<16)}
 	view := p.Marks[0].View
-	j.raw(`{"version":`).integer(PlanVersion)
-	j.raw(`,"code":`).text(p.Code)
-	j.raw(`,"title":`).text(p.Stunt.Title)
-	j.raw(`,"picture":[`).integer(view.Width).raw(`,`).integer(view.Height).raw(`]`)
-	j.raw(",\n\"camera\":")
+	j.put(`{"version":`, PlanVersion, `,"code":`, text(b.Code), `,"title":`, text(p.Stunt.Title))
+	j.put(`,"picture":`, pair(view.Width, view.Height), ",\n\"camera\":")
 	j.camera(view)
-	j.raw(",\n\"marks\":[")
-	for i := range p.Marks {
-		j.comma(i)
-		j.mark(p, i)
-	}
-	j.raw("],\n")
-	j.stray(p)
-	j.raw("\"palette\":[")
-	for i, c := range p.Stunt.Colours {
-		j.comma(i).raw(`{"name":`).text(c.Name)
-		j.raw(`,"hex":`).text(c.RGB.Hex()).raw(`}`)
-	}
-	j.raw("],\n\"seats\":[")
-	for i := range p.Stands.Seats {
-		j.comma(i).raw("\n")
-		j.seat(p, i)
-	}
-	j.raw("],\n\"cues\":[")
-	for i := range p.Cues {
-		j.comma(i)
-		j.cue(p, i)
-	}
-	j.raw("],\n\"cards\":[")
-	for i, c := range p.Cards {
-		j.comma(i).raw(`{"id":`).text(c.ID)
-		j.raw(`,"sides":[`).integer(int(c.Sides[0])).raw(`,`).integer(int(c.Sides[1])).raw(`]}`)
-	}
-	j.raw("],\n\"hands\":[")
-	for seat := range p.Stands.Seats {
-		j.comma(seat).raw(`[`)
-		for cue := range p.Hands {
+	j.put(",\n\"marks\":")
+	j.list(len(p.Marks), func(i int) { j.mark(b, i) })
+	j.put(",\n")
+	j.stray(b.Outlook.Stray)
+	j.put(`"palette":`)
+	j.list(len(p.Stunt.Colours), func(i int) {
+		c := &p.Stunt.Colours[i]
+		j.put(`{"name":`, text(c.Name), `,"hex":`, text(c.RGB.Hex()), `}`)
+	})
+	j.put(",\n\"seats\":")
+	j.list(len(p.Stands.Seats), func(i int) { j.seat(p, i) })
+	j.put(",\n\"cues\":")
+	j.list(len(p.Cues), func(i int) { j.cue(p, i, &b.Outlook.Cues[i]) })
+	j.put(",\n\"cards\":")
+	j.list(len(p.Cards), func(i int) {
+		c := &p.Cards[i]
+		j.put(`{"id":`, text(c.ID), `,"sides":`, pair(int(c.Sides[0]), int(c.Sides[1])), `}`)
+	})
+	j.put(",\n\"hands\":")
+	j.list(len(p.Stands.Seats), func(seat int) {
+		j.list(len(p.Hands), func(cue int) {
 			h := p.Hands[cue][seat]
-			j.comma(cue).raw(`[`).integer(int(h.Card)).raw(`,`).integer(int(h.Side)).raw(`]`)
+			j.put(pair(int(h.Card), int(h.Side)))
+		})
+	})
+	j.put(",\n\"advice\":")
+	j.list(len(b.Outlook.Advice), func(i int) { j.advised(&b.Outlook.Advice[i]) })
+	j.put("}\n")
+	return j.Flush()
+}
+
+// jsonWriter writes JSON piece by piece. Errors stay in it until Flush.
+type jsonWriter struct{ *bufio.Writer }
+
+// text is written in quotes.
+type text string
+
+// put writes text in quotes, numbers, and JSON as it is.
+func (j *jsonWriter) put(pieces ...any) {
+	for _, piece := range pieces {
+		if t, ok := piece.(text); ok {
+			quoted, _ := json.Marshal(string(t)) // a string always marshals
+			j.Write(quoted)
+		} else {
+			fmt.Fprint(j, piece)
 		}
-		j.raw(`]`)
 	}
-	j.raw("],\n\"advice\":[")
-	for i := range p.Advice {
-		j.comma(i)
-		j.advised(&p.Advice[i])
+}
+
+// list writes n entries.
+func (j *jsonWriter) list(n int, entry func(i int)) {
+	j.put(`[`)
+	for i := range n {
+		if i > 0 {
+			j.put(`,`)
+		}
+		entry(i)
 	}
-	j.raw("]}\n")
-	return j.finish()
+	j.put(`]`)
 }
 
-// jsonWriter writes JSON piece by piece; the first error stays.
-type jsonWriter struct {
-	out *bufio.Writer
-	buf []byte
-	err error
-}
+func pair(a, b int) string { return fmt.Sprintf("[%d,%d]", a, b) }
 
-func (j *jsonWriter) finish() error {
-	if j.err != nil {
-		return j.err
-	}
-	return j.out.Flush()
-}
+// decimal is v rounded to so many digits, the shortest way.
+func decimal(v float64, digits int) string { return string(appendRounded(nil, v, digits)) }
 
-func (j *jsonWriter) raw(s string) *jsonWriter {
-	if j.err == nil {
-		_, j.err = j.out.WriteString(s)
-	}
-	return j
-}
-
-func (j *jsonWriter) bytes() *jsonWriter {
-	if j.err == nil {
-		_, j.err = j.out.Write(j.buf)
-	}
-	return j
-}
-
-// comma parts list entries.
-func (j *jsonWriter) comma(i int) *jsonWriter {
-	if i > 0 {
-		j.raw(",")
-	}
-	return j
-}
-
-func (j *jsonWriter) integer(n int) *jsonWriter {
-	j.buf = strconv.AppendInt(j.buf[:0], int64(n), 10)
-	return j.bytes()
-}
-
-func (j *jsonWriter) text(s string) *jsonWriter {
-	b, err := json.Marshal(s)
-	if err != nil { // a string always marshals
-		j.err = err
-		return j
-	}
-	j.buf = append(j.buf[:0], b...)
-	return j.bytes()
-}
-
-// float writes v rounded to so many digits, the shortest way.
-func (j *jsonWriter) float(v float64, digits int) *jsonWriter {
-	j.buf = appendRounded(j.buf[:0], v, digits)
-	return j.bytes()
-}
-
-func (j *jsonWriter) floats(list []float64, digits int) *jsonWriter {
-	j.raw(`[`)
+func decimals[F float32 | float64](list []F, digits int) string {
+	b := []byte("[")
 	for i, v := range list {
-		j.comma(i).float(v, digits)
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = appendRounded(b, float64(v), digits)
 	}
-	return j.raw(`]`)
+	return string(append(b, ']'))
 }
 
 // appendRounded writes v with at most so many digits after the point and
@@ -173,125 +144,143 @@ func appendRounded(b []byte, v float64, digits int) []byte {
 }
 
 func (j *jsonWriter) camera(v *camera.View) {
-	j.raw(`{"position":`).floats(v.Position[:], metreDigits)
-	j.raw(`,"rotation":[`)
-	for i := range v.Rotation {
-		j.comma(i).floats(v.Rotation[i][:], rotationDigits)
-	}
-	j.raw(`],"focal_px":`).float(v.Focal, focalDigits)
-	j.raw(`,"center":`).floats(v.Center[:], focalDigits)
-	j.raw(`}`)
+	j.put(`{"position":`, decimals(v.Position[:], metreDigits), `,"rotation":`)
+	j.list(len(v.Rotation), func(i int) { j.put(decimals(v.Rotation[i][:], rotationDigits)) })
+	j.put(`,"focal_px":`, decimal(v.Focal, focalDigits), `,"center":`, decimals(v.Center[:], focalDigits), `}`)
 }
 
-// mark writes marks[i]; the first one is always called "camera".
-func (j *jsonWriter) mark(p *mosaic.Plan, i int) {
-	m := &p.Marks[i]
+// mark writes marks[i], with its scores on a phone by cue, where a cue without text has 0; the first one is
+// always called "camera".
+func (j *jsonWriter) mark(b *brief.Brief, i int) {
+	m := &b.Plan.Marks[i]
 	name := m.View.Name
 	if i == 0 {
 		name = "camera"
 	}
-	j.raw("\n{\"name\":").text(name)
-	j.raw(`,"picture":[`).integer(m.View.Width).raw(`,`).integer(m.View.Height).raw(`]`)
-	j.raw(`,"camera":`)
-	j.camera(m.View)
-	j.raw(`,"visible":[`)
-	for k, v := range m.Sight.Seen {
-		j.comma(k).float(float64(v), shareDigits)
+	phone := make([]float64, len(b.Outlook.Cues))
+	for cue := range phone {
+		if by := b.Outlook.Cues[cue].Phone; by != nil {
+			phone[cue] = by[i].Score
+		}
 	}
-	j.raw(`],"scores":`).floats(m.Scores, shareDigits)
-	j.phone(p, i)
-	j.raw(`}`)
+	j.put("\n{\"name\":", text(name), `,"picture":`, pair(m.View.Width, m.View.Height), `,"camera":`)
+	j.camera(m.View)
+	j.put(`,"visible":`, decimals(m.Sight.Seen, shareDigits))
+	j.put(`,"scores":`, decimals(m.Scores, shareDigits), `,"phone":`, decimals(phone, shareDigits), `}`)
+}
+
+// stray writes how far the camera may stray from the cross, in metres; nothing where that is not known.
+func (j *jsonWriter) stray(s *outlook.Reaches) {
+	if s == nil {
+		return
+	}
+	metres := func(r mosaic.Reach) string { return decimal(r.Distance.Metres(), metreDigits) }
+	j.put(`"stray":{"left":`, metres(s.Left), `,"right":`, metres(s.Right), `,"nearer":`, metres(s.Nearer))
+	j.put(`,"back":`, metres(s.Back), `,"up":`, metres(s.Up), `,"down":`, metres(s.Down), "},\n")
 }
 
 func (j *jsonWriter) seat(p *mosaic.Plan, i int) {
-	s := &p.Stands.Seats[i]
+	s, sight := &p.Stands.Seats[i], p.Marks[0].Sight
 	section := &p.Stands.Sections[s.Section]
-	j.raw(`{"id":`).text(p.Stands.ID(i))
-	j.raw(`,"section":`).text(section.Name)
-	j.raw(`,"row":`).text(section.Rows[s.Row].Name)
-	j.raw(`,"seat":`).integer(int(s.Number))
-	j.raw(`,"use":`).text(s.Use.String())
-	j.raw(`,"block":`).text(block(p, int32(i)))
-	j.raw(`,"position":`).floats(s.Position[:], metreDigits)
-	j.raw(`,"card":`)
-	quad, ok := p.Scene.CardQuad(i)
-	j.quad(quad, ok)
-	sight := p.Marks[0].Sight
-	j.raw(`,"corners":`)
-	j.corners(sight.Corners[i], ok)
-	j.raw(`,"visible":`).float(float64(sight.Seen[i]), shareDigits)
-	j.raw(`,"pixels":`).float(float64(sight.Pixels[i]), areaDigits)
-	j.raw(`}`)
-}
-
-func (j *jsonWriter) quad(quad [4]seating.Point, ok bool) {
-	j.raw(`[`)
-	if ok {
-		for i := range quad {
-			j.comma(i).floats(quad[i][:], metreDigits)
+	j.put("\n{\"id\":", text(p.Stands.ID(i)), `,"section":`, text(section.Name))
+	j.put(`,"row":`, text(section.Rows[s.Row].Name), `,"seat":`, s.Number, `,"use":`, text(s.Use.String()))
+	j.put(`,"block":`, text(block(p, int32(i))), `,"position":`, decimals(s.Position[:], metreDigits), `,"card":`)
+	card, holds := p.Scene.CardQuad(i)
+	corners := 0
+	if holds {
+		corners = len(card)
+	}
+	j.list(corners, func(k int) { j.put(decimals(card[k][:], metreDigits)) })
+	// Empty where a corner lies behind the lens and so has no place in the picture.
+	for _, c := range sight.Corners[i] {
+		for _, v := range c {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				corners = 0
+			}
 		}
 	}
-	j.raw(`]`)
+	j.put(`,"corners":`)
+	j.list(corners, func(k int) { j.put(decimals(sight.Corners[i][k][:], pixelDigits)) })
+	j.put(`,"visible":`, decimal(float64(sight.Seen[i]), shareDigits))
+	j.put(`,"pixels":`, decimal(float64(sight.Pixels[i]), areaDigits), `}`)
 }
 
-// corners stays empty where a corner lies behind the lens and so has no place in the picture.
-func (j *jsonWriter) corners(c [4]camera.Pixel, ok bool) {
-	for i := range c {
-		for _, v := range c[i] {
-			ok = ok && !math.IsNaN(v) && !math.IsInf(v, 0)
-		}
-	}
-	j.raw(`[`)
-	if ok {
-		for i := range c {
-			j.comma(i).floats(c[i][:], pixelDigits)
-		}
-	}
-	j.raw(`]`)
-}
-
-func (j *jsonWriter) cue(p *mosaic.Plan, i int) {
+func (j *jsonWriter) cue(p *mosaic.Plan, i int, look *outlook.Cue) {
 	c := &p.Cues[i]
-	j.raw("\n{\"name\":").text(c.Name)
-	j.raw(`,"at":`).text(c.At)
-	j.raw(`,"colours":[`)
-	for i, v := range c.Colours {
-		j.comma(i).integer(int(v))
+	j.put("\n{\"name\":", text(c.Name), `,"at":`, text(c.At), `,"colours":`)
+	j.list(len(c.Colours), func(k int) { j.put(c.Colours[k]) })
+	r := &c.Reading
+	j.put(`,"legibility":{"score":`, decimal(r.Score, shareDigits), `,"verdict":`, text(r.Verdict), `,"letters":`)
+	j.list(len(r.Letters), func(k int) {
+		l := &r.Letters[k]
+		j.put(`{"letter":`, text(l.Letter), `,"margin":`, decimal(l.Margin, shareDigits), `,"rival":`, text(l.Rival))
+		if l.Why != "" {
+			j.put(`,"why":`, text(l.Why))
+		}
+		j.put(`}`)
+	})
+	j.put(`,"empty_ok":`, decimal(r.EmptyOK, shareDigits), `,"wrong_ok":`, decimal(r.WrongOK, shareDigits), `}`)
+	if look.Phone != nil {
+		j.chances(p, look)
 	}
-	j.raw(`],"legibility":`)
-	j.reading(&c.Reading)
-	j.chances(p, i)
-	j.raw(`}`)
+	j.put(`}`)
+}
+
+// chances writes what may become of a cue's text: on a phone from the worst mark, on the day, with which
+// seats missing or wrong, and what it reads as when a section goes wrong.
+func (j *jsonWriter) chances(p *mosaic.Plan, c *outlook.Cue) {
+	worst := c.Phone[0]
+	for _, s := range c.Phone {
+		if s.Score < worst.Score {
+			worst = s
+		}
+	}
+	j.put(`,"phone":{"width":`, legibility.PhoneWidth, `,"score":`, decimal(worst.Score, shareDigits))
+	j.put(`,"verdict":`, text(worst.Verdict), `},"day":`)
+	j.list(len(c.Day), func(i int) { j.outcome(p, &c.Day[i]) })
+	j.put(`,"matter":`)
+	j.list(min(len(c.Matter), mostMatter), func(i int) {
+		seat := c.Matter[i]
+		share := func(millionths int) string { return decimal(float64(millionths)/1e6, shareDigits) }
+		j.put(`{"seat":`, text(p.Stands.ID(int(seat))))
+		j.put(`,"empty":`, share(int(c.Falls[seat].Empty)), `,"wrong":`, share(int(c.Falls[seat].Wrong)), `}`)
+	})
+	j.put(`,"unwanted":`)
+	j.list(len(c.Unwanted), func(i int) {
+		u := &c.Unwanted[i]
+		j.put(`{"section":`, text(p.Stands.Sections[u.Section].Name))
+		j.put(`,"how":`, text(u.How), `,"reads":`, text(u.Reads), `}`)
+	})
+}
+
+func (j *jsonWriter) outcome(p *mosaic.Plan, o *legibility.Outcome) {
+	j.put("\n{\"what\":", text(o.What))
+	if o.Way != "" {
+		j.put(`,"way":`, text(o.Way))
+	}
+	switch {
+	case o.What == legibility.Uneven:
+		j.put(`,"times":`, decimal(o.Share, shareDigits))
+	case o.Share > 0:
+		j.put(`,"share":`, decimal(o.Share, shareDigits))
+	}
+	j.put(`,"score":`, decimal(o.Score, shareDigits), `,"verdict":`, text(o.Verdict))
+	if o.Worst >= 0 {
+		seat := &p.Stands.Seats[o.Worst]
+		section := &p.Stands.Sections[seat.Section]
+		j.put(`,"worst":{"section":`, text(section.Name), `,"row":`, text(section.Rows[seat.Row].Name))
+		j.put(`,"score":`, decimal(o.WorstScore, shareDigits), `}`)
+	}
+	j.put(`}`)
 }
 
 // advised writes what was tried for one cue, counted from 0, and what of it helps, best first.
-func (j *jsonWriter) advised(a *mosaic.Advised) {
-	j.raw("\n{\"cue\":").integer(a.Cue).raw(`,"before":`).float(a.Before, shareDigits)
-	j.raw(`,"tried":`).integer(a.Tried).raw(`,"helps":[`)
-	for i := range a.Advice {
+func (j *jsonWriter) advised(a *advice.Advised) {
+	j.put("\n{\"cue\":", a.Cue, `,"before":`, decimal(a.Before, shareDigits), `,"tried":`, a.Tried, `,"helps":`)
+	j.list(len(a.Advice), func(i int) {
 		h := &a.Advice[i]
-		j.comma(i).raw(`{"change":`).text(h.Change)
-		j.raw(`,"do":`).text(h.Do)
-		j.raw(`,"after":`).float(h.After, shareDigits)
-		j.raw(`,"verdict":`).text(string(h.Verdict)).raw(`}`)
-	}
-	j.raw(`]}`)
-}
-
-func (j *jsonWriter) reading(r *legibility.Reading) {
-	j.raw(`{"score":`).float(r.Score, shareDigits)
-	j.raw(`,"verdict":`).text(string(r.Verdict))
-	j.raw(`,"letters":[`)
-	for i, l := range r.Letters {
-		j.comma(i).raw(`{"letter":`).text(l.Letter)
-		j.raw(`,"margin":`).float(l.Margin, shareDigits)
-		j.raw(`,"rival":`).text(l.Rival)
-		if l.Why != "" {
-			j.raw(`,"why":`).text(l.Why)
-		}
-		j.raw(`}`)
-	}
-	j.raw(`],"empty_ok":`).float(r.EmptyOK, shareDigits)
-	j.raw(`,"wrong_ok":`).float(r.WrongOK, shareDigits)
-	j.raw(`}`)
+		j.put(`{"change":`, text(h.Change), `,"do":`, text(h.Do))
+		j.put(`,"after":`, decimal(h.After, shareDigits), `,"verdict":`, text(h.Verdict), `}`)
+	})
+	j.put(`}`)
 }

@@ -96,7 +96,7 @@ func ReadPlan(r io.Reader) (*PlanFile, error) {
 		return nil, &seating.Fault{What: "the plan cannot be read: " + err.Error()}
 	}
 	if len(data) > MaxPlanBytes {
-		return nil, badPlan(fmt.Sprintf("it is larger than %d MiB", MaxPlanBytes>>20))
+		return nil, badPlan("it is larger than %d MiB", MaxPlanBytes>>20)
 	}
 	var f PlanFile
 	if err := json.Unmarshal(data, &f); err != nil {
@@ -108,8 +108,11 @@ func ReadPlan(r io.Reader) (*PlanFile, error) {
 	return &f, nil
 }
 
-func badPlan(why string) error {
-	return &seating.Fault{What: "this is no plan that build wrote: " + why, Hint: "run build again and take its plan.json"}
+func badPlan(why string, numbers ...any) error {
+	return &seating.Fault{
+		What: "this is no plan that build wrote: " + fmt.Sprintf(why, numbers...),
+		Hint: "run build again and take its plan.json",
+	}
 }
 
 func badJSON(err error) error {
@@ -117,9 +120,9 @@ func badJSON(err error) error {
 	var kind *json.UnmarshalTypeError
 	switch {
 	case errors.As(err, &syntax):
-		return badPlan(fmt.Sprintf("broken after %d bytes", syntax.Offset))
+		return badPlan("broken after %d bytes", syntax.Offset)
 	case errors.As(err, &kind):
-		return badPlan(fmt.Sprintf("%s holds a %s", kind.Field, kind.Value))
+		return badPlan("%s holds a %s", kind.Field, kind.Value)
 	}
 	return badPlan("broken")
 }
@@ -129,25 +132,25 @@ func (f *PlanFile) check() error {
 	n := len(f.Seats)
 	switch {
 	case f.Version != PlanVersion:
-		return badPlan(fmt.Sprintf("its version is %d, not %d", f.Version, PlanVersion))
+		return badPlan("its version is %d, not %d", f.Version, PlanVersion)
 	case n > MaxPlanSeats:
-		return badPlan(fmt.Sprintf("it has %d seats, more than %d", n, MaxPlanSeats))
+		return badPlan("it has %d seats, more than %d", n, MaxPlanSeats)
 	case len(f.Marks) == 0:
 		return badPlan("it has no mark")
 	case len(f.Hands) != n:
-		return badPlan(fmt.Sprintf("it has %d seats and hands for %d", n, len(f.Hands)))
+		return badPlan("it has %d seats and hands for %d", n, len(f.Hands))
 	}
 	for i := range f.Marks {
 		if len(f.Marks[i].Visible) != n {
-			return badPlan(fmt.Sprintf("marks[%d] sees %d of %d seats", i, len(f.Marks[i].Visible), n))
+			return badPlan("marks[%d] sees %d of %d seats", i, len(f.Marks[i].Visible), n)
 		}
 	}
 	for i := range f.Seats {
 		if c := len(f.Seats[i].Card); c != 0 && c != 4 {
-			return badPlan(fmt.Sprintf("seats[%d].card has %d corners", i, c))
+			return badPlan("seats[%d].card has %d corners", i, c)
 		}
 		if c := len(f.Seats[i].Corners); c != 0 && c != 4 {
-			return badPlan(fmt.Sprintf("seats[%d].corners has %d corners", i, c))
+			return badPlan("seats[%d].corners has %d corners", i, c)
 		}
 	}
 	return f.checkColours(n)
@@ -155,29 +158,30 @@ func (f *PlanFile) check() error {
 
 func (f *PlanFile) checkColours(seats int) error {
 	for i := range f.Cues {
-		if len(f.Cues[i].Colours) != seats {
-			return badPlan(fmt.Sprintf("cues[%d] has colours for %d of %d seats", i, len(f.Cues[i].Colours), seats))
+		colours := f.Cues[i].Colours
+		if len(colours) != seats {
+			return badPlan("cues[%d] has colours for %d of %d seats", i, len(colours), seats)
 		}
-		for _, c := range f.Cues[i].Colours {
+		for _, c := range colours {
 			if c < -1 || c >= len(f.Palette) {
-				return badPlan(fmt.Sprintf("cues[%d] names colour %d of %d", i, c, len(f.Palette)))
+				return badPlan("cues[%d] names colour %d of %d", i, c, len(f.Palette))
 			}
 		}
 	}
 	for i, c := range f.Cards {
 		for _, side := range c.Sides {
 			if side < 0 || side >= len(f.Palette) {
-				return badPlan(fmt.Sprintf("cards[%d] names colour %d of %d", i, side, len(f.Palette)))
+				return badPlan("cards[%d] names colour %d of %d", i, side, len(f.Palette))
 			}
 		}
 	}
 	for i, hand := range f.Hands {
 		if len(hand) != len(f.Cues) {
-			return badPlan(fmt.Sprintf("hands[%d] has %d cues of %d", i, len(hand), len(f.Cues)))
+			return badPlan("hands[%d] has %d cues of %d", i, len(hand), len(f.Cues))
 		}
 		for _, h := range hand {
 			if h[0] < -1 || h[0] >= len(f.Cards) || h[1] < 0 || h[1] > 1 {
-				return badPlan(fmt.Sprintf("hands[%d] names card %d, side %d", i, h[0], h[1]))
+				return badPlan("hands[%d] names card %d, side %d", i, h[0], h[1])
 			}
 		}
 	}

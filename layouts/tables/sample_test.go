@@ -1,11 +1,14 @@
 package tables
 
 import (
+	"io"
 	"sync"
 	"testing"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -53,4 +56,24 @@ func plan(t testing.TB) *mosaic.Plan {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// told is what is told of a plan; without advice.
+func told(t testing.TB, p *mosaic.Plan) *brief.Brief {
+	t.Helper()
+	o, err := outlook.Of(t.Context(), p, outlook.All&^outlook.Advice, func(string) {})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return brief.Of(p, o, nil)
+}
+
+// writers are all that write tables and data.
+func writers(b *brief.Brief) map[string]func(io.Writer) error {
+	return map[string]func(io.Writer) error{
+		"Seats":    func(w io.Writer) error { return Seats(w, b.Plan) },
+		"PlanJSON": func(w io.Writer) error { return PlanJSON(w, b) },
+		"Workbook": func(w io.Writer) error { return Workbook(w, b.Plan) },
+		"Tally":    func(w io.Writer) error { return Tally(w, b.Plan) },
+	}
 }

@@ -18,7 +18,9 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/legibility"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 )
 
@@ -108,10 +110,10 @@ func TestPlain(t *testing.T) {
 	}
 }
 
-func planJSON(t testing.TB, p *mosaic.Plan) []byte {
+func planJSON(t testing.TB, told *brief.Brief) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := PlanJSON(&b, p); err != nil {
+	if err := PlanJSON(&b, told); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -121,7 +123,7 @@ func planJSON(t testing.TB, p *mosaic.Plan) []byte {
 func TestPlanKeys(t *testing.T) {
 	p := plan(t)
 	var d map[string]any
-	if err := json.Unmarshal(planJSON(t, p), &d); err != nil {
+	if err := json.Unmarshal(planJSON(t, told(t, p)), &d); err != nil {
 		t.Fatal(err)
 	}
 	n := len(p.Stands.Seats)
@@ -175,11 +177,12 @@ func kindAt(v any, path []string) string {
 // ReadPlan gives back what the plan says, list by list.
 func TestReadPlan(t *testing.T) {
 	p := plan(t)
-	f, err := ReadPlan(bytes.NewReader(planJSON(t, p)))
+	told := told(t, p)
+	f, err := ReadPlan(bytes.NewReader(planJSON(t, told)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f.Code != p.Code || f.Title != p.Stunt.Title || f.Picture != [2]int{1920, 1080} || f.Marks[0].Name != "camera" || f.Marks[1].Name != "gallery" {
+	if f.Code != string(told.Code) || f.Title != p.Stunt.Title || f.Picture != [2]int{1920, 1080} || f.Marks[0].Name != "camera" || f.Marks[1].Name != "gallery" {
 		t.Errorf("code %q, title %q, picture %v, marks %q %q", f.Code, f.Title, f.Picture, f.Marks[0].Name, f.Marks[1].Name)
 	}
 	for i, s := range f.Seats {
@@ -223,7 +226,7 @@ func project(c PlanCamera, p [3]float64) (u, v, z float64) {
 
 // The file holds together: each seat's card, seen by the file's camera, has the file's corners, to what rounding leaves.
 func TestCornersFollowFromCards(t *testing.T) {
-	f, err := ReadPlan(bytes.NewReader(planJSON(t, plan(t))))
+	f, err := ReadPlan(bytes.NewReader(planJSON(t, told(t, plan(t)))))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -285,9 +288,10 @@ func TestSameBytes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
+	second := writers(told(t, again))
+	for name, write := range writers(told(t, p)) {
 		var a, b bytes.Buffer
-		if err := errors.Join(write(&a, p), write(&b, again)); err != nil {
+		if err := errors.Join(write(&a), second[name](&b)); err != nil {
 			t.Fatal(err)
 		}
 		if !bytes.Equal(a.Bytes(), b.Bytes()) {
@@ -309,10 +313,9 @@ func (f *full) Write(b []byte) (int, error) {
 
 // A writer that refuses, at once or after a while, is heard.
 func TestWriterErrors(t *testing.T) {
-	p := plan(t)
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
+	for name, write := range writers(told(t, plan(t))) {
 		for _, room := range []int{0, 5000} {
-			if err := write(&full{room}, p); !errors.Is(err, errFull) {
+			if err := write(&full{room}); !errors.Is(err, errFull) {
 				t.Errorf("%s with room for %d bytes: %v", name, room, err)
 			}
 		}
@@ -399,7 +402,7 @@ func checkFilter(t *testing.T, book []byte, columns, lines int) {
 }
 
 func TestReadPlanFaults(t *testing.T) {
-	good := string(planJSON(t, plan(t)))
+	good := string(planJSON(t, told(t, plan(t))))
 	for name, c := range map[string]struct{ text, what string }{
 		"empty":        {"", "broken"},
 		"cut off":      {good[:len(good)/2], "broken after"},
@@ -435,7 +438,7 @@ func FuzzReadPlan(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	good := planJSON(f, p)
+	good := planJSON(f, told(f, p))
 	f.Add(good)
 	f.Add(good[:1000])
 	f.Add([]byte(`{"version":1,"marks":[{"visible":[]}],"seats":[],"hands":[],"cues":[],"cards":[]}`))
@@ -492,11 +495,11 @@ func large(b *testing.B, rows int) *mosaic.Plan {
 
 func BenchmarkTables100000(b *testing.B) {
 	p := large(b, 200)
-	for name, write := range map[string]func(io.Writer, *mosaic.Plan) error{"Seats": Seats, "PlanJSON": PlanJSON, "Workbook": Workbook, "Tally": Tally} {
+	for name, write := range writers(&brief.Brief{Plan: p, Outlook: &outlook.Outlook{Cues: make([]outlook.Cue, len(p.Cues))}}) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if err := write(io.Discard, p); err != nil {
+				if err := write(io.Discard); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -507,11 +510,7 @@ func BenchmarkTables100000(b *testing.B) {
 // What may become of a text is in plan.json: on a phone from every mark, on the day, which seats matter and what a section
 // gone wrong leaves to read; a general JSON reader finds it beside the keys of version 1.
 func TestPlanOfTheDay(t *testing.T) {
-	p := plan(t)
-	var b bytes.Buffer
-	if err := PlanJSON(&b, p); err != nil {
-		t.Fatal(err)
-	}
+	told := told(t, plan(t))
 	var got struct {
 		Marks []struct{ Scores, Phone []float64 }
 		Stray map[string]float64
@@ -529,7 +528,7 @@ func TestPlanOfTheDay(t *testing.T) {
 			Unwanted []struct{ Section, How, Reads string }
 		}
 	}
-	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+	if err := json.Unmarshal(planJSON(t, told), &got); err != nil {
 		t.Fatal(err)
 	}
 	if len(got.Stray) != 6 {
@@ -543,11 +542,11 @@ func TestPlanOfTheDay(t *testing.T) {
 		if c.Phone.Width != legibility.PhoneWidth || c.Phone.Score != worst || c.Phone.Verdict == "" {
 			t.Errorf("cue %d on a phone: %+v, the marks have %v at worst", i, c.Phone, worst)
 		}
-		all, _ := p.Unwanted(i)
-		if len(c.Day) != len(p.Day(i)) || len(c.Matter) != len(p.MatterMost(i, 10)) || len(c.Unwanted) != len(all) {
+		look := &told.Outlook.Cues[i]
+		if len(c.Day) != len(look.Day) || len(c.Matter) != min(len(look.Matter), 10) || len(c.Unwanted) != len(look.Unwanted) {
 			t.Errorf("cue %d: %d outcomes, %d seats, %d readings", i, len(c.Day), len(c.Matter), len(c.Unwanted))
 		}
-		for k, o := range p.Day(i) {
+		for k, o := range look.Day {
 			if d := c.Day[k].Score - o.Score; d > 1e-4 || d < -1e-4 || c.Day[k].What != string(o.What) || c.Day[k].Way != o.Way {
 				t.Errorf("outcome %+v became %+v", o, c.Day[k])
 			}

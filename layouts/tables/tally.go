@@ -6,6 +6,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/stock"
 )
 
 // Tally writes tally.xlsx, in three sheets whose first column says what a line is, to filter by:
@@ -82,7 +83,17 @@ func (t *tallyBook) put(name string, s *tallySheet) error {
 	}
 	for i, line := range s.lines {
 		for k, c := range line {
-			if err := t.cell(name, k+1, i+1, c); err != nil {
+			if c.Value == nil {
+				continue
+			}
+			at, err := excelize.CoordinatesToCellName(k+1, i+1)
+			if err == nil {
+				err = f.SetCellValue(name, at, c.Value) // text is never a formula
+			}
+			if err == nil {
+				err = f.SetCellStyle(name, at, at, c.StyleID)
+			}
+			if err != nil {
 				return err
 			}
 		}
@@ -91,7 +102,8 @@ func (t *tallyBook) put(name string, s *tallySheet) error {
 	if err != nil {
 		return err
 	}
-	if err := f.SetPanes(name, &excelize.Panes{Freeze: true, XSplit: s.ids, YSplit: 1, TopLeftCell: corner, ActivePane: "bottomRight"}); err != nil {
+	panes := excelize.Panes{Freeze: true, XSplit: s.ids, YSplit: 1, TopLeftCell: corner, ActivePane: "bottomRight"}
+	if err := f.SetPanes(name, &panes); err != nil {
 		return err
 	}
 	last, err := excelize.CoordinatesToCellName(len(s.lines[0]), len(s.lines))
@@ -101,20 +113,15 @@ func (t *tallyBook) put(name string, s *tallySheet) error {
 	return f.AutoFilter(name, "A1:"+last, nil)
 }
 
-// cell writes one cell; text is never a formula.
-func (t *tallyBook) cell(sheet string, column, row int, c excelize.Cell) error {
-	at, err := excelize.CoordinatesToCellName(column, row)
-	if err != nil || c.Value == nil {
-		return err
-	}
-	if err := t.file.SetCellValue(sheet, at, c.Value); err != nil {
-		return err
-	}
-	return t.file.SetCellStyle(sheet, at, at, c.StyleID)
-}
-
 func (t *tallyBook) head(words string) excelize.Cell {
 	return excelize.Cell{StyleID: t.styles.header, Value: words}
+}
+
+func (t *tallyBook) heads(words ...string) (cells []excelize.Cell) {
+	for _, w := range words {
+		cells = append(cells, t.head(w))
+	}
+	return cells
 }
 
 // headOf names a colour or a card on its first colour.
@@ -149,7 +156,7 @@ const (
 // cards counts what people hold, kind by kind.
 func (t *tallyBook) cards(s *tallySheet) {
 	s.ids, s.widths = 3, []float64{10, 14, 10}
-	head := []excelize.Cell{t.head("line"), t.head("section"), t.head("row")}
+	head := t.heads("line", "section", "row")
 	for _, c := range t.plan.Cards {
 		head = append(head, t.headOf(c.ID, int(c.Sides[0])))
 	}
@@ -165,7 +172,8 @@ func (t *tallyBook) counted(s *tallySheet, columns int, of func(*mosaic.RowTally
 	for i := range t.rows {
 		r := &t.rows[i]
 		if r.Section != before {
-			sections, names = append(sections, make([]int, columns)), append(names, t.plan.Stands.Sections[r.Section].Name)
+			sections = append(sections, make([]int, columns))
+			names = append(names, t.plan.Stands.Sections[r.Section].Name)
 			before = r.Section
 		}
 		n := of(r)
@@ -199,9 +207,9 @@ func (t *tallyBook) line(s *tallySheet, what, section, row string, counts []int)
 
 // sheets counts stock instead of cards: a card of two sheets takes one of each colour.
 func (t *tallyBook) sheets(s *tallySheet) {
-	bill := t.plan.Bill()
+	bill := t.plan.Bill
 	s.ids, s.widths = 3, []float64{16, 14, 10}
-	head := []excelize.Cell{t.head("line"), t.head("section"), t.head("row")}
+	head := t.heads("line", "section", "row")
 	for _, l := range bill.Lines {
 		head = append(head, t.headOf(t.stockName(l.Colour), l.Colour))
 	}
@@ -212,7 +220,7 @@ func (t *tallyBook) sheets(s *tallySheet) {
 	}
 	spares := t.plan.SpareTally()
 	for i, name := range names {
-		t.line(s, lineSpare, name, "", t.spareStock(spares[i]))
+		t.line(s, lineSpare, name, "", t.stock(spares[i], func(k, colour int) bool { return k == colour }))
 	}
 	n := len(bill.Lines)
 	spoiled, whole, packs := make([]int, n), make([]int, n), make([]int, n)
@@ -234,25 +242,18 @@ func (t *tallyBook) stockName(colour int) string {
 
 // stockOf are the sheets, by line of the bill, in so many cards of each kind.
 func (t *tallyBook) stockOf(cards []int) []int {
-	bill := t.plan.Bill()
-	out := make([]int, len(bill.Lines))
-	for i, l := range bill.Lines {
-		for c, n := range cards {
-			if sides := t.plan.Cards[c].Sides; l.Colour < 0 || int(sides[0]) == l.Colour || int(sides[1]) == l.Colour {
-				out[i] += n * t.plan.SheetsPerCard()
-			}
-		}
-	}
-	return out
+	return t.stock(cards, func(kind, colour int) bool {
+		sides := t.plan.Cards[kind].Sides
+		return int(sides[0]) == colour || int(sides[1]) == colour
+	})
 }
 
-// spareStock is by line of the bill what is kept back of each colour.
-func (t *tallyBook) spareStock(spares []int) []int {
-	bill := t.plan.Bill()
-	out := make([]int, len(bill.Lines))
-	for i, l := range bill.Lines {
-		for c, n := range spares {
-			if l.Colour < 0 || c == l.Colour {
+// stock counts the sheets, by line of the bill, of what takes its colour; all take the card that is printed on.
+func (t *tallyBook) stock(counts []int, takes func(k, colour int) bool) []int {
+	out := make([]int, len(t.plan.Bill.Lines))
+	for i, l := range t.plan.Bill.Lines {
+		for k, n := range counts {
+			if l.Colour < 0 || takes(k, l.Colour) {
 				out[i] += n * t.plan.SheetsPerCard()
 			}
 		}
@@ -263,31 +264,38 @@ func (t *tallyBook) spareStock(spares []int) []int {
 // buy lists what goes into hands, what is kept back, what is bought.
 func (t *tallyBook) buy(s *tallySheet) {
 	s.ids, s.widths = 1, []float64{18, 10, 10, 10, 10, 10, 12, 14, 10, 12, 12}
-	var head []excelize.Cell
-	for _, words := range []string{"colour", "in hands", "spoiled", "spare", "sheets", "in stock", "packs to buy", "sheets a pack", "left over", "price a pack", "cost"} {
-		head = append(head, t.head(words))
-	}
-	s.add(head...)
-	bill := t.plan.Bill()
+	s.add(t.heads("colour", "in hands", "spoiled", "spare", "sheets", "in stock", "packs to buy", "sheets a pack",
+		"left over", "price a pack", "cost")...)
+	bill := t.plan.Bill
 	var all [3]int // in hands, spoiled, spare
-	for i, l := range bill.Lines {
+	for _, l := range bill.Lines {
 		all[0], all[1], all[2] = all[0]+l.Cards, all[1]+l.Spoiled, all[2]+l.Spares
-		s.add(append([]excelize.Cell{t.headOf(t.stockName(l.Colour), l.Colour), count(l.Cards), count(l.Spoiled), count(l.Spares), count(l.Sheets())}, t.bought(i)...)...)
+		s.add(append([]excelize.Cell{
+			t.headOf(t.stockName(l.Colour), l.Colour),
+			count(l.Cards), count(l.Spoiled), count(l.Spares), count(l.Sheets()),
+		}, t.bought(&l)...)...)
+	}
+	last := func(first []excelize.Cell, cost excelize.Cell) {
+		line := make([]excelize.Cell, len(s.widths))
+		copy(line, first)
+		line[len(line)-1] = cost
+		s.add(line...)
 	}
 	if bill.Toner > 0 {
-		s.add(append(append([]excelize.Cell{t.head("toner")}, make([]excelize.Cell, 9)...), t.money(bill.TonerCents))...)
+		last(t.heads("toner"), t.money(bill.TonerCents))
 	}
 	total := excelize.Cell{}
 	if bill.Priced {
 		total = t.money(bill.GoodsCents)
 	}
-	s.add(t.head("all"), t.strong(all[0]), t.strong(all[1]), t.strong(all[2]), t.strong(all[0]+all[1]+all[2]), excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, total)
+	last([]excelize.Cell{
+		t.head("all"), t.strong(all[0]), t.strong(all[1]), t.strong(all[2]), t.strong(all[0] + all[1] + all[2]),
+	}, total)
 }
 
 // bought are the cells of a line of the bill from "in stock" on; what is not known stays empty.
-func (t *tallyBook) bought(line int) []excelize.Cell {
-	l := &t.plan.Bill().Lines[line]
-	have, pack, price, cost := excelize.Cell{}, excelize.Cell{}, excelize.Cell{}, excelize.Cell{}
+func (t *tallyBook) bought(l *stock.Line) []excelize.Cell {
+	var have, pack, price, cost excelize.Cell
 	if l.Packs > 0 {
 		pack = count(1) // single sheets where the pack is not known
 	}

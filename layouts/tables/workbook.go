@@ -92,7 +92,8 @@ func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
 			return err
 		}
 	}
-	if err := out.SetPanes(&excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}); err != nil {
+	panes := excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"}
+	if err := out.SetPanes(&panes); err != nil {
 		return err
 	}
 	names := header(p)

@@ -4,20 +4,19 @@ package advice
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
 	"everyseat/mosaic/marks"
 	"everyseat/seating"
+	"everyseat/seating/together"
 )
 
 // How many changed plans are made, counted and never timed, so that every machine gives the same
@@ -37,9 +36,26 @@ const helps = 0.05
 // alike is the step in which scores are compared: of what helps alike the lesser change comes first.
 const alike = 0.02
 
+// Advised is what was tried to make one cue's text read, and what of it helps.
+type Advised struct {
+	Cue    int
+	Before float64  // reading score, 0…1; 0 where the text does not fit
+	Tried  int      // changes that were tried
+	Advice []Advice // best first; none = nothing of what was tried helps
+	Least  int      // which of Advice is the smallest change that gets the verdict of the best
+}
+
+// Advice is one change that helps, measured by making the changed plan.
+type Advice struct {
+	Change  string             // what is changed, in two or three words
+	Do      string             // what to do: "make two cues of it, “SEA” and “FAIR”"
+	After   float64            // reading score of the changed plan; the least where it has several cues
+	Verdict legibility.Verdict // of the changed plan
+}
+
 // Measure finds what would help each text of the plan that does not surely read, the worst ones
-// first as far as the work goes. Stunt is what the plan was made from.
-func Measure(stunt *mosaic.Stunt, plan *mosaic.Plan) []mosaic.Advised {
+// first as far as the work goes. It ends early, with what it has, when ctx does.
+func Measure(ctx context.Context, plan *mosaic.Plan) []Advised {
 	var weak []int
 	for i := range plan.Cues {
 		if v := plan.Cues[i].Reading.Verdict; v == legibility.Marginal || v == legibility.DoesNotRead {
@@ -50,23 +66,23 @@ func Measure(stunt *mosaic.Stunt, plan *mosaic.Plan) []mosaic.Advised {
 		return cmp.Compare(hundredths(plan.Cues[a].Reading.Score), hundredths(plan.Cues[b].Reading.Score))
 	})
 	weak = weak[:min(len(weak), mostCues)]
-	out := make([]mosaic.Advised, 0, len(weak))
+	out := make([]Advised, 0, len(weak))
 	for _, i := range weak {
-		s := newStudy(stunt, plan.Stands, i)
+		s := newStudy(ctx, plan.Given, plan.Stands, i)
 		s.before = plan.Cues[i].Reading.Score
 		s.lens, s.takes = marks.Longest(plan)
 		s.lookAtRows(plan, i)
 		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
 		s.run(plans(plan.Stands, len(plan.Marks)) / len(weak))
-		a := mosaic.Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
+		a := Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
 		helpful := s.helpful()
 		a.Least = least(helpful)
 		for _, v := range helpful {
-			a.Advice = append(a.Advice, mosaic.Advice{Change: v.change, Do: v.do, After: v.after, Verdict: legibility.VerdictOf(v.after)})
+			a.Advice = append(a.Advice, Advice{v.change, v.do, v.after, legibility.VerdictOf(v.after)})
 		}
 		out = append(out, a)
 	}
-	slices.SortFunc(out, func(a, b mosaic.Advised) int { return cmp.Compare(a.Cue, b.Cue) })
+	slices.SortFunc(out, func(a, b Advised) int { return cmp.Compare(a.Cue, b.Cue) })
 	return out
 }
 
@@ -78,7 +94,7 @@ func plans(stands *seating.Stands, marks int) int {
 // Mend looks at an error of mosaic.Make: where a text does not fit the stands, it measures what
 // would fit, and gives the error a hint that names the nearest. Other errors are given
 // back as they are.
-func Mend(stunt *mosaic.Stunt, err error) error {
+func Mend(ctx context.Context, stunt *mosaic.Stunt, err error) error {
 	var f *seating.Fault
 	var misfit *lettering.Misfit
 	if !errors.As(err, &f) || !errors.As(err, &misfit) || !misfit.Small {
@@ -92,7 +108,7 @@ func Mend(stunt *mosaic.Stunt, err error) error {
 	if buildErr != nil {
 		return err
 	}
-	s := newStudy(stunt, stands, cue)
+	s := newStudy(ctx, stunt, stands, cue)
 	s.run(plans(stands, 1+len(stunt.Marks)))
 	mended := *f
 	mended.Hint = s.nearest(f.Hint)
@@ -124,6 +140,7 @@ func hundredths(score float64) int { return int(math.Round(100 * score)) }
 
 // study is what advice on one cue shares.
 type study struct {
+	ctx       context.Context
 	stunt     *mosaic.Stunt // with that cue alone where the others cannot matter
 	stands    *seating.Stands
 	cue       int
@@ -136,15 +153,14 @@ type study struct {
 }
 
 // newStudy leaves the other cues out, unless they share cards that are short.
-func newStudy(stunt *mosaic.Stunt, stands *seating.Stands, cue int) *study {
+func newStudy(ctx context.Context, stunt *mosaic.Stunt, stands *seating.Stands, cue int) *study {
 	own := *stunt
-	limited := slices.ContainsFunc(own.Colours, func(c mosaic.Colour) bool { return c.Sheets >= 0 })
-	if !limited {
+	if !slices.ContainsFunc(own.Colours, func(c mosaic.Colour) bool { return c.Sheets >= 0 }) {
 		own.Cues = []mosaic.Cue{stunt.Cues[cue]}
 		own.Cues[0].At = ""
 		cue = 0
 	}
-	return &study{stunt: &own, stands: stands, cue: cue}
+	return &study{ctx: ctx, stunt: &own, stands: stands, cue: cue}
 }
 
 // variant is one change.
@@ -167,7 +183,8 @@ type variant struct {
 // the single ones for which plans were kept that no pair took.
 func (s *study) run(most int) {
 	all := s.singles()
-	single := all[:min(len(all), most-forPairs(most))]
+	kept := min(most/4, mostPairs-1) // for pairs: single changes alone would use up all
+	single := all[:min(len(all), most-kept)]
 	s.measure(single)
 	s.tried = slices.Clone(single)
 	best := s.helpful()
@@ -184,27 +201,18 @@ func (s *study) run(most int) {
 
 // measure makes the plans on all processors, each into its own variant.
 func (s *study) measure(all []*variant) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(all)) {
-		wait.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(all) {
-					return
-				}
-				s.make(all[i])
-			}
-		})
-	}
-	wait.Wait()
+	together.Each(len(all), func(i int) {
+		if s.ctx.Err() == nil {
+			s.make(all[i])
+		}
+	})
 }
 
 // make makes one changed plan; the worst of the text's cues counts.
 func (s *study) make(v *variant) {
 	changed := copied(s.stunt)
 	v.apply(changed)
-	plan, err := mosaic.Make(changed)
+	plan, err := mosaic.MakeContext(s.ctx, changed)
 	if err != nil {
 		return
 	}
@@ -260,7 +268,8 @@ func bestFirst(all []*variant) []*variant {
 		}
 	}
 	slices.SortStableFunc(kinds, func(a, b *variant) int {
-		return cmp.Or(cmp.Compare(worth(b.after), worth(a.after)), cmp.Compare(steps(b.after), steps(a.after)), cmp.Compare(a.rank, b.rank))
+		return cmp.Or(cmp.Compare(worth(b.after), worth(a.after)), cmp.Compare(steps(b.after), steps(a.after)),
+			cmp.Compare(a.rank, b.rank))
 	})
 	return kinds
 }
@@ -288,4 +297,43 @@ func worth(score float64) int {
 		return 1
 	}
 	return 0
+}
+
+// mostPairs is how many pairs of changes are tried where no single one is enough.
+const mostPairs = 4
+
+// addUp says whether two changes may be made together: both of what is written, or both of where the camera stands,
+// do not help more than one.
+func addUp(a, b *variant) bool {
+	return a.change != b.change && !(a.content && b.content) && !(a.rank == rankPlace && b.rank == rankPlace)
+}
+
+// pairs are the best single changes, two at a time; of what is written only one changes.
+func (s *study) pairs(best []*variant) []*variant {
+	var out []*variant
+	for sum := 1; sum < 2*len(best); sum++ { // the best with the second, then with the third …
+		for i := 0; 2*i < sum; i++ {
+			k := sum - i
+			if k >= len(best) || !addUp(best[i], best[k]) {
+				continue
+			}
+			out = append(out, paired(best[i], best[k]))
+		}
+	}
+	return out
+}
+
+// paired is both changes.
+func paired(a, b *variant) *variant {
+	if a.content { // what is written changes last: it copies the cue
+		a, b = b, a
+	}
+	return &variant{
+		change: a.change + " and " + b.change, do: a.do + ", and " + b.do, rank: rankSeats + a.rank + b.rank,
+		cues: max(a.cues, b.cues), alone: max(a.after, b.after),
+		apply: func(stunt *mosaic.Stunt) {
+			a.apply(stunt)
+			b.apply(stunt)
+		},
+	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"everyseat/mosaic"
 	"everyseat/seating"
+	"everyseat/seating/say"
 )
 
 // seenRow is one row of a section as the marks see it.
@@ -45,7 +46,7 @@ func mayCarry(plan *mosaic.Plan, cue int, sec *seating.Section) bool {
 	if on := plan.Stunt.Cues[cue].On; len(on) > 0 {
 		return slices.ContainsFunc(on, func(name string) bool { return strings.EqualFold(name, sec.Name) })
 	}
-	return sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards
+	return onStands(&sec.Spec)
 }
 
 // lookAtRow measures one row; where nobody holds a card it is as good as any.
@@ -97,7 +98,8 @@ type choice [][2]int
 func (s *study) rows() []*variant {
 	var choices []choice
 	add := func(keep func(section, row int) bool) {
-		if c := s.longest(keep); c != nil && !slices.ContainsFunc(choices, func(o choice) bool { return slices.Equal(o, c) }) {
+		c := s.longest(keep)
+		if c != nil && !slices.ContainsFunc(choices, func(o choice) bool { return slices.Equal(o, c) }) {
 			choices = append(choices, c)
 		}
 	}
@@ -184,7 +186,7 @@ func (s *study) shared() (top, bottom float64, differ bool) {
 		return 0, 0, false
 	}
 	top, bottom = math.Inf(-1), math.Inf(1)
-	half := s.middleHeight() / 2
+	half := float64(s.middleHeight() / 2)
 	for k := range s.seen {
 		rows := s.seen[k].rows
 		top, bottom = max(top, rows[len(rows)-1].y-half), min(bottom, rows[0].y+half)
@@ -218,28 +220,29 @@ func (s *study) onRows(c choice) *variant {
 	} else {
 		on = nil
 	}
-	v := &variant{change: "other rows", do: fmt.Sprintf("lay it on %s (%s)", words, keys), rank: rankRows, leastFirst: true}
-	v.apply = func(stunt *mosaic.Stunt) {
-		cue := s.own(stunt)
-		cue.Rows = rows
-		if on != nil {
-			cue.On = on
-		}
+	return &variant{
+		change: "other rows", do: fmt.Sprintf("lay it on %s (%s)", words, keys), rank: rankRows, leastFirst: true,
+		apply: func(stunt *mosaic.Stunt) {
+			cue := s.own(stunt)
+			cue.Rows = rows
+			if on != nil {
+				cue.On = on
+			}
+		},
 	}
-	return v
 }
 
 // ranges writes a choice as the stunt file does, and in words: for all sections at once where they are alike.
 func (s *study) ranges(c choice) (rows []seating.RowRange, words string) {
 	var each []seating.RowRange // by section that is left
-	var say []string
+	var names []string
 	for k := range c {
 		if c[k][0] > c[k][1] {
 			continue
 		}
 		r := s.rangeOf(k, c[k])
 		each = append(each, r)
-		say = append(say, rowWords(r)+" of section "+s.seen[k].name)
+		names = append(names, rowWords(r)+" of section "+s.seen[k].name)
 		if r.From != "" || r.To != "" {
 			r.Section = s.seen[k].name
 			rows = append(rows, r)
@@ -249,7 +252,7 @@ func (s *study) ranges(c choice) (rows []seating.RowRange, words string) {
 	if alike && len(each) == len(c) && len(rows) > 0 {
 		return each[:1], rowWords(each[0]) + " alone"
 	}
-	return rows, andList(say)
+	return rows, say.List(names)
 }
 
 // rangeOf is rows from…to of a section; an end that is the section's own is left open.

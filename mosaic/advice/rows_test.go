@@ -140,7 +140,7 @@ func TestOtherRowsHelpMost(t *testing.T) {
 			t.Fatal(err)
 		}
 		p := planned(t, f.Stunt)
-		all := Measure(f.Stunt, p)
+		all := Measure(t.Context(), p)
 		if len(all) != 1 || len(all[0].Advice) == 0 {
 			t.Fatalf("%s: no advice: %+v", c.name, all)
 		}
@@ -158,7 +158,7 @@ func TestOtherRowsHelpMost(t *testing.T) {
 func rowsTried(t *testing.T, s *mosaic.Stunt) []string {
 	t.Helper()
 	p := planned(t, s)
-	study := newStudy(s, p.Stands, 0)
+	study := newStudy(t.Context(), s, p.Stands, 0)
 	study.lookAtRows(p, 0)
 	var out []string
 	for _, v := range study.rows() {
@@ -217,7 +217,7 @@ func TestPairsAreNotStarved(t *testing.T) {
 	}
 	p := planned(t, s)
 	const most = 12
-	study := newStudy(s, p.Stands, 0)
+	study := newStudy(t.Context(), s, p.Stands, 0)
 	study.before = p.Cues[0].Reading.Score
 	if n := len(study.singles()); n < most {
 		t.Fatalf("%d single changes would leave room for pairs anyway", n)

@@ -13,6 +13,7 @@ import (
 	"everyseat/mosaic/marks"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/seating/say"
 )
 
 // The kinds of change by how large they are: the lesser one is named first where two help alike.
@@ -35,7 +36,10 @@ const (
 // singles are the single changes in the order in which they are made: the first of each
 // kind, then the second of each, since large stands get the first few only.
 func (s *study) singles() []*variant {
-	kinds := [][]*variant{s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(), s.turned(), s.withoutMarks()}
+	kinds := [][]*variant{
+		s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(),
+		s.turned(), s.withoutMarks(),
+	}
 	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
 		kinds = slices.Insert(kinds, 3, s.moreSeats())
 	}
@@ -98,8 +102,9 @@ func (s *study) fewer() []*variant {
 			each = " a line"
 		}
 		out = append(out, &variant{
-			change: "fewer letters", do: fmt.Sprintf("write at most %s%s (measured with %s)", countWord(n, "letter"), each, quoted(beginning(s.text(), n))),
-			rank: rankFewer, content: true, leastFirst: true,
+			change: "fewer letters", rank: rankFewer, content: true, leastFirst: true,
+			do: fmt.Sprintf("write at most %s%s (measured with %s)",
+				countWord(n, "letter"), each, say.Quoted(beginning(s.text(), n))),
 			apply: func(stunt *mosaic.Stunt) {
 				c := s.own(stunt)
 				c.Name, c.Text = "", beginning(c.Text, n)
@@ -150,9 +155,10 @@ func (s *study) wider() []*variant {
 		return nil
 	}
 	return []*variant{{
-		change: "a wider lens", do: fmt.Sprintf("take a lens of %d mm on full frame (sensor = \"36 mm x 24 mm\", lens = \"%d mm\")", s.lens, s.lens), rank: rankLens,
+		change: "a wider lens", rank: rankLens,
+		do: fmt.Sprintf("take a lens of %d mm on full frame (sensor = \"36 mm x 24 mm\", lens = \"%[1]d mm\")", s.lens),
 		apply: func(stunt *mosaic.Stunt) {
-			stunt.Camera.Lens = camera.Lens{SensorWidth: marks.FullFrame, SensorHeight: 24, Focal: float64(s.lens)}
+			stunt.Camera.Lens = camera.Lens{SensorWidth: camera.FullFrame, SensorHeight: 24, Focal: float64(s.lens)}
 		},
 	}}
 }
@@ -166,7 +172,8 @@ func (s *study) held() []*variant {
 	var out []*variant
 	for h := now + 1; h <= camera.Overhead; h++ {
 		out = append(out, &variant{
-			change: "cards held higher", do: fmt.Sprintf("hold the card %s (held = %q)", h.Words(), h), rank: rankHeld, leastFirst: true,
+			change: "cards held higher", rank: rankHeld, leastFirst: true,
+			do:    fmt.Sprintf("hold the card %s (held = %q)", h.Words(), h),
 			apply: func(stunt *mosaic.Stunt) { stunt.Card.Held = h },
 		})
 	}
@@ -208,7 +215,8 @@ func (s *study) cards() []*variant {
 			continue
 		}
 		out = append(out, &variant{
-			change: "larger cards", do: fmt.Sprintf("take cards of %s (size = %q)", l.words, l.words), rank: rankCards, leastFirst: true,
+			change: "larger cards", rank: rankCards, leastFirst: true,
+			do:    fmt.Sprintf("take cards of %s (size = %q)", l.words, l.words),
 			apply: func(stunt *mosaic.Stunt) { stunt.Card.Width, stunt.Card.Height = l.width, l.height },
 		})
 	}
@@ -237,7 +245,8 @@ func (s *study) contrast() []*variant {
 	var out []*variant
 	for _, p := range pairs[:min(len(pairs), contrastPairs)] {
 		out = append(out, &variant{
-			change: "other colours", do: fmt.Sprintf("write with %s on %s (ink = %q, ground = %q)", p.ink.Name, p.ground.Name, p.ink.Name, p.ground.Name), rank: rankContrast,
+			change: "other colours", rank: rankContrast,
+			do: fmt.Sprintf("write with %s on %s (ink = %[1]q, ground = %[2]q)", p.ink.Name, p.ground.Name),
 			apply: func(stunt *mosaic.Stunt) {
 				c := s.own(stunt)
 				c.Ink, c.Ground = p.ink.Name, p.ground.Name
@@ -272,16 +281,16 @@ func (s *study) sections() []*variant {
 	var seats []int
 	for i := range s.stands.Sections {
 		sec := &s.stands.Sections[i]
-		if sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+		if onStands(&sec.Spec) {
 			names, seats = append(names, sec.Name), append(seats, widestRow(sec))
 		}
 	}
 	var out []*variant
 	add := func(chosen []string) {
-		if slices.EqualFunc(chosen, on, strings.EqualFold) || len(out) == mostSections || len(on) == 0 && len(chosen) == len(names) {
-			return
+		same := slices.EqualFunc(chosen, on, strings.EqualFold) || len(on) == 0 && len(chosen) == len(names)
+		if !same && len(out) < mostSections {
+			out = append(out, s.onSections(chosen))
 		}
-		out = append(out, s.onSections(chosen))
 	}
 	if len(names) == 0 {
 		return nil
@@ -307,15 +316,19 @@ func (s *study) sections() []*variant {
 
 // onSections is the text on these sections alone.
 func (s *study) onSections(chosen []string) *variant {
-	do := "lay it on section " + andList(chosen) + " alone"
+	sections := "section "
 	if len(chosen) > 1 {
-		do = "lay it on sections " + andList(chosen) + " alone"
+		sections = "sections "
 	}
 	return &variant{
-		change: "other sections", do: do + " (on = " + keyList(chosen) + ")", rank: rankSections,
+		change: "other sections", rank: rankSections,
+		do:    "lay it on " + sections + say.List(chosen) + " alone (on = " + keyList(chosen) + ")",
 		apply: func(stunt *mosaic.Stunt) { s.own(stunt).On = chosen },
 	}
 }
+
+// onStands says whether a section's people hold cards and stand not on the floor.
+func onStands(sec *seating.SectionSpec) bool { return sec.Kind != seating.Floor && !sec.NoCards }
 
 func widestRow(sec *seating.Section) int {
 	n := 0
@@ -348,10 +361,7 @@ func (s *study) turned() []*variant {
 func (s *study) withoutMarks() []*variant {
 	var out []*variant
 	for k := range s.stunt.Marks {
-		name := s.stunt.Marks[k].Name
-		if name == "" {
-			name = "mark " + strconv.Itoa(k+1)
-		}
+		name := cmp.Or(s.stunt.Marks[k].Name, "mark "+strconv.Itoa(k+1))
 		out = append(out, &variant{
 			change: "one mark less", do: fmt.Sprintf("do without the mark %q", name), rank: rankMarks,
 			apply: func(stunt *mosaic.Stunt) { stunt.Marks = slices.Delete(stunt.Marks, k, k+1) },
@@ -374,7 +384,7 @@ func (s *study) moreSeats() []*variant {
 	}
 	across := 0
 	for i := range s.stands.Sections {
-		if sec := &s.stands.Sections[i]; sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+		if sec := &s.stands.Sections[i]; onStands(&sec.Spec) {
 			across += widestRow(sec)
 		}
 	}
@@ -382,7 +392,8 @@ func (s *study) moreSeats() []*variant {
 	for _, t := range times {
 		out = append(out, &variant{
 			change: "more seats", rank: rankSeats, leastFirst: true,
-			do:    fmt.Sprintf("use stands with rows %g times as long, %d seats across instead of %d", t, int(math.Ceil(t*float64(across))), across),
+			do: fmt.Sprintf("use stands with rows %g times as long, %d seats across instead of %d",
+				t, int(math.Ceil(t*float64(across))), across),
 			apply: func(stunt *mosaic.Stunt) { lengthen(stunt.Stands.Sections, t) },
 		})
 	}
@@ -396,7 +407,7 @@ const goodRows = 10
 func (s *study) moreRows() []*variant {
 	rows := 0
 	for i := range s.stands.Sections {
-		if sec := &s.stands.Sections[i]; sec.Spec.Kind != seating.Floor && !sec.Spec.NoCards {
+		if sec := &s.stands.Sections[i]; onStands(&sec.Spec) {
 			rows = max(rows, len(sec.Rows))
 		}
 	}
@@ -408,7 +419,7 @@ func (s *study) moreRows() []*variant {
 		apply: func(stunt *mosaic.Stunt) {
 			for i := range stunt.Stands.Sections {
 				sec := &stunt.Stands.Sections[i]
-				if more := goodRows - rows; sec.Kind != seating.Floor && !sec.NoCards {
+				if more := goodRows - rows; onStands(sec) {
 					sec.Rows = len(s.stands.Sections[i].Rows) + more
 					sec.Seats, sec.Bench = longer(sec.Seats, more), longer(sec.Bench, more)
 					sec.RowNames.Names = nil
@@ -433,7 +444,7 @@ func longer[T any](list []T, more int) []T {
 func lengthen(sections []seating.SectionSpec, times float64) {
 	for i := range sections {
 		sec := &sections[i]
-		if sec.Kind == seating.Floor || sec.NoCards {
+		if !onStands(sec) {
 			continue
 		}
 		sec.Seats, sec.Bench = slices.Clone(sec.Seats), slices.Clone(sec.Bench)

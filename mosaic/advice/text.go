@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"everyseat/seating/say"
 )
 
 // mostParts is how many cues a text is parted into, at most.
@@ -66,15 +68,7 @@ func halve(text string) []string {
 	return []string{string(runes[:half]), string(runes[half:])}
 }
 
-func letters(line string) int {
-	n := 0
-	for _, r := range line {
-		if !unicode.IsSpace(r) {
-			n++
-		}
-	}
-	return n
-}
+func letters(line string) int { return len([]rune(strings.Join(strings.Fields(line), ""))) }
 
 func longestLine(text string) int {
 	longest := 0
@@ -123,21 +117,12 @@ func fewerLetters(longest int, far bool) []int {
 	return out
 }
 
-func quoted(text string) string { return "“" + strings.ReplaceAll(text, "\n", " / ") + "”" }
-
 func quotedList(parts []string) string {
 	words := make([]string, len(parts))
 	for i, p := range parts {
-		words[i] = quoted(p)
+		words[i] = say.Quoted(p)
 	}
-	return andList(words)
-}
-
-func andList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+	return say.List(words)
 }
 
 // keyList is names as the stunt file writes them.
@@ -149,15 +134,10 @@ func keyList(names []string) string {
 	return "[" + strings.Join(words, ", ") + "]"
 }
 
-var numbers = [...]string{"no", "one", "two", "three", "four", "five", "six"}
-
+// countWord is "two cues", "one letter".
 func countWord(n int, of string) string {
-	word := strconv.Itoa(n)
-	if n < len(numbers) {
-		word = numbers[n]
-	}
 	if n != 1 {
 		of += "s"
 	}
-	return word + " " + of
+	return say.Number(n) + " " + of
 }

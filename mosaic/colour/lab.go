@@ -66,7 +66,7 @@ func CIEDE2000(a, b Lab) float64 {
 	}
 	dH := 2 * math.Sqrt(c1*c2) * math.Sin(radians(dh/2))
 
-	lMean, cMean := (a[0]+b[0])/2, (c1+c2)/2
+	lMean, cMean := float64((a[0]+b[0])/2), float64((c1+c2)/2)
 	t := 1 - float64(0.17*math.Cos(radians(hMean-30))) +
 		float64(0.24*math.Cos(radians(2*hMean))) +
 		float64(0.32*math.Cos(radians(float64(3*hMean)+6))) -

@@ -8,7 +8,7 @@ func BenchmarkForetell(b *testing.B) {
 		in[i] = float32(i%7) - 3
 	}
 	for b.Loop() {
-		foretell(&in, 'A')
+		foretell(smallReader(), in[:], 'A')
 	}
 }
 
@@ -19,6 +19,6 @@ func BenchmarkCompare(b *testing.B) {
 	j.patch.Show(j.canvas, ink, nil, nil)
 	x := j.boxes[0]
 	for b.Loop() {
-		j.patch.Compare('H', x[0], x[1], x[2], x[3])
+		j.patch.Compare('H', x)
 	}
 }

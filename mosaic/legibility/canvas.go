@@ -1,6 +1,7 @@
 package legibility
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -55,6 +56,12 @@ type kernel struct {
 	own    bool  // of the patch, not of the canvas
 }
 
+// Levelled is the picture of a field with its rows levelled, where they slant.
+func Levelled(f *Field) *Canvas {
+	ws := Warps(f)
+	return NewCanvas(f, ws[len(ws)-1])
+}
+
 // NewCanvas prepares the picture of a field under a warp.
 func NewCanvas(f *Field, w Warp) *Canvas {
 	c := &Canvas{Warp: w, Places: make([]Place, len(f.Seats))}
@@ -68,35 +75,29 @@ func NewCanvas(f *Field, w Warp) *Canvas {
 		for k, corner := range s.Cell {
 			q[k][0], q[k][1] = w.Map(corner[0], corner[1])
 		}
-		p.Cell = [4]float64{(q[0][0] + q[3][0]) / 2, (q[0][1] + q[1][1]) / 2, (q[1][0] + q[2][0]) / 2, (q[2][1] + q[3][1]) / 2}
+		mid := func(a, b, axis int) float64 { return (q[a][axis] + q[b][axis]) / 2 }
+		p.Cell = [4]float64{mid(0, 3, 0), mid(0, 1, 1), mid(1, 2, 0), mid(2, 3, 1)}
 		if s.Pixels <= 0 || s.Cell == ([4][2]float64{}) {
 			continue
 		}
 		k := w.ScaleAt(s.Centre[0])
 		p.Weight = s.Pixels * k * k
 		pitches = append(pitches, p.Cell[2]-p.Cell[0])
-		p.card = [2]float64{cardWidth(s) * k, cardHeight(s) * s.Seen * k}
+		side := func(a, b int) float64 { return math.Hypot(s.Card[b][0]-s.Card[a][0], s.Card[b][1]-s.Card[a][1]) }
+		p.card = [2]float64{(side(0, 1) + side(3, 2)) / 2 * k, (side(0, 3) + side(1, 2)) / 2 * s.Seen * k}
 		cards, highs = append(cards, p.card[0]), append(highs, p.card[1])
+		c.byX = append(c.byX, int32(i))
 		right, bottom = max(right, p.Cell[2]), max(bottom, p.Cell[3])
 	}
 	c.W, c.H = int(math.Ceil(right))+1, int(math.Ceil(bottom))+1
 	c.Pitch, c.Blur = median(pitches), max(blurCards*median(cards), minBlur*float64(c.H), 0.5)
 	c.card = [2]float64{median(cards), median(highs)}
 	c.kernels()
-	c.sortByX()
+	slices.SortStableFunc(c.byX, func(a, b int32) int { return cmp.Compare(c.Places[a].X, c.Places[b].X) })
+	for _, s := range c.byX {
+		c.xs = append(c.xs, c.Places[s].X)
+	}
 	return c
-}
-
-func cardWidth(s *Seat) float64 {
-	top := math.Hypot(s.Card[1][0]-s.Card[0][0], s.Card[1][1]-s.Card[0][1])
-	low := math.Hypot(s.Card[2][0]-s.Card[3][0], s.Card[2][1]-s.Card[3][1])
-	return (top + low) / 2
-}
-
-func cardHeight(s *Seat) float64 {
-	left := math.Hypot(s.Card[3][0]-s.Card[0][0], s.Card[3][1]-s.Card[0][1])
-	right := math.Hypot(s.Card[2][0]-s.Card[1][0], s.Card[2][1]-s.Card[1][1])
-	return (left + right) / 2
 }
 
 func median(v []float64) float64 {
@@ -119,18 +120,29 @@ func (c *Canvas) kernels() {
 		if p.Weight == 0 {
 			continue
 		}
-		kn := &c.kern[i]
-		w, h := p.card[0], p.card[1]
-		c.taps, kn.x, kn.nx, kn.gx = tap(c.taps, p.X, math.Sqrt(c.Blur*c.Blur+w*w/12), c.W, p.Weight)
-		c.taps, kn.y, kn.ny, kn.gy = tap(c.taps, p.Y, math.Sqrt(c.Blur*c.Blur+h*h/12), c.H, 1)
+		c.kern[i], c.taps = c.kernelAt(p, p.X, p.Y, c.taps)
 		c.add(c.weight, c.W, 0, int32(i), 1)
 	}
 }
 
+// blurOf is the standard deviation of a card's edge in the picture: the reader's blur and the card's own width, which
+// has that of a uniform distribution.
+func (c *Canvas) blurOf(card float64) float64 {
+	return math.Sqrt(float64(c.Blur*c.Blur) + float64(card*card/12))
+}
+
+// kernelAt is what a card of a place shows at x, y; its samples are appended to taps.
+func (c *Canvas) kernelAt(p *Place, x, y float64, taps []float32) (k kernel, all []float32) {
+	taps, k.x, k.nx, k.gx = tap(taps, x, c.blurOf(p.card[0]), c.W, p.Weight)
+	taps, k.y, k.ny, k.gy = tap(taps, y, c.blurOf(p.card[1]), c.H, 1)
+	return k, taps
+}
+
 // tap appends the samples of a Gaussian of the given sum and says where they start.
 func tap(taps []float32, at, sigma float64, size int, sum float64) (all []float32, first, n, index int32) {
-	lo := max(int(math.Floor(at-2.6*sigma)), 0)
-	hi := min(int(math.Ceil(at+2.6*sigma)), size-1)
+	reach := float64(2.6 * sigma)
+	lo := max(int(math.Floor(at-reach)), 0)
+	hi := min(int(math.Ceil(at+reach)), size-1)
 	index = int32(len(taps))
 	if hi < lo {
 		return taps, 0, 0, index
@@ -156,6 +168,14 @@ var bellTable = func() (t [3*bellSteps + 1]float32) {
 	return t
 }()
 
+// softened is the canvas of a picture that is blurred by sigma canvas pixels more.
+func (c *Canvas) softened(sigma float64) *Canvas {
+	soft := *c
+	soft.Blur, soft.taps = math.Hypot(c.Blur, sigma), nil
+	soft.kernels()
+	return &soft
+}
+
 // add adds a seat's kernel times v to a picture that is w pixels wide and starts at column x0.
 func (c *Canvas) add(pic []float32, w, x0 int, seat int32, v float32) {
 	c.addKernel(pic, w, x0, &c.kern[seat], c.taps, v)
@@ -176,110 +196,9 @@ func (c *Canvas) addKernel(pic []float32, w, x0 int, k *kernel, taps []float32, 
 	}
 }
 
-func (c *Canvas) sortByX() {
-	for i := range c.Places {
-		if c.Places[i].Weight > 0 {
-			c.byX = append(c.byX, int32(i))
-		}
-	}
-	slices.SortStableFunc(c.byX, func(a, b int32) int {
-		switch x, y := c.Places[a].X, c.Places[b].X; {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return int(a - b)
-	})
-	c.xs = make([]float64, len(c.byX))
-	for i, s := range c.byX {
-		c.xs[i] = c.Places[s].X
-	}
-}
-
 // Between lists the seats whose middle lies in x0 … x1, from left to right.
 func (c *Canvas) Between(x0, x1 float64) []int32 {
 	a := sort.SearchFloat64s(c.xs, x0)
 	b := sort.SearchFloat64s(c.xs, x1)
 	return c.byX[a:max(a, b)]
-}
-
-// Patch is a strip of the predicted picture, columns X0 … X0+W, all rows.
-type Patch struct {
-	c      *Canvas
-	X0, W  int
-	pix    []float32
-	weight []float32 // what pix is divided by
-	own    []float32 // weights with people missing
-	goal   []float32 // the letter as printed
-	mean   float32   // of the last window
-
-	offTaps []float32 // of a card that is off its place
-}
-
-// Begin clears the patch and makes it cover x0 … x1.
-func (p *Patch) Begin(c *Canvas, x0, x1 float64) {
-	p.c = c
-	p.X0 = min(max(int(math.Floor(x0))-1, 0), c.W-1)
-	p.W = min(max(int(math.Ceil(x1))+1, p.X0+1), c.W) - p.X0
-	n := p.W * c.H
-	if cap(p.pix) < n {
-		p.pix = make([]float32, n)
-	}
-	p.pix = p.pix[:n]
-	clear(p.pix)
-	p.weight = c.weight
-}
-
-// Ink shows a seat as ink; v is 1, or less for half shown.
-func (p *Patch) Ink(seat int32, v float32) { p.c.add(p.pix, p.W, p.X0, seat, v) }
-
-// at is the predicted picture at a place, 0 ground … 1 ink, interpolated.
-func (p *Patch) at(x, y float64) float32 {
-	x, y = x-0.5, y-0.5
-	fx, fy := math.Floor(x), math.Floor(y)
-	ix, iy := int(fx), int(fy)
-	ax, ay := float32(x-fx), float32(y-fy)
-	top := float32(p.px(ix, iy)*(1-ax)) + float32(p.px(ix+1, iy)*ax)
-	low := float32(p.px(ix, iy+1)*(1-ax)) + float32(p.px(ix+1, iy+1)*ax)
-	return float32(top*(1-ay)) + float32(low*ay)
-}
-
-func (p *Patch) px(x, y int) float32 {
-	if x < p.X0 || x >= p.X0+p.W || y < 0 || y >= p.c.H {
-		return 0
-	}
-	return p.pix[y*p.W+x-p.X0] / p.weight[y*p.c.W+x]
-}
-
-// sample is at for every x of every y, row after row; xs run one way, and there are at most gridX.
-func (p *Patch) sample(xs, ys []float64, out []float32) {
-	var column [gridX]int
-	var part [gridX]float32
-	for i, x := range xs {
-		f := math.Floor(x - 0.5)
-		column[i], part[i] = int(f), float32(x-0.5-f)
-	}
-	n := len(xs)
-	across := min(column[0], column[n-1]) >= p.X0 && max(column[0], column[n-1])+1 < p.X0+p.W
-	for j, y := range ys {
-		row := out[j*n:][:n]
-		f := math.Floor(y - 0.5)
-		iy := int(f)
-		if !across || iy < 0 || iy+1 >= p.c.H {
-			for i, x := range xs {
-				row[i] = p.at(x, y)
-			}
-			continue
-		}
-		ay := float32(y - 0.5 - f)
-		pix, weight := p.pix[iy*p.W:][:2*p.W], p.weight[iy*p.c.W:][:2*p.c.W]
-		for i := range row {
-			x := column[i]
-			k, ax := x-p.X0, part[i]
-			top := float32(pix[k]/weight[x]*(1-ax)) + float32(pix[k+1]/weight[x+1]*ax)
-			low := float32(pix[p.W+k]/weight[p.c.W+x]*(1-ax)) + float32(pix[p.W+k+1]/weight[p.c.W+x+1]*ax)
-			row[i] = float32(top*(1-ay)) + float32(low*ay)
-		}
-	}
 }

@@ -103,7 +103,7 @@ func TestChancesOnOneProcessor(t *testing.T) {
 func TestDay(t *testing.T) {
 	by := map[Mischief]map[string][]Outcome{}
 	for _, o := range hal().Day(nil) {
-		if o.Verdict != verdictOf(o.Score) {
+		if o.Verdict != VerdictOf(o.Score) {
 			t.Errorf("%+v", o)
 		}
 		if by[o.What] == nil {

@@ -187,23 +187,10 @@ func (d *day) settle(i int) {
 		}
 	}
 	o.Score = d.settledScore(sum / float64(n))
-	o.Verdict = verdictOf(o.Score)
+	o.Verdict = VerdictOf(o.Score)
 	if o.Worst >= 0 {
 		o.WorstScore = d.settledScore(worst)
 	}
-}
-
-// rows are the rows of the field, first and last + 1.
-func (f *Field) rows() (out [][2]int) {
-	for i := 0; i < len(f.Seats); {
-		n := i
-		for n < len(f.Seats) && f.Seats[n].Row == f.Seats[i].Row && f.Seats[n].Section == f.Seats[i].Section {
-			n++
-		}
-		out = append(out, [2]int{i, n})
-		i = n
-	}
-	return out
 }
 
 // inkedRows are rows that show both ink and ground, at most so many, evenly chosen.
@@ -290,15 +277,6 @@ func (d *day) end(m *Mishap, rng *rand.Rand, most int) (gone int) {
 		}
 	}
 	return gone
-}
-
-// leave empties a seat and says how many that made more.
-func (m *Mishap) leave(i int) int {
-	if m.empty[i] {
-		return 0
-	}
-	m.empty[i] = true
-	return 1
 }
 
 // late draws mishaps in which a share of the people still shows what was there before.

@@ -1,6 +1,8 @@
 package legibility
 
-import "math"
+import (
+	"math"
+)
 
 // Fall is how much of the score a seat alone takes away, in millionths: where it is empty,
 // and where it shows the wrong side. Below 0 the text reads better so.
@@ -30,14 +32,14 @@ func (c *Chances) Falls() []Fall {
 	}
 	lost := make([][][2]float64, len(tries)) // of the chance, by try and seat
 	bases := make([]float64, len(tries))
-	part := max(64, (n+7)/8) // seats that share a picture
-	parts := (n + part - 1) / part
+	batch := max(64, (n+7)/8) // seats that share a picture
+	batches := (n + batch - 1) / batch
 	for t := range tries {
 		lost[t] = make([][2]float64, n)
 	}
-	j.inParallel(len(tries)*parts, func(j *judge, i int) {
-		t, from := i/parts, i%parts*part
-		base := j.tryWithout(tries[t], from, min(from+part, n), lost[t])
+	j.inParallel(len(tries)*batches, func(j *judge, i int) {
+		t, from := i/batches, i%batches*batch
+		base := j.tryWithout(tries[t], from, min(from+batch, n), lost[t])
 		if from == 0 {
 			bases[t] = base
 		}
@@ -119,7 +121,7 @@ func (j *judge) again(letter int) float64 {
 	for k := range j.lines {
 		l := &j.lines[k]
 		if letter < len(l.Runes) {
-			return j.patch.chanceIn(l, letter)
+			return j.patch.CompareIn(l, letter).Chance
 		}
 		letter -= len(l.Runes)
 	}
@@ -134,29 +136,12 @@ func (j *judge) nearLetters(k *kernel) []int {
 			continue
 		}
 		high := max(b[3]-b[1], 1)
-		x0, x1 := b[0]-(1+marginX)*high-1, b[2]+(1+marginX)*high+1
-		y0, y1 := b[1]-marginY*high-1, b[3]+marginY*high+1
+		aside, over := float64((1+marginX)*high), float64(marginY*high)
+		x0, x1 := b[0]-aside-1, b[2]+aside+1
+		y0, y1 := b[1]-over-1, b[3]+over+1
 		if float64(k.x) < x1 && float64(k.x+k.nx) > x0 && float64(k.y) < y1 && float64(k.y+k.ny) > y0 {
 			out = append(out, i)
 		}
 	}
 	return out
-}
-
-// keep remembers the part of the picture that a kernel covers; calling the result puts it
-// back bit by bit, so that no try leaves anything for the next.
-func (p *Patch) keep(k *kernel) func() {
-	w, x := int(k.nx), int(k.x)
-	pix, weight := make([]float32, 0, w*int(k.ny)), make([]float32, 0, w*int(k.ny))
-	for y := int(k.y); y < int(k.y+k.ny); y++ {
-		pix = append(pix, p.pix[y*p.W+x-p.X0:][:w]...)
-		weight = append(weight, p.weight[y*p.c.W+x:][:w]...)
-	}
-	return func() {
-		for r := range int(k.ny) {
-			y := int(k.y) + r
-			copy(p.pix[y*p.W+x-p.X0:][:w], pix[r*w:])
-			copy(p.weight[y*p.c.W+x:][:w], weight[r*w:])
-		}
-	}
 }

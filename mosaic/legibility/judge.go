@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -24,10 +23,21 @@ const (
 	failsTo   = 0.45
 )
 
+// Thresholds are the least score of what reads, and the score under which it does not.
+func Thresholds() (reads, fails float64) { return readsFrom, failsTo }
+
+// MostTried are the largest shares of empty seats and of wrong cards that Judge tries.
+func MostTried() (empty, wrong float64) {
+	return emptyShares[len(emptyShares)-1], wrongShares[len(wrongShares)-1]
+}
+
 // fewestPixels is how many pixels of the film a letter must have, across and up, to be told from
 // others: 6.4 line pairs, two pixels each (Johnson 1958, identification at 50 percent, as
 // encyclopaedias quote it; made for whole targets and not for letters, so a floor and no promise).
 const fewestPixels = 12.8
+
+// FewestPixels is how many a letter must have, see Judge.
+func FewestPixels() float64 { return fewestPixels }
 
 // The score is a logistic of the chance foretold, fitted on the tuning half of the study: figures
 // among letters are taken for letters more often than each for itself, and the letters of a long
@@ -52,7 +62,7 @@ func Judge(views []*Field, mark int, ink []bool, text []Glyph, o Options) Readin
 	}
 	j := newJudge(views, mark, ink, text, o)
 	r := j.expected()
-	r.Verdict = verdictOf(r.Score)
+	r.Verdict = VerdictOf(r.Score)
 	clean := j.look(nil, Coming{})
 	for i := range r.Letters {
 		r.Letters[i].Why = j.why(i, clean[i], r.Letters[i])
@@ -74,16 +84,6 @@ func Expect(views []*Field, mark int, ink []bool, text []Glyph, o Options) float
 	return newJudge(views, mark, ink, text, o).expected().Score
 }
 
-func verdictOf(score float64) Verdict {
-	switch {
-	case score >= readsFrom:
-		return Reads
-	case score < failsTo:
-		return DoesNotRead
-	}
-	return Marginal
-}
-
 type judge struct {
 	field  *Field
 	canvas *Canvas
@@ -97,22 +97,21 @@ type judge struct {
 }
 
 func newJudge(views []*Field, mark int, ink []bool, text []Glyph, o Options) *judge {
-	j := &judge{field: views[mark], ink: ink, text: text, o: o}
-	frame := func(f *Field) *Canvas {
-		ws := Warps(f)
-		return NewCanvas(f, ws[len(ws)-1])
+	if mark == 0 {
+		return judgeFrom(views[0], nil, ink, text, o)
 	}
-	j.canvas = frame(views[mark])
-	home := j.canvas
-	if mark != 0 {
-		home = frame(views[0])
-	}
+	return judgeFrom(views[mark], Levelled(views[0]), ink, text, o)
+}
+
+// judgeFrom is the judge of what f sees; home is where the text's boxes lie if not there.
+func judgeFrom(f *Field, home *Canvas, ink []bool, text []Glyph, o Options) *judge {
+	j := &judge{field: f, canvas: Levelled(f), ink: ink, text: text, o: o}
 	for _, g := range text {
-		box := home.Warp.BoxIn(g.Box)
-		if mark != 0 {
-			box = Carry(home, j.canvas, box)
+		if home == nil {
+			j.boxes = append(j.boxes, j.canvas.Warp.BoxIn(g.Box))
+		} else {
+			j.boxes = append(j.boxes, Carry(home, j.canvas, home.Warp.BoxIn(g.Box)))
 		}
-		j.boxes = append(j.boxes, box)
 	}
 	j.lines = lines(text, j.boxes)
 	j.pixels = j.leastPixels()
@@ -159,9 +158,7 @@ func (j *judge) leastPixels() float64 {
 	if len(wide) == 0 {
 		return 0
 	}
-	slices.Sort(wide)
-	slices.Sort(high)
-	across, up := wide[len(wide)/2], high[len(high)/2]
+	across, up := median(wide), median(high)
 	least := math.Inf(1)
 	for _, b := range j.boxes {
 		if b == ([4]float64{}) {
@@ -204,7 +201,8 @@ func chance(ls []Likeness) float64 {
 // score is what is reported of a chance foretold.
 func (j *judge) score(chance float64) float64 {
 	c := min(max(chance, 0.005), 0.995)
-	z := scoreBase + float64(scoreSlope*math.Log(c/(1-c))) + float64(scoreLetters*float64(min(max(len(j.text), leastLetters), mostLetters)))
+	letterN := float64(min(max(len(j.text), leastLetters), mostLetters))
+	z := scoreBase + float64(scoreSlope*math.Log(c/(1-c))) + float64(scoreLetters*letterN)
 	letters, figures := false, false
 	for _, g := range j.text {
 		letters = letters || unicode.IsLetter(g.Rune)
@@ -295,14 +293,4 @@ func (j *judge) under(b [4]float64) (seats float64, rows int, seen float64) {
 		}
 	}
 	return (b[2] - b[0]) / j.canvas.Pitch, len(in), seen / max(n, 1)
-}
-
-// Foretold is the chance of each letter to be read right, as expected.
-func Foretold(views []*Field, mark int, ink []bool, text []Glyph, o Options) []float64 {
-	j := newJudge(views, mark, ink, text, o)
-	var out []float64
-	for _, l := range j.look(nil, Expects(o)) {
-		out = append(out, l.Chance)
-	}
-	return out
 }

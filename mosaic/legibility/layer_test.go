@@ -11,7 +11,7 @@ import (
 // right ones: within float32's rounding of what float64 gives.
 func TestLayer(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 1))
-	for _, size := range [][2]int{{wideN, firstN}, {firstN, secondN}, {secondN, lineOutN}, {inputN, hiddenN}, {hiddenN, labelN}, {4, 4}, {3, 5}, {1, 1}, {9, 7}} {
+	for _, size := range [][2]int{{wideN, firstN}, {firstN, secondN}, {secondN, lineLabelN}, {inputN, hiddenN}, {hiddenN, labelN}, {4, 4}, {3, 5}, {1, 1}, {9, 7}} {
 		var file []byte
 		for range (size[0] + 1) * size[1] {
 			file = binary.LittleEndian.AppendUint32(file, math.Float32bits(float32(rng.NormFloat64())))

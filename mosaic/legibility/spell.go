@@ -17,12 +17,12 @@ type Spelt struct {
 	X     float64
 }
 
-// leastSpan is how far the lightest and the darkest part of a letter's place must differ, of ink and
+// leastContrast is how far the lightest and the darkest part of a letter's place must differ, of ink and
 // ground, for anything to be seen there; leastKept is the share of its seats that
 // must show anything. Both are ours, no source.
 const (
-	leastSpan = 0.3
-	leastKept = 0.5
+	leastContrast = 0.3
+	leastKept     = 0.5
 )
 
 // Spell reads the text as it looks where seats show something else than planned, nothing else
@@ -121,10 +121,10 @@ func (j *judge) spelt(planned rune, b [4]float64, m *Mishap) rune {
 			low, high = min(low, v), max(high, v)
 		}
 	}
-	if float64(kept) < leastKept*float64(all) || high-low < leastSpan {
+	if float64(kept) < leastKept*float64(all) || high-low < leastContrast {
 		return 0
 	}
-	l := j.patch.Compare(planned, b[0], b[1], b[2], b[3])
+	l := j.patch.Compare(planned, b)
 	switch {
 	case math.Round(l.Chance*1e6) >= math.Round(l.Other*1e6):
 		return planned

@@ -1,6 +1,8 @@
 package legibility
 
-import "math"
+import (
+	"math"
+)
 
 // Warp takes places in the camera's picture to a Canvas. The zero Lines keeps
 // the picture as it is but for scale; with lines, every upright slice of the picture is
@@ -58,18 +60,18 @@ func AlongRows(f *Field, top, bottom func(u float64) float64) Warp {
 	w := Warp{U0: u0, V0: v0, step: max((u1-u0)/n, 1e-9)}
 	mean := 0.0
 	for i := range n + 1 {
-		u := u0 + float64(i)*w.step
+		u := u0 + float64(float64(i)*w.step)
 		t := top(u)
 		h := max(bottom(u)-t, 1)
 		w.top, w.high = append(w.top, t), append(w.high, h)
-		mean += h / (n + 1)
+		mean += float64(h / (n + 1))
 	}
 	w.Scale = scaleFor(f, u1-u0, mean)
 	w.height = mean * w.Scale
 	x := 0.0
 	for i := range n + 1 {
 		w.x = append(w.x, x)
-		x += w.step * w.height / w.high[i]
+		x += float64(w.step * w.height / w.high[i])
 	}
 	return w
 }
@@ -80,15 +82,18 @@ func (w *Warp) at(u float64) (i int, f float64) {
 	return i, t - float64(i)
 }
 
+// between is a table's value f of the way from entry i to the next.
+func between(table []float64, i int, f float64) float64 {
+	return table[i] + float64(f*(table[i+1]-table[i]))
+}
+
 // Map is the canvas place of a picture place.
 func (w *Warp) Map(u, v float64) (x, y float64) {
 	if w.x == nil {
 		return (u - w.U0) * w.Scale, (v - w.V0) * w.Scale
 	}
 	i, f := w.at(u)
-	top := w.top[i] + f*(w.top[i+1]-w.top[i])
-	high := max(w.high[i]+f*(w.high[i+1]-w.high[i]), 1)
-	return w.x[i] + f*(w.x[i+1]-w.x[i]), (v - top) / high * w.height
+	return between(w.x, i, f), (v - between(w.top, i, f)) / max(between(w.high, i, f), 1) * w.height
 }
 
 // Unmap is the picture place of a canvas place.
@@ -101,9 +106,8 @@ func (w *Warp) Unmap(x, y float64) (u, v float64) {
 		i++
 	}
 	f := (x - w.x[i]) / (w.x[i+1] - w.x[i])
-	top := w.top[i] + f*(w.top[i+1]-w.top[i])
-	high := max(w.high[i]+f*(w.high[i+1]-w.high[i]), 1)
-	return w.U0 + (float64(i)+f)*w.step, top + y*high/w.height
+	high := max(between(w.high, i, f), 1)
+	return w.U0 + float64((float64(i)+f)*w.step), between(w.top, i, f) + float64(y*high/w.height)
 }
 
 // ScaleAt is how many canvas pixels a picture pixel takes at u.
@@ -112,7 +116,7 @@ func (w *Warp) ScaleAt(u float64) float64 {
 		return w.Scale
 	}
 	i, f := w.at(u)
-	return w.height / max(w.high[i]+f*(w.high[i+1]-w.high[i]), 1)
+	return w.height / max(between(w.high, i, f), 1)
 }
 
 // Box is the picture's box around a canvas box: means of its slanting sides.
@@ -141,7 +145,9 @@ func Warps(f *Field) []Warp {
 		return out
 	}
 	u0, _, u1, _ := bounds(f)
-	line := func(l [2]float64) func(float64) float64 { return func(u float64) float64 { return l[0] + l[1]*u } }
+	line := func(l [2]float64) func(float64) float64 {
+		return func(u float64) float64 { return l[0] + float64(l[1]*u) }
+	}
 	t, b := line(top), line(bottom)
 	high := min(b(u0)-t(u0), b(u1)-t(u1))
 	slant := max(math.Abs(t(u1)-t(u0)), math.Abs(b(u1)-b(u0)))
@@ -199,13 +205,56 @@ func regress(u, v []float64) (line [2]float64, worst float64) {
 	}
 	su, sv = su/max(n, 1), sv/max(n, 1)
 	for i := range u {
-		suu += (u[i] - su) * (u[i] - su)
-		suv += (u[i] - su) * (v[i] - sv)
+		suu += float64((u[i] - su) * (u[i] - su))
+		suv += float64((u[i] - su) * (v[i] - sv))
 	}
 	line[1] = suv / max(suu, 1e-9)
-	line[0] = sv - line[1]*su
+	line[0] = sv - float64(line[1]*su)
 	for i := range u {
-		worst = max(worst, math.Abs(v[i]-line[0]-line[1]*u[i]))
+		worst = max(worst, math.Abs(v[i]-line[0]-float64(line[1]*u[i])))
 	}
 	return line, worst
+}
+
+// Carry finds the box in another canvas of the same seats: the affine map that suits the
+// seats in the box best takes it over, and slanting sides become their means. It is
+// empty where the other canvas sees too few of the seats.
+func Carry(from, to *Canvas, box [4]float64) [4]float64 {
+	var n, sx, sy, sxx, sxy, syy float64 // moments of the seats' places, from the box's corner
+	var u, v [3]float64                  // sums of the other place, times 1, x, y
+	m := float64(0.1 * (box[3] - box[1]))
+	for _, i := range from.Between(box[0]-m, box[2]+m) {
+		p, q := &from.Places[i], &to.Places[i]
+		if q.Weight == 0 || p.Y < box[1]-m || p.Y > box[3]+m {
+			continue
+		}
+		x, y := p.X-box[0], p.Y-box[1]
+		n, sx, sy, sxx, sxy, syy = n+1, sx+x, sy+y, sxx+float64(x*x), sxy+float64(x*y), syy+float64(y*y)
+		u[0], u[1], u[2] = u[0]+q.X, u[1]+float64(q.X*x), u[2]+float64(q.X*y)
+		v[0], v[1], v[2] = v[0]+q.Y, v[1]+float64(q.Y*x), v[2]+float64(q.Y*y)
+	}
+	a := [3][3]float64{{n, sx, sy}, {sx, sxx, sxy}, {sy, sxy, syy}}
+	d := det3(a)
+	if n < 4 || math.Abs(d) < 1e-9 {
+		return [4]float64{}
+	}
+	solve := func(b [3]float64) (c [3]float64) { // Cramer's rule
+		for k := range 3 {
+			t := a
+			for r := range 3 {
+				t[r][k] = b[r]
+			}
+			c[k] = det3(t) / d
+		}
+		return c
+	}
+	cu, cv := solve(u), solve(v)
+	w, h := box[2]-box[0], box[3]-box[1]
+	lean, rise := float64(cu[2]*h/2), float64(cv[1]*w/2)
+	return [4]float64{cu[0] + lean, cv[0] + rise, cu[0] + float64(cu[1]*w) + lean, cv[0] + rise + float64(cv[2]*h)}
+}
+
+func det3(a [3][3]float64) float64 {
+	minor := func(i, j int) float64 { return float64(a[1][i]*a[2][j]) - float64(a[1][j]*a[2][i]) }
+	return float64(a[0][0]*minor(1, 2)) - float64(a[0][1]*minor(0, 2)) + float64(a[0][2]*minor(0, 1))
 }

@@ -42,7 +42,7 @@ func TestEven(t *testing.T) {
 			boxes = append(boxes, b.Box)
 		}
 		gaps, off := p.gaps(boxes)
-		t.Logf("%-7s gaps %.1f, differ by %.2f seats; %+.1f off the middle; score %.2f", text, gaps, deviation(gaps), off, l.Score)
+		t.Logf("%-7s gaps %.1f, differ by %.2f seats; %+.1f off the middle", text, gaps, deviation(gaps), off)
 		ragged += deviation(gaps) / float64(len(evenTexts))
 		middle += math.Abs(off) / float64(len(evenTexts))
 	}

@@ -28,7 +28,7 @@ func RandomLayout(f *Field, text string, rng *rand.Rand) *Layout {
 	}
 	// half of the lines as the search would have them
 	d.items[0] = d.styles[0].items(lines[0], chosen)
-	if _, ok := fits(d.items[0], d.spans[0], d.styles[0].pitch); !ok || !s.space(d) {
+	if _, ok := fits(d.items[0], d.intervals[0], d.styles[0].pitch); !ok || !s.space(d) {
 		return nil
 	}
 	if rng.IntN(2) == 0 {

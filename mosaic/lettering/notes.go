@@ -3,6 +3,8 @@ package lettering
 import (
 	"fmt"
 	"math"
+
+	"everyseat/mosaic/legibility"
 )
 
 // note says in plain words why the text stands where it does and is no larger.
@@ -24,21 +26,21 @@ func (s *search) note(d *draft, lay *Layout) {
 	}
 }
 
-// off is how far a line stands right of the middle of its spans, in seats.
+// off is how far a line stands right of the middle of its intervals, in seats.
 func (d *draft) off(line int) float64 {
-	at, spans := d.at[line], d.spans[line]
-	end := at[len(at)-1] + d.items[line][len(at)-1].width
-	return (at[0] + end - spans[0].left - spans[len(spans)-1].right) / 2 / d.styles[line].pitch
+	intervals := d.intervals[line]
+	return (d.at[line][0] + d.end(line) - intervals[0].left - intervals[len(intervals)-1].right) / 2 / d.styles[line].pitch
 }
 
 // whyOff is what keeps a line from the middle: a letter that would lie across an aisle there, or its reading.
 func (d *draft) whyOff(line int, off float64) string {
 	pitch := d.styles[line].pitch
+	over := float64(slack * pitch)
 	for k, it := range d.items[line] {
-		x := d.at[line][k] - off*pitch
+		x := d.at[line][k] - float64(off*pitch)
 		inside := false
-		for _, sp := range d.spans[line] {
-			inside = inside || x >= sp.left-slack*pitch && x+it.width <= sp.right+slack*pitch
+		for _, sp := range d.intervals[line] {
+			inside = inside || x >= sp.left-over && x+it.width <= sp.right+over
 		}
 		if !inside {
 			return fmt.Sprintf("there its %c would lie across an aisle", it.rune)
@@ -70,8 +72,8 @@ func (s *search) fitsOver(used int) bool {
 		if h <= used {
 			continue
 		}
-		bands := s.bands(h)
-		if bands != nil && s.widths(styleFaces()[0], bands, 1.2, 1) != nil {
+		rows := s.shareRows(h)
+		if rows != nil && s.widths(styleFaces()[0], rows, 1.2, 1) != nil {
 			return true
 		}
 	}
@@ -114,4 +116,44 @@ func lineWord(i, of int) string {
 		return "the text stands "
 	}
 	return fmt.Sprintf("line %d stands ", i+1)
+}
+
+// misfit says why nothing fits, and what would.
+func misfit(f *Field, lines [][]sign) error {
+	c := legibility.NewCanvas(f, legibility.Straight(f))
+	g := survey(f, c)
+	n := len(lines)
+	if g.rows() < fewestRows {
+		return &Misfit{
+			What: fmt.Sprintf("letters need at least %d rows, and the camera sees %d", fewestRows, g.rows()),
+			Hint: "use more rows, hold the cards higher, or raise the camera", Small: true,
+		}
+	}
+	if n > 1 && (&search{g: g, lines: lines}).shareRows(g.rows()) == nil {
+		return &Misfit{
+			What: fmt.Sprintf("%d lines do not fit: %d rows give each fewer than %d", n, g.rows(), fewestRows),
+			Hint: fmt.Sprintf("use fewer lines, or make %s of them", cuesWord(n)), Small: true,
+		}
+	}
+	longest := 0
+	for _, l := range lines {
+		longest = max(longest, len(l))
+	}
+	s := &search{g: g, lines: lines}
+	hint := fmt.Sprintf("make two cues of it, use at most %d letters, or about %d seats across", s.most(longest), int(math.Ceil(float64(longest)*(fewestSeats+1.3))))
+	across := s.across()
+	if s.most(2) < 1 {
+		hint = "use wider sections: a letter must not cross an aisle"
+	}
+	return &Misfit{
+		What: fmt.Sprintf("%d letters do not fit: rows enough for letters share at most %d seats across as the camera sees them, and a letter needs %.0f", longest, int(across), fewestSeats),
+		Hint: hint, Small: true,
+	}
+}
+
+func cuesWord(n int) string {
+	if n == 2 {
+		return "two cues"
+	}
+	return fmt.Sprintf("%d cues", n)
 }

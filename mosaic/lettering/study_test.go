@@ -14,9 +14,9 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/lettering"
+	"everyseat/testdata/judges"
 )
 
 var (
@@ -55,7 +55,6 @@ type outcome struct {
 	Rows                      int
 	Face                      string
 	Score                     float64
-	Chances                   []float64
 	Verdict                   legibility.Verdict
 	Letters                   []legibility.Letter
 	Read                      string
@@ -192,10 +191,9 @@ func (c *outcome) lay() {
 	}
 	c.layout = l
 	c.Seats, c.Rows = sizes(l)
-	c.Face, c.Score = l.Face, l.Score
+	c.Face = l.Face
 	r := legibility.Judge([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 	c.Score, c.Verdict, c.Letters = r.Score, r.Verdict, r.Letters
-	c.Chances = legibility.Foretold([]*lettering.Field{c.place.field}, 0, l.Ink, l.Glyphs(), options())
 }
 
 // wilson is the 95 % interval of a share (E. B. Wilson 1927; MEMORY).

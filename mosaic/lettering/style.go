@@ -3,8 +3,8 @@ package lettering
 import (
 	"math"
 
+	"everyseat/mosaic/faces"
 	"everyseat/mosaic/legibility"
-	"everyseat/mosaic/lettering/faces"
 )
 
 // ink is how much of a seat's cell the letter covers where the seat becomes ink.
@@ -41,8 +41,9 @@ type cut struct {
 // cuts are tried for every letter; the first is the face's own.
 var cuts = []cut{
 	{wide: 1}, {block: true, wide: 1}, {wide: 1.18}, {block: true, wide: 1.18}, {wide: 0.86}, {block: true, wide: 0.86},
-	{block: true, form: 1, wide: 1}, {block: true, form: 1, wide: 0.86}, {block: true, form: 1, wide: 1.18}, {block: true, form: 2, wide: 1},
-	{typeface: monoFace, wide: 1}, {typeface: boldFace, wide: 0.94},
+	{block: true, form: 1, wide: 1}, {block: true, form: 1, wide: 0.86}, {block: true, form: 1, wide: 1.18},
+	{block: true, form: 2, wide: 1},
+	{typeface: faces.Mono, wide: 1}, {typeface: faces.Bold, wide: 0.94},
 }
 
 // blockStroke is how high level strokes of the block face are beside a typeface, in heights of a capital.
@@ -62,12 +63,11 @@ func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 	if sh != nil && (sh.Foot > 0 || sh.Top < accented) {
 		return sh, sh.Width / t.Shape('H').Width * wide
 	}
-	pen := faces.Pen{Across: round(s.across * s.pitch / high * faces.CapRows), Up: round(s.up * s.row / high * faces.CapRows)}
+	raster := func(length float64) int { return round(length / high * faces.CapRows) }
+	pen := faces.Pen{Across: raster(s.across * s.pitch), Up: raster(s.up * s.row), Wide: raster(wide), Form: c.form}
 	if s.typeface != nil {
-		pen = faces.Pen{Across: round(s.stem * s.wide / high * faces.CapRows), Up: round(blockStroke * faces.CapRows)}
+		pen.Across, pen.Up = raster(s.stem*s.wide), round(blockStroke*faces.CapRows)
 	}
-	pen.Wide = round(wide / high * faces.CapRows)
-	pen.Form = c.form
 	if sh = faces.Block(r, pen); sh == nil {
 		return nil, 0
 	}
@@ -78,10 +78,43 @@ func (s *style) shape(r rune, c cut) (sh *faces.Shape, width float64) {
 // The block face draws those whose accent touches them, as an Å's does in the typefaces.
 const accented = 0.1
 
-// A seat is in doubt where the letter covers between these shares of its cell.
+// item is a letter of a line with what the style makes of it.
+type item struct {
+	sign
+	shape *faces.Shape
+	width float64
+	gap   float64 // wanted before it: the style's, less the kerning, plus a space
+}
+
+// items sets a line; chosen gives each letter's cut, nil the face's own.
+func (s *style) items(line []sign, chosen []int) []item {
+	out := make([]item, len(line))
+	for i, l := range line {
+		c := cuts[0]
+		if chosen != nil {
+			c = cuts[chosen[i]]
+		}
+		it := &out[i]
+		it.sign = l
+		it.shape, it.width = s.shape(l.rune, c)
+		if i == 0 {
+			continue
+		}
+		it.gap = max(s.gap-float64(faces.Kern(out[i-1].shape, it.shape)*(s.base-s.top)), 0.75*s.pitch)
+		if l.space {
+			it.gap = s.gap + float64(wordSpace*s.wide)
+		}
+	}
+	return out
+}
+
+// wordSpace is how much wider the gap between words is, in widths of an H.
+const wordSpace = 0.8
+
+// A seat is undecided where the letter covers between these shares of its cell.
 const (
-	doubtFrom = faces.FullCover * 22 / 100
-	doubtTo   = faces.FullCover * 74 / 100
+	openFrom = faces.FullCover * 22 / 100
+	openTo   = faces.FullCover * 74 / 100
 )
 
 // boldness is what is tried instead of inkShare, which comes first: less makes bolder strokes.
@@ -97,25 +130,26 @@ func (s *style) seats(c *legibility.Canvas, it *item, x float64, enough int, out
 	return out
 }
 
-// settled is seats with the doubtful ones decided by the predicted picture.
+// settled is seats with the undecided ones decided by the predicted picture.
 func (s *style) settled(c *legibility.Canvas, p *legibility.Patch, it *item, x float64) []int32 {
 	var sure []int32
-	var doubts []legibility.Doubt
+	var open []legibility.Undecided
 	s.covered(c, it, x, func(seat int32, share int) {
 		switch {
-		case share >= doubtTo:
+		case share >= openTo:
 			sure = append(sure, seat)
-		case share >= doubtFrom:
-			doubts = append(doubts, legibility.Doubt{Seat: seat, Ink: share >= inkShare})
+		case share >= openFrom:
+			open = append(open, legibility.Undecided{Seat: seat, Ink: share >= inkShare})
 		}
 	})
 	sh := it.shape
 	kx := float64(sh.Cols*faces.Fine) / it.width
 	box := [4]float64{x, s.top - s.rise(sh), x + it.width, s.base}
-	p.Settle(c, sure, doubts, box, func(x0, y0, x1, y1 float64) float64 {
-		return float64(sh.Coverage(round((x0-x)*kx), s.rasterY(sh, y0), round((x1-x)*kx), s.rasterY(sh, y1))) / faces.FullCover
+	p.Settle(c, sure, open, box, func(x0, y0, x1, y1 float64) float64 {
+		share := sh.Coverage(round((x0-x)*kx), s.rasterY(sh, y0), round((x1-x)*kx), s.rasterY(sh, y1))
+		return float64(share) / faces.FullCover
 	})
-	for _, d := range doubts {
+	for _, d := range open {
 		if d.Ink {
 			sure = append(sure, d.Seat)
 		}
@@ -128,7 +162,7 @@ func (s *style) covered(c *legibility.Canvas, it *item, x float64, fn func(seat 
 	sh := it.shape
 	high, wide := s.base-s.top, it.width
 	kx := float64(sh.Cols*faces.Fine) / wide
-	above, below := s.top-s.rise(sh)-s.row, s.base+0.25*high
+	above, below := s.top-s.rise(sh)-s.row, s.base+float64(0.25*high)
 	for _, i := range c.Between(x-s.pitch, x+wide+s.pitch) {
 		p := &c.Places[i]
 		if p.Y < above || p.Y > below {
@@ -167,4 +201,4 @@ func (s *style) rasterY(sh *faces.Shape, y float64) int {
 	return -round(foot + float64((up-apart)/(s.room-apart)*(top-foot)))
 }
 
-func round(v float64) int { return int(math.Floor(v + 0.5)) }
+func round(v float64) int { return int(math.Floor(float64(v) + 0.5)) }

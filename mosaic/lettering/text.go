@@ -2,10 +2,12 @@ package lettering
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
-	"everyseat/mosaic/lettering/faces"
+	"everyseat/mosaic/faces"
+	"everyseat/mosaic/legibility"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -100,4 +102,35 @@ func refuse(r rune) error {
 		return &Misfit{What: fmt.Sprintf("%q is not a Latin letter, and no face has it", r), Hint: "give this text as an image"}
 	}
 	return nil
+}
+
+func accents(line []sign) bool {
+	for _, l := range line {
+		if _, ok := faces.Base(l.rune); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// rowsForAccents is how many rows a line needs for letters with accents.
+const rowsForAccents = 10
+
+// plainAccents takes accents off where the rows are too few, and says so.
+func plainAccents(f *Field, lines [][]sign, lay *Layout) [][]sign {
+	rows := survey(f, legibility.NewCanvas(f, legibility.Straight(f))).rows()
+	if rows/len(lines) >= rowsForAccents {
+		return lines
+	}
+	out := make([][]sign, len(lines))
+	for i, l := range lines {
+		out[i] = slices.Clone(l)
+		for k, s := range l {
+			if b, ok := faces.Base(s.rune); ok {
+				out[i][k].rune = b
+				lay.Dropped = append(lay.Dropped, fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, which need %d", s.rune, b, rows/len(lines), rowsForAccents))
+			}
+		}
+	}
+	return out
 }

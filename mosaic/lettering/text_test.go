@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/mosaic/lettering/faces"
+	"everyseat/mosaic/faces"
 )
 
 var cleanSeeds = []string{"HAVEN", "haven", "É ñ ü å", "TEA & PIE\nAT 7:30!", "Straße", "“quoted”", "שלום", "日本", "\n", "", "A\n\nB", "\xff\xfe", "e\u0301", strings.Repeat("A", 500)}

@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic/lettering"
+	"everyseat/testdata/judges"
 )
 
 // tidyTexts are short and long, plain and with signs and accents.

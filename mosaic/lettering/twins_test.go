@@ -5,8 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/mosaic/lettering"
+	"everyseat/testdata/judges"
 )
 
 // twinTexts have two dots or two bars that are alike.

@@ -1,16 +1,18 @@
 package marks
 
 import (
+	"errors"
+	"fmt"
 	"math"
+	"slices"
+	"sort"
+	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
-
-// FullFrame is the width in millimetres of the sensor on which lenses are compared.
-const FullFrame = 36
 
 // roomy is how much of the frame the cards may fill, so that nothing touches its edge.
 const roomy = 0.95
@@ -38,15 +40,14 @@ type Fits struct {
 
 func (s *search) lens(m *Map) Lens {
 	v := s.plan.Marks[0].View
-	perMM := float64(v.Width) / FullFrame
-	l := Lens{Now: v.Focal / perMM, From: s.whereFits()}
+	l := Lens{Now: v.FocalOn(camera.FullFrame), From: s.whereFits()}
 	if across, down := s.plan.Scene.Fill(v); across > 0 && s.allBefore(v) {
 		l.Fill = max(across, down)
 		l.Longest = l.Now * roomy / l.Fill
 	}
 	middle := (s.room.extent.left + s.room.extent.right) / 2
 	for _, f := range FocalLengths {
-		lens := camera.Lens{SensorWidth: FullFrame, Focal: f}
+		lens := camera.Lens{SensorWidth: camera.FullFrame, Focal: f}
 		if from := s.fitsFrom(lens, middle, s.plan.Stunt.Camera.Height); from > 0 {
 			l.Others = append(l.Others, Fits{f, from})
 		}
@@ -55,7 +56,7 @@ func (s *search) lens(m *Map) Lens {
 		p := &m.Patches[i]
 		for k, score := range p.Anew {
 			if score != Unknown && legibility.VerdictOf(score) == legibility.Reads {
-				l.To = max(l.To, p.At(k%p.Cols, k/p.Cols).Back)
+				l.To = max(l.To, p.place(k).Back)
 			}
 		}
 	}
@@ -81,7 +82,7 @@ func Longest(p *mosaic.Plan) (longest int, takes bool) {
 		return 0, false
 	}
 	fill := max(across, down)
-	return int(v.Focal / (float64(v.Width) / FullFrame) * roomy / fill), math.Round(1e6*fill) <= 1e6
+	return int(v.FocalOn(camera.FullFrame) * roomy / fill), math.Round(1e6*fill) <= 1e6
 }
 
 // allBefore says whether every card is before the lens: a frame cannot be filled with what is beside it.
@@ -113,16 +114,149 @@ func (s *search) fitsFrom(lens camera.Lens, across, height seating.Length) seati
 		return math.Round(1e6*max(a, d)) <= 1e6*roomy
 	}
 	const step = 5 * seating.Centimetre
-	lo, hi := seating.Length(0), farthestFit/step
-	if !fits(hi * step) {
+	if !fits(farthestFit) {
 		return 0
 	}
-	for hi-lo > 1 {
-		if mid := (lo + hi) / 2; fits(mid * step) {
-			hi = mid
-		} else {
-			lo = mid
+	return step * seating.Length(1+sort.Search(int(farthestFit/step)-1, func(k int) bool {
+		return fits(step * seating.Length(k+1))
+	}))
+}
+
+// The heights of a lens that are believed.
+const (
+	LowestLens  = 10 * seating.Centimetre
+	HighestLens = 100 * seating.Metre
+)
+
+// Advise adds to a fault of where the camera stands, such as behind or inside the stands, the
+// nearest place straight before the middle of the stands from which its lens takes in all
+// of them. Other errors are given back as they are.
+func Advise(stunt *mosaic.Stunt, err error) error {
+	var f *seating.Fault
+	if !errors.As(err, &f) || f.Key != "camera" && !wholeMark(f.Key) {
+		return err
+	}
+	at := stunt.Camera
+	if f.Key != "camera" {
+		var i int
+		fmt.Sscanf(f.Key, "mark[%d]", &i)
+		if i >= len(stunt.Marks) {
+			return err
+		}
+		at = stunt.Marks[i]
+	}
+	stands, buildErr := seating.Build(stunt.Stands)
+	if buildErr != nil {
+		return err
+	}
+	if at.Height <= 0 {
+		at.Height = handHeight
+	}
+	if at.Picture == [2]int{} {
+		at.Picture = stunt.Camera.Picture
+	}
+	card := camera.Card{Width: stunt.Card.Width, Height: stunt.Card.Height, Held: stunt.Card.Held}
+	p := &mosaic.Plan{Stunt: &mosaic.Stunt{Camera: at}, Stands: stands, Scene: &camera.Scene{Stands: stands, Card: card}}
+	s := &search{plan: p}
+	s.keepQuads()
+	e := standsExtent(stands)
+	middle := (e.left + e.right) / 2
+	from := s.fitsFrom(at.Lens, middle, at.Height)
+	if from == 0 {
+		return err
+	}
+	const step = 10 * seating.Centimetre // a tape's figure
+	from = (from + step - 1) / step * step
+	advised := *f
+	advised.Hint = fmt.Sprintf("%s; from back = %q, across = %q this lens takes in all of them", f.Hint, from, middle)
+	return &advised
+}
+
+func wholeMark(key string) bool {
+	return strings.HasPrefix(key, "mark[") && strings.HasSuffix(key, "]")
+}
+
+// Heights and steps at which other places are tried.
+const (
+	ladderless = 5 * seating.Metre // as high as a gallery or a lift
+	asideFrom  = seating.Metre / 2 // from the middle: less is not worth moving
+)
+
+// Others are a few places where the stunt's camera could stand instead, those that help most
+// often first: higher, in the middle, nearer and farther; inside the room and not in a lane.
+// Where the room names places for cameras, they are in the middle and the
+// outer parts of each, at its heights.
+func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
+	r, err := newRoom(&mosaic.Plan{Stunt: stunt, Stands: stands})
+	if err != nil {
+		return nil
+	}
+	own := placeOf(&stunt.Camera)
+	if own.Height <= 0 {
+		own.Height = handHeight
+	}
+	middle := (r.extent.left + r.extent.right) / 2
+	var all []Place
+	if spots := stunt.Room.Spots; len(spots) > 0 {
+		for _, part := range []seating.Length{3, 1, 5} { // sixths from the left: the middle first
+			for i := range spots {
+				all = append(all, placesIn(&spots[i], part, own.Height)...)
+			}
+		}
+	} else {
+		all = around(own, middle)
+	}
+	var out []Place
+	for _, p := range all {
+		if p != own && !slices.Contains(out, p) && r.refuses(p) == free {
+			out = append(out, p)
 		}
 	}
-	return hi * step
+	return out
+}
+
+// around is places about a mark, those that help most often first.
+func around(own Place, middle seating.Length) []Place {
+	back := func(percent seating.Length) seating.Length {
+		const step = seating.Metre / 2
+		return max(step, (own.Back*percent/100+step/2)/step*step)
+	}
+	var heights []seating.Length
+	for _, h := range []seating.Length{highHeight, ladderless, 8 * seating.Metre} {
+		if h >= own.Height+seating.Metre/2 && len(heights) < 2 {
+			heights = append(heights, h)
+		}
+	}
+	var out []Place
+	aside := abs(own.Across-middle) >= asideFrom
+	for _, h := range heights {
+		out = append(out, Place{own.Across, own.Back, h})
+		if aside {
+			out = append(out, Place{middle, own.Back, h})
+		}
+	}
+	if aside {
+		out = append(out, Place{middle, own.Back, own.Height}, Place{(own.Across + middle) / 2, own.Back, own.Height})
+	}
+	for _, percent := range []seating.Length{75, 140} {
+		out = append(out, Place{own.Across, back(percent), own.Height})
+		for _, h := range heights[:min(1, len(heights))] {
+			out = append(out, Place{middle, back(percent), h})
+		}
+	}
+	return out
+}
+
+// placesIn is a place in a spot, so many sixths of its width from the left, at each of its heights.
+func placesIn(s *mosaic.Spot, sixths, height seating.Length) []Place {
+	heights := s.Heights
+	if len(heights) == 0 {
+		heights = []seating.Length{height, highHeight}
+	}
+	var out []Place
+	for _, h := range unique(heights) {
+		across := s.Left + (s.Right-s.Left)*sixths/6
+		out = append(out, Place{halfInCentimetres(2 * across), -halfInCentimetres(s.Near + s.Far), h})
+	}
+	return out
 }

@@ -80,12 +80,14 @@ func (s *search) glimpseFrom(at Place) *glimpse {
 func partsOf(c *[4]camera.Pixel, p camera.Pixel) [2]float32 {
 	ax, ay := c[1][0]-c[0][0], c[1][1]-c[0][1]
 	bx, by := c[3][0]-c[0][0], c[3][1]-c[0][1]
-	mx, my := p[0]-(c[0][0]+c[2][0])/2, p[1]-(c[0][1]+c[2][1])/2
-	d := ax*by - ay*bx
+	mx, my := p[0]-float64((c[0][0]+c[2][0])/2), p[1]-float64((c[0][1]+c[2][1])/2)
+	d := float64(ax*by) - float64(ay*bx)
 	if math.Abs(d) < 1e-9 {
 		return [2]float32{}
 	}
-	return [2]float32{float32((mx*by - my*bx) / d), float32((ax*my - ay*mx) / d)}
+	return [2]float32{
+		float32((float64(mx*by) - float64(my*bx)) / d), float32((float64(ax*my) - float64(ay*mx)) / d),
+	}
 }
 
 // lattice is the glimpses of a patch, fewer than its places.
@@ -115,7 +117,7 @@ func (l *lattice) weigh(p *Patch, col, row int) (four [4]*glimpse, weight [4]flo
 
 // part is which of n glimpses lies before place i of m, and how far the place is on the way to the next.
 func part(i, m, n int) (first int, on float32) {
-	at := (float64(i)+0.5)/float64(m)*float64(n) - 0.5
+	at := float64((float64(i)+0.5)/float64(m)*float64(n)) - 0.5
 	first = max(0, min(n-2, int(math.Floor(at))))
 	if n == 1 {
 		return 0, 0
@@ -166,7 +168,7 @@ const nearest = 0.3
 
 // twiceArea is positive for a card whose front is seen.
 func twiceArea(c *[4]camera.Pixel) float64 {
-	return (c[2][0]-c[0][0])*(c[3][1]-c[1][1]) - (c[2][1]-c[0][1])*(c[3][0]-c[1][0])
+	return float64((c[2][0]-c[0][0])*(c[3][1]-c[1][1])) - float64((c[2][1]-c[0][1])*(c[3][0]-c[1][0]))
 }
 
 // mix weighs what four glimpses saw of a card; those that had it not before them do not count.
@@ -177,7 +179,7 @@ func mix(four [4]*glimpse, weight [4]float32, seat int) (seen float32, off [2]fl
 			continue
 		}
 		sum += weight[k]
-		seen += weight[k] * g.seen[seat]
+		seen += float32(weight[k] * g.seen[seat])
 		off[0] += float64(weight[k] * g.off[seat][0])
 		off[1] += float64(weight[k] * g.off[seat][1])
 	}
@@ -190,8 +192,8 @@ func mix(four [4]*glimpse, weight [4]float32, seat int) (seen float32, off [2]fl
 func inParts(c *[4]camera.Pixel, off [2]float64) camera.Pixel {
 	a, b := off[0], off[1]
 	return camera.Pixel{
-		(c[0][0]+c[2][0])/2 + float64(a*(c[1][0]-c[0][0])) + float64(b*(c[3][0]-c[0][0])),
-		(c[0][1]+c[2][1])/2 + float64(a*(c[1][1]-c[0][1])) + float64(b*(c[3][1]-c[0][1])),
+		float64((c[0][0]+c[2][0])/2) + float64(a*(c[1][0]-c[0][0])) + float64(b*(c[3][0]-c[0][0])),
+		float64((c[0][1]+c[2][1])/2) + float64(a*(c[1][1]-c[0][1])) + float64(b*(c[3][1]-c[0][1])),
 	}
 }
 

@@ -45,10 +45,10 @@ type Patch struct {
 // Even says whether place i is one of those that are planned anew in an even grid.
 func (p *Patch) Even(i int) bool { return slices.Contains(p.even, i) }
 
-// EvenCols and EvenRows are how many such places there are each way.
+// EvenCols is how many such places there are from left to right.
 func (p *Patch) EvenCols() int { return max(1, p.grid[0]) }
 
-// EvenRows is EvenCols for rows.
+// EvenRows is how many such places there are from near to far.
 func (p *Patch) EvenRows() int { return max(1, p.grid[1]) }
 
 // At is the middle of a column and row, on whole centimetres.
@@ -63,20 +63,15 @@ func (p *Patch) At(col, row int) Place {
 // between is the middle of part i of n of a span, to the next centimetre; halves go away from its middle,
 // so that both sides are alike.
 func between(from, to seating.Length, i, n int) seating.Length {
-	middle2 := from + to
-	off := (to - from) * seating.Length(2*i+1-n) / seating.Length(n) // twice the distance from the middle
-	return toCentimetre(middle2, off)
+	return halfInCentimetres(from+to) + halfInCentimetres((to-from)*seating.Length(2*i+1-n)/seating.Length(n))
 }
 
-func toCentimetre(middle2, off2 seating.Length) seating.Length {
-	const cm2 = 2 * seating.Centimetre
-	round := func(l seating.Length) seating.Length {
-		if l < 0 {
-			return -((-l + cm2/2) / cm2 * cm2)
-		}
-		return (l + cm2/2) / cm2 * cm2
+// halfInCentimetres is half of a length, to the next whole centimetre.
+func halfInCentimetres(twice seating.Length) seating.Length {
+	if twice < 0 {
+		return -halfInCentimetres(-twice)
 	}
-	return (round(middle2) + round(off2)) / 2
+	return (twice/2 + seating.Centimetre/2) / seating.Centimetre * seating.Centimetre
 }
 
 // Scored is a place with its scores.
@@ -173,7 +168,7 @@ func Search(p *mosaic.Plan, o Options) (*Map, error) {
 		s.walk(m.Walk)
 	}
 	m.Lens = s.lens(m)
-	for _, c := range s.warnings(o.Walk) {
+	for _, c := range s.cautions(o.Walk) {
 		m.Warnings = append(m.Warnings, c.Text)
 	}
 	s.progress.finish()

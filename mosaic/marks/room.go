@@ -1,6 +1,7 @@
 package marks
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -31,7 +32,8 @@ func turn(a, b, c corner) int64 {
 
 // crosses says whether two stretches share a point; ends count.
 func crosses(a, b, c, d corner) bool {
-	if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) || max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
+	if max(a.x, b.x) < min(c.x, d.x) || max(c.x, d.x) < min(a.x, b.x) ||
+		max(a.y, b.y) < min(c.y, d.y) || max(c.y, d.y) < min(a.y, b.y) {
 		return false
 	}
 	sides := func(p, q, r, s corner) bool {
@@ -115,9 +117,10 @@ func standsExtent(stands *seating.Stands) extent {
 			if (spec.Kind == seating.Floor) != floor {
 				continue
 			}
-			at, half := stands.Seats[i].Position, spec.Pitch.Metres()/2
+			at := stands.Seats[i].Position
+			half, deep := float64(spec.Pitch.Metres()/2), float64(spec.Run.Metres()/2)
 			x0, x1 = min(x0, at[0]-half), max(x1, at[0]+half)
-			y0, y1 = min(y0, at[1]-spec.Run.Metres()/2), max(y1, at[1]+spec.Run.Metres()/2)
+			y0, y1 = min(y0, at[1]-deep), max(y1, at[1]+deep)
 		}
 		return extent{length(x0), length(x1), length(y0), length(y1)}, x0 <= x1
 	}
@@ -162,9 +165,9 @@ func (r *room) refuses(at Place) refusal {
 	if r.walled(p) {
 		return behindWall
 	}
-	for i := range r.plan.Stunt.Room.Obstacles {
-		o := &r.plan.Stunt.Room.Obstacles[i]
-		if o.Bottom < at.Height && 2*abs(at.Across-o.Across) < o.Width+2*offObstacle && 2*abs(at.Away()-o.Away) < o.Depth+2*offObstacle {
+	for _, o := range r.plan.Stunt.Room.Obstacles {
+		across, away := 2*abs(at.Across-o.Across), 2*abs(at.Away()-o.Away)
+		if o.Bottom < at.Height && across < o.Width+2*offObstacle && away < o.Depth+2*offObstacle {
 			return onObstacle
 		}
 	}
@@ -182,7 +185,8 @@ func (r *room) refuses(at Place) refusal {
 }
 
 func (r *room) inSpot(s *mosaic.Spot, at Place) bool {
-	return (extent{s.Left, s.Right, s.Near, s.Far}).holds(at) && (len(s.Heights) == 0 || slices.Contains(s.Heights, at.Height))
+	high := len(s.Heights) == 0 || slices.Contains(s.Heights, at.Height)
+	return high && (extent{s.Left, s.Right, s.Near, s.Far}).holds(at)
 }
 
 // walled says whether a wall is in the way to the stands, or too near.
@@ -226,3 +230,170 @@ func (r *room) onSeats(at Place) bool {
 }
 
 func abs(l seating.Length) seating.Length { return max(l, -l) }
+
+// Heights that are always looked at: in the hand or on a tripod, and above the heads.
+const (
+	handHeight = 160 * seating.Centimetre
+	highHeight = 3 * seating.Metre
+)
+
+// How finely a map is drawn.
+const (
+	usualPlaces   = 40 // each way
+	usualAnew     = 8  // each way, planned anew
+	coarserBy     = 2  // at the other heights
+	manySeats     = 5_000
+	veryManySeats = 20_000
+	farthestLook  = 60 * seating.Metre // without walls
+)
+
+// heights are those of the maps; the first gets the whole one.
+func (s *search) heights() []seating.Length {
+	if len(s.o.Heights) > 0 {
+		return unique(s.o.Heights)
+	}
+	return unique([]seating.Length{s.plan.Stunt.Camera.Height, handHeight, highHeight})
+}
+
+func unique(all []seating.Length) []seating.Length {
+	var out []seating.Length
+	for _, h := range all {
+		if !slices.Contains(out, h) {
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
+// places is how many places each way the whole map has.
+func (s *search) places() int {
+	n := cmp.Or(s.o.Places, usualPlaces)
+	switch seats := len(s.plan.Stands.Seats); {
+	case seats > veryManySeats:
+		return min(n, 12)
+	case seats > manySeats:
+		return min(n, 20)
+	}
+	return n
+}
+
+// patches are the rectangles of places to look at, their scores unknown.
+func (s *search) patches() ([]Patch, error) {
+	var out []Patch
+	if spots := s.plan.Stunt.Room.Spots; len(spots) > 0 {
+		out = s.spotPatches()
+	} else {
+		e := s.floor()
+		for k, h := range s.heights() {
+			n := s.places()
+			if k > 0 {
+				n = max(2, n/coarserBy)
+			}
+			out = append(out, newPatch("", e, h, n, n))
+		}
+	}
+	for i := range out {
+		if s.anyFree(&out[i]) {
+			return out, nil
+		}
+	}
+	key, hint := "room.walls", "look at the walls' corners: across and away, in order; before the stands away is negative"
+	if len(s.plan.Stunt.Room.Spots) > 0 {
+		key, hint = "room.camera", "name a place before the stands, where people look at it"
+	}
+	return nil, &seating.Fault{Key: key, Hint: hint,
+		What: "there is no place where a camera could stand and see a card"}
+}
+
+func newPatch(name string, e extent, height seating.Length, cols, rows int) Patch {
+	p := Patch{
+		Name: name, Left: e.left, Right: e.right, Nearest: -e.far, Farthest: -e.near, Height: height, Cols: cols, Rows: rows,
+	}
+	p.Fixed, p.Anew = make([]float64, cols*rows), make([]float64, cols*rows)
+	for i := range p.Fixed {
+		p.Fixed[i], p.Anew[i] = Unknown, Unknown
+	}
+	return p
+}
+
+func (s *search) anyFree(p *Patch) bool {
+	for i := range p.Fixed {
+		at := p.place(i)
+		if s.canBe(at) {
+			if _, err := s.view(at); err == nil {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// spotPatches shares the places out over the spots by their area.
+func (s *search) spotPatches() []Patch {
+	spots := s.plan.Stunt.Room.Spots
+	area := 0.0
+	for i := range spots {
+		area += float64((spots[i].Right - spots[i].Left).Metres() * (spots[i].Far - spots[i].Near).Metres())
+	}
+	whole := s.places()
+	step := math.Sqrt(area) / float64(whole)
+	parts := func(l seating.Length) int { return min(whole, max(1, int(math.Round(l.Metres()/step)))) }
+	var out []Patch
+	for i := range spots {
+		sp := &spots[i]
+		heights := sp.Heights
+		if len(heights) == 0 {
+			heights = s.heights()
+		}
+		for k, h := range unique(heights) {
+			name := cmp.Or(sp.Name, fmt.Sprintf("place %d", i+1))
+			cols, rows := parts(sp.Right-sp.Left), parts(sp.Far-sp.Near)
+			if k > 0 {
+				cols, rows = max(1, cols/coarserBy), max(1, rows/coarserBy)
+			}
+			out = append(out, newPatch(name, extent{sp.Left, sp.Right, sp.Near, sp.Far}, h, cols, rows))
+		}
+	}
+	return out
+}
+
+// floor is the floor before the stands: inside the walls where they are known, else a
+// span that the lens and the stands make sensible.
+func (s *search) floor() extent {
+	mark, stands := &s.plan.Stunt.Camera, s.room.extent
+	middle := (stands.left + stands.right) / 2
+	deep := max(3*mark.Back/2, mark.Back+4*seating.Metre, 5*s.fits/4, 8*seating.Metre)
+	deep = min(deep, max(farthestLook, mark.Back+4*seating.Metre))
+	half := max((stands.right-stands.left)/2+2*seating.Metre, abs(mark.Across-middle)+3*seating.Metre, deep/2)
+	e := extent{middle - half, middle + half, -deep, -offStands}
+	if s.room.ring {
+		e = s.room.around()
+		e.far = min(e.far, -offStands)
+	}
+	e.left, e.right = down(e.left), -down(-e.right)
+	e.near = down(e.near)
+	if e.near >= e.far { // a room that ends at the stands: nothing is free there, and that is said
+		e.near = e.far - seating.Metre
+	}
+	return e
+}
+
+// down is the next half metre below.
+func down(l seating.Length) seating.Length {
+	const half = seating.Metre / 2
+	n := l / half * half
+	if n > l {
+		n -= half
+	}
+	return n
+}
+
+// around is the box around the walls.
+func (r *room) around() extent {
+	e := extent{math.MaxInt64, math.MinInt64, math.MaxInt64, math.MinInt64}
+	for _, c := range r.walls {
+		x, y := seating.Length(c.x)*seating.Millimetre, seating.Length(c.y)*seating.Millimetre
+		e = extent{min(e.left, x), max(e.right, x), min(e.near, y), max(e.far, y)}
+	}
+	return e
+}

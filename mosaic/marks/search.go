@@ -1,15 +1,16 @@
 package marks
 
 import (
+	"cmp"
 	"math"
-	"runtime"
+	"slices"
 	"sync"
-	"sync/atomic"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/seating/together"
 )
 
 // search is what working out a map shares.
@@ -62,24 +63,6 @@ func (s *search) amount(patches []Patch) int {
 	return n
 }
 
-// inParallel does n pieces of work on all processors.
-func inParallel(n int, work func(i int)) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), n) {
-		wait.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
-				work(i)
-			}
-		})
-	}
-	wait.Wait()
-}
-
 // fill works out a patch: glimpses, the plan as it is, then planning anew.
 func (s *search) fill(p *Patch) {
 	l := s.glimpses(p)
@@ -101,7 +84,7 @@ const alike = 0.02
 // chessboard, then those between them, but where nothing around reads and all is alike.
 func (s *search) scoreAll(p *Patch, l *lattice) {
 	for colour := range 2 {
-		inParallel(len(p.Fixed), func(i int) {
+		together.Each(len(p.Fixed), func(i int) {
 			col, row := i%p.Cols, i/p.Cols
 			if (col+row)%2 != colour {
 				return
@@ -130,7 +113,7 @@ func (p *Patch) lostAround(col, row int) (mean float64, ok bool) {
 		if f == Unknown || f >= fails {
 			return 0, false
 		}
-		low, high, mean = min(low, f), max(high, f), mean+f/4
+		low, high, mean = min(low, f), max(high, f), mean+float64(f/4)
 	}
 	return thousandth(mean), math.Round(1000*(high-low)) <= 1000*alike
 }
@@ -167,7 +150,7 @@ func (s *search) glimpses(p *Patch) *lattice {
 	l.of = make([]*glimpse, l.cols*l.rows)
 	coarse := *p
 	coarse.Cols, coarse.Rows = l.cols, l.rows
-	inParallel(len(l.of), func(i int) {
+	together.Each(len(l.of), func(i int) {
 		defer s.progress.step(1)
 		l.of[i] = s.glimpseFrom(coarse.At(i%l.cols, i/l.cols))
 	})
@@ -176,8 +159,7 @@ func (s *search) glimpses(p *Patch) *lattice {
 
 // lookAt looks from place i of a patch; ok is false where no camera can be.
 func (s *search) lookAt(p *Patch, l *lattice, i int) (mosaic.Mark, bool) {
-	col, row := i%p.Cols, i/p.Cols
-	at := p.At(col, row)
+	at := p.place(i)
 	if !s.canBe(at) {
 		return mosaic.Mark{}, false
 	}
@@ -186,7 +168,7 @@ func (s *search) lookAt(p *Patch, l *lattice, i int) (mosaic.Mark, bool) {
 		return mosaic.Mark{}, false
 	}
 	scene := s.sceneAt(at)
-	if four, weight, ok := l.weigh(p, col, row); ok {
+	if four, weight, ok := l.weigh(p, i%p.Cols, i/p.Cols); ok {
 		return mosaic.Mark{View: v, Sight: s.blend(scene, v, four, weight)}, true
 	}
 	return mosaic.Mark{View: v, Sight: scene.SeeWith(v, lookSamples)}, true
@@ -224,10 +206,10 @@ func (s *search) anewPlaces(p *Patch) []int {
 
 // planAnew works out the places in the list that are not known yet.
 func (s *search) planAnew(p *Patch, places []int) {
-	inParallel(len(places), func(k int) {
+	together.Each(len(places), func(k int) {
 		defer s.progress.step(anewTakes)
 		i := places[k]
-		at := p.At(i%p.Cols, i/p.Cols)
+		at := p.place(i)
 		if p.Anew[i] != Unknown || s.room.refuses(at) != free {
 			return
 		}
@@ -270,6 +252,9 @@ func (s *search) refine(p *Patch) {
 	}
 }
 
+func (p *Patch) place(i int) Place   { return p.At(i%p.Cols, i/p.Cols) }
+func (p *Patch) scored(i int) Scored { return Scored{p.place(i), p.Fixed[i], p.Anew[i]} }
+
 // bestOf is the place of a patch with the best score planned anew; of those alike the one nearest to the mark.
 func (s *search) bestOf(p *Patch) int {
 	best := -1
@@ -277,7 +262,7 @@ func (s *search) bestOf(p *Patch) int {
 		if p.Anew[i] == Unknown {
 			continue
 		}
-		if best < 0 || s.better(Scored{p.At(i%p.Cols, i/p.Cols), 0, p.Anew[i]}, Scored{p.At(best%p.Cols, best/p.Cols), 0, p.Anew[best]}) {
+		if best < 0 || s.compare(p.scored(i), p.scored(best)) < 0 {
 			best = i
 		}
 	}
@@ -287,14 +272,11 @@ func (s *search) bestOf(p *Patch) int {
 // alikeScore is the step in which scores planned anew are compared: the score's own noise.
 const alikeScore = 0.02
 
-func steps(score float64) int { return int(score/alikeScore + 0.5) }
+func steps(score float64) int { return int(float64(score/alikeScore) + 0.5) }
 
-// better says whether a is clearly better than b, or as good and nearer to the mark.
-func (s *search) better(a, b Scored) bool {
-	if x, y := steps(a.Anew), steps(b.Anew); x != y {
-		return x > y
-	}
-	return s.fromMark(a.Place) < s.fromMark(b.Place)
+// compare puts what is clearly better first, and of what is as good the place nearer to the mark.
+func (s *search) compare(a, b Scored) int {
+	return cmp.Or(cmp.Compare(steps(b.Anew), steps(a.Anew)), cmp.Compare(s.fromMark(a.Place), s.fromMark(b.Place)))
 }
 
 // fromMark is the squared distance to the stunt's own mark, in square centimetres.
@@ -312,3 +294,149 @@ func (s *search) fromMark(at Place) int64 {
 func (s *search) own() Place { return placeOf(&s.plan.Stunt.Camera) }
 
 func placeOf(m *camera.Mark) Place { return Place{m.Across, m.Back, m.Height} }
+
+// candidates is how many of the best places are planned in full before one is named.
+const candidates = 4
+
+// worthMoving is how much better a place must be for the cross to be moved there.
+const worthMoving = 0.05
+
+// here scores the stunt's own mark and how far the camera may stray from it.
+func (s *search) here(m *Map) {
+	m.Here = Scored{Place: s.own(), Fixed: s.plannedScore(s.plan), Anew: Unknown}
+	if m.Spells {
+		m.Here.Anew = s.worstScore(s.plan) // it is planned for this place
+	}
+	m.Stray = s.stray(m)
+}
+
+// put gives the place whose cell holds a place that was planned in full that one's scores: who looks the
+// cross up on the map finds what the plan says.
+func (p *Patch) put(at Scored) {
+	i, ok := p.cell(at.Place)
+	if !ok || p.Fixed[i] == Unknown {
+		return
+	}
+	if at.Fixed != Unknown {
+		p.Fixed[i] = at.Fixed
+	}
+	if at.Anew != Unknown {
+		p.Anew[i] = at.Anew
+	}
+}
+
+// cell is which place of the patch has a place in its part of the rectangle.
+func (p *Patch) cell(at Place) (i int, ok bool) {
+	if at.Height != p.Height || at.Across < p.Left || at.Across > p.Right || at.Back < p.Nearest || at.Back > p.Farthest {
+		return 0, false
+	}
+	part := func(from, to, at seating.Length, n int) int {
+		if to <= from {
+			return 0
+		}
+		return min(n-1, int((at-from)*seating.Length(n)/(to-from)))
+	}
+	return part(p.Nearest, p.Farthest, at.Back, p.Rows)*p.Cols + part(p.Left, p.Right, at.Across, p.Cols), true
+}
+
+// plannedScore is the least score of a plan's texts from its camera; with further marks, from the worst.
+func (s *search) plannedScore(p *mosaic.Plan) float64 {
+	if s.elsewhere.Texts() == 0 {
+		return thousandth(s.elsewhere.Shown(p.Marks[0].Sight))
+	}
+	worst := 1.0
+	for i := range p.Cues {
+		if p.Cues[i].Text != nil {
+			worst = min(worst, p.Marks[0].Scores[i])
+		}
+	}
+	return thousandth(worst)
+}
+
+// worstScore is that of all marks that count.
+func (s *search) worstScore(p *mosaic.Plan) float64 {
+	worst := 1.0
+	for i := range p.Cues {
+		for k := range p.Marks {
+			if p.Cues[i].Text != nil && (k == 0 || !s.o.Walk) {
+				worst = min(worst, p.Marks[k].Scores[i])
+			}
+		}
+	}
+	return thousandth(worst)
+}
+
+// best names the best place for the cross: the best few of the map are planned in full.
+func (s *search) best(m *Map) {
+	m.Best = m.Here
+	if !m.Spells {
+		return
+	}
+	var all []Scored
+	for i := range m.Patches {
+		p := &m.Patches[i]
+		for k := range p.Anew {
+			if p.Anew[k] != Unknown {
+				all = append(all, p.scored(k))
+			}
+		}
+	}
+	slices.SortStableFunc(all, s.compare)
+	all = all[:min(len(all), candidates)]
+	plans := make([]*mosaic.Plan, len(all))
+	together.Each(len(all), func(k int) {
+		stunt := *s.plan.Stunt
+		stunt.Camera = markAt(s.plan, all[k].Place)
+		if s.o.Walk {
+			stunt.Marks = nil
+		}
+		if p, err := mosaic.Make(&stunt); err == nil {
+			plans[k], all[k].Anew = p, s.worstScore(p)
+		}
+	})
+	for k := range all {
+		if plans[k] == nil {
+			continue
+		}
+		for i := range m.Patches {
+			m.Patches[i].put(Scored{all[k].Place, Unknown, all[k].Anew})
+		}
+		if all[k].Anew >= m.Here.Anew+worthMoving && all[k].Anew > m.Best.Anew {
+			m.Best, m.BestPlan = all[k], plans[k]
+		}
+	}
+}
+
+// How far and how finely straying is looked at.
+const (
+	strayStep = 25 * seating.Centimetre
+	strayMost = 6 * seating.Metre
+)
+
+func (s *search) stray(m *Map) Stray {
+	var ways [4]Reach
+	if m.Spells && legibility.VerdictOf(m.Here.Fixed) != legibility.Reads {
+		return Stray{} // there is nothing to keep
+	}
+	home, err := s.see(m.Here.Place)
+	if err != nil {
+		return Stray{}
+	}
+	keeps := s.elsewhere.Keeps(home)
+	together.Each(len(ways), func(i int) {
+		across, back := [4]seating.Length{-1, 1, 0, 0}[i], [4]seating.Length{0, 0, -1, 1}[i]
+		ways[i] = mosaic.Farthest(strayStep, strayMost, func(d seating.Length) (bool, End) {
+			at := m.Here.Place
+			at.Across, at.Back = at.Across+across*d, at.Back+back*d
+			if !s.canBe(at) {
+				return false, EndRoom
+			}
+			mark, err := s.see(at)
+			if err != nil {
+				return false, EndRoom
+			}
+			return keeps(mark), EndScore
+		})
+	})
+	return Stray{ways[0], ways[1], ways[2], ways[3]}
+}

@@ -8,6 +8,8 @@ import (
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/camera"
+	"everyseat/seating/say"
+	"everyseat/seating/together"
 )
 
 // A walk is looked at every half metre, but at most so often.
@@ -42,19 +44,21 @@ func (s *search) way() (*Walk, error) {
 	stops := append([]camera.Mark{s.plan.Stunt.Camera}, s.plan.Stunt.Marks...)
 	if len(stops) < 2 {
 		return nil, &seating.Fault{Key: "mark", What: "a walk needs a way, and there is one mark alone",
-			Hint: "add the places it passes in order, each as [[mark]] with back, across and height; the camera starts at [camera]"}
+			Hint: "add the places it passes in order, each as [[mark]] with back, across and height; " +
+				"the camera starts at [camera]"}
 	}
 	w := &Walk{Steps: waySteps(stops), EndAnew: Unknown}
 	w.Whole = w.Steps[len(w.Steps)-1].Gone
 	if w.Whole == 0 {
-		return nil, &seating.Fault{Key: "mark", What: "the marks of the walk are all in one place", Hint: "give them different places"}
+		return nil, &seating.Fault{Key: "mark", What: "the marks of the walk are all in one place",
+			Hint: "give them different places"}
 	}
 	return w, nil
 }
 
 // walk scores the way.
 func (s *search) walk(w *Walk) {
-	inParallel(len(w.Steps), func(i int) {
+	together.Each(len(w.Steps), func(i int) {
 		if mark, err := s.see(w.Steps[i].Place); err == nil {
 			w.Steps[i].Fixed = s.score(mark)
 		}
@@ -126,11 +130,12 @@ func apart(a, b *camera.Mark) seating.Length {
 // Caution is a plain sentence about a mark, and the key of the stunt file it is about.
 type Caution struct{ Key, Text string }
 
-// warnings say what contradicts what.
-func (s *search) warnings(walks bool) []Caution {
+// cautions say what contradicts what.
+func (s *search) cautions(walks bool) []Caution {
 	var out []Caution
 	if why := s.room.refuses(s.own()); why != free && why != inLane {
-		out = append(out, Caution{"camera", "The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
+		out = append(out, Caution{"camera",
+			"The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
 	}
 	out = append(out, s.oneSection()...)
 	if !walks && len(s.plan.Marks) > 1 && s.elsewhere.Texts() > 0 {
@@ -151,7 +156,7 @@ func Cautions(p *mosaic.Plan) []Caution {
 		s.elsewhere = p.Elsewhere()
 	}
 	s.keepQuads()
-	return s.warnings(s.plan.Stunt.Walks)
+	return s.cautions(s.plan.Stunt.Walks)
 }
 
 var refusalWords = [...]string{
@@ -188,10 +193,11 @@ func (s *search) oneSection() []Caution {
 		return nil
 	}
 	lens := s.lens(&Map{})
-	line := "From the mark the lens sees section " + seen[0] + " only, and not " + list(not) + ": "
+	line := "From the mark the lens sees section " + seen[0] + " only, and not " + say.List(not) + ": "
 	switch {
 	case lens.Longest > 0 && lens.From > 0:
-		line += "take a lens of " + focal(lens.Longest) + " on full frame or shorter, or put the mark " + lens.From.Spoken() + " back."
+		line += "take a lens of " + focal(lens.Longest) +
+			" on full frame or shorter, or put the mark " + lens.From.Spoken() + " back."
 	case lens.From > 0:
 		line += "put the mark " + lens.From.Spoken() + " back."
 	default:
@@ -225,7 +231,8 @@ func (s *search) contradict() []Caution {
 		case errAlone != nil || legibility.VerdictOf(alone) != legibility.Reads:
 			say("From " + name + " no plan reads, not even one made for it alone; " + s.nearer(k))
 		case errFirst == nil && legibility.VerdictOf(first) == legibility.Reads:
-			say("The marks " + marks[0].View.Name + " and " + name + " contradict each other: planned for each alone the text reads, planned for both it reads from " + s.readsFrom(k) + "; " + s.nearer(k))
+			say("The marks " + marks[0].View.Name + " and " + name + " contradict each other: planned for each alone the text " +
+				"reads, planned for both it reads from " + s.readsFrom(k) + "; " + s.nearer(k))
 		}
 	}
 	return out

@@ -7,20 +7,10 @@ import (
 
 	"everyseat/mosaic/legibility"
 	"everyseat/seating/camera"
+	"everyseat/seating/say"
 )
 
 func focal(mm float64) string { return fmt.Sprintf("%.0f mm", math.Floor(mm)) }
-
-func list(names []string) string {
-	switch n := len(names); n {
-	case 0:
-		return "nothing"
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-}
 
 // Words says where a place is.
 func (p Place) Words() string {
@@ -55,11 +45,14 @@ func hundred(score float64) string { return fmt.Sprintf("%.0f of 100", 100*score
 func (m *Map) sayHere() string {
 	at := "The mark is " + m.Here.Words()
 	if !m.Spells {
-		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: %.0f %% from here.", at, 100*m.Here.Fixed)
+		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: "+
+			"%.0f %% from here.", at, 100*m.Here.Fixed)
 	}
-	out := fmt.Sprintf("%s: from there the plan %s (%s%s).", at, m.Verdict(m.Here.Fixed).Says(), hundred(m.Here.Fixed), m.leastOf())
+	out := fmt.Sprintf("%s: from there the plan %s (%s%s).",
+		at, m.Verdict(m.Here.Fixed).Says(), hundred(m.Here.Fixed), m.leastOf())
 	if m.Walk == nil && len(m.Plan.Marks) > 1 && m.Here.Anew < m.Here.Fixed {
-		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.", len(m.Plan.Marks), hundred(m.Here.Anew))
+		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.",
+			len(m.Plan.Marks), hundred(m.Here.Anew))
 	}
 	return out
 }
@@ -84,7 +77,8 @@ func (m *Map) sayStray() string {
 		return "Since it does not surely read from the mark itself, there is no room to stray."
 	}
 	if stuck := (Reach{End: EndRoom}); *s == (Stray{stuck, stuck, stuck, stuck}) {
-		return "The camera cannot stray from the mark: on all sides something is in the way, or it is nowhere allowed to stand."
+		return "The camera cannot stray from the mark: on all sides something is in the way, " +
+			"or it is nowhere allowed to stand."
 	}
 	words := func(r Reach, way string) string {
 		switch {
@@ -100,7 +94,10 @@ func (m *Map) sayStray() string {
 		return fmt.Sprintf("%s %s", r.Distance.Spoken(), way)
 	}
 	return "With the plan as it is the camera may stray " +
-		list([]string{words(s.Left, "to the left"), words(s.Right, "to the right"), words(s.Forward, "toward the stands"), words(s.Back, "away from them")}) + "."
+		say.List([]string{
+			words(s.Left, "to the left"), words(s.Right, "to the right"),
+			words(s.Forward, "toward the stands"), words(s.Back, "away from them"),
+		}) + "."
 }
 
 func (m *Map) sayBest() []string {
@@ -141,7 +138,8 @@ func (m *Map) sayPatch(p *Patch) string {
 		return head + ": no camera can stand there."
 	}
 	if !m.Spells {
-		return fmt.Sprintf("%s: %.0f %% of the cards' area is seen in the mean over %d places.", head, 100*sum/float64(all), all)
+		return fmt.Sprintf("%s: %.0f %% of the cards' area is seen in the mean over %d places.",
+			head, 100*sum/float64(all), all)
 	}
 	tried, well, best := 0, 0, -1
 	for i, a := range p.Anew {
@@ -158,7 +156,8 @@ func (m *Map) sayPatch(p *Patch) string {
 	}
 	line := fmt.Sprintf("%s: the plan as it is reads from %d of %d places", head, reads, all)
 	if best >= 0 {
-		line += fmt.Sprintf("; planned anew it reads from %d of the %d that were tried, best %s (%s)", well, tried, shortPlace(p.At(best%p.Cols, best/p.Cols)), hundred(p.Anew[best]))
+		line += fmt.Sprintf("; planned anew it reads from %d of the %d that were tried, best %s (%s)",
+			well, tried, shortPlace(p.place(best)), hundred(p.Anew[best]))
 	}
 	return line + "."
 }
@@ -180,7 +179,8 @@ func (m *Map) sayWalk() string {
 	case w.Ends():
 		return fmt.Sprintf("%s: the plan reads along the last %s.", way, w.From.Spoken())
 	case w.From > 0:
-		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.", w.From.Spoken())
+		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.",
+			w.From.Spoken())
 	default:
 		way += ": at its end the plan does not read."
 	}
@@ -189,9 +189,11 @@ func (m *Map) sayWalk() string {
 		if w.FromAnew > 0 {
 			along = "along the last " + w.FromAnew.Spoken()
 		}
-		way += fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].", along, hundred(w.EndAnew))
+		way += fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].",
+			along, hundred(w.EndAnew))
 	} else if !w.Ends() && w.EndAnew != Unknown {
-		way += fmt.Sprintf(" Not even planned for its end alone does it read there (%s): end the way elsewhere.", hundred(w.EndAnew))
+		way += fmt.Sprintf(" Not even planned for its end alone does it read there (%s): end the way elsewhere.",
+			hundred(w.EndAnew))
 	}
 	return way
 }
@@ -215,15 +217,17 @@ func (m *Map) sayLens() []string {
 		line = fmt.Sprintf("This lens takes in all cards from %s back, before the middle", l.From.Spoken())
 	}
 	if m.Spells && l.To > 0 {
-		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back", l.To.Spoken())
+		line += fmt.Sprintf("; on this map the farthest place for which the text can be made to read is %s back",
+			l.To.Spoken())
 	}
 	out = append(out, line+".")
 	var others []string
 	for _, f := range l.Others {
-		others = append(others, fmt.Sprintf("%.0f mm from %.1f m", f.Focal, math.Ceil(f.From.Metres()*10-1e-6)/10))
+		others = append(others, fmt.Sprintf("%.0f mm from %.1f m", f.Focal, math.Ceil(float64(f.From.Metres()*10)-1e-6)/10))
 	}
 	if len(others) > 0 {
-		out = append(out, "Other lenses, on full frame, take in all cards from so far back: "+strings.Join(others, ", ")+".")
+		out = append(out,
+			"Other lenses, on full frame, take in all cards from so far back: "+strings.Join(others, ", ")+".")
 	}
 	return out
 }

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"everyseat/mosaic/colour"
 )
 
 // Never is the cost of a colour that a seat must not show.
@@ -157,13 +159,7 @@ func newAssigner(cost []int32, stock []int) *assigner {
 	return a
 }
 
-func cheapest(row []int32) int16 {
-	c := slices.Index(row, slices.Min(row))
-	if row[c] == Never {
-		return None
-	}
-	return int16(c)
-}
+func cheapest(row []int32) int16 { return cheapestOf(row, 1<<len(row)-1) }
 
 func (a *assigner) fillHeaps() {
 	for c := range a.k {
@@ -195,15 +191,16 @@ func (a *assigner) room(c int) bool { return a.stock[c] == Unlimited || a.count[
 // balance moves cards along cheapest chains until no colour is over its stock, or
 // no chain leads to a colour with room.
 func (a *assigner) balance() {
-	for {
-		end := a.search()
-		if end < 0 {
-			return
-		}
+	for end := a.search(); end >= 0; end = a.search() {
 		for c := range a.potential {
 			a.potential[c] += min(a.dist[c], a.dist[end])
 		}
-		a.shift(end)
+		// One seat moves on each step of the chain, on the last step first, so that the steps before
+		// still see their own seats.
+		for c := end; a.from[c] >= 0; c = a.from[c] {
+			b := a.from[c]
+			a.recolour(a.best[b*a.k+c].seat(), b, c)
+		}
 	}
 }
 
@@ -239,16 +236,6 @@ func (a *assigner) search() int {
 	}
 }
 
-// shift moves one seat on each step of the chain that ends at colour c, the last
-// step first, so that the steps before still see their own seats.
-func (a *assigner) shift(c int) {
-	for a.from[c] >= 0 {
-		b := a.from[c]
-		a.recolour(a.best[b*a.k+c].seat(), b, c)
-		c = b
-	}
-}
-
 func (a *assigner) recolour(seat, old, now int) {
 	a.colour[seat] = int16(now)
 	a.count[old]--
@@ -262,18 +249,13 @@ func (a *assigner) recolour(seat, old, now int) {
 			a.best[i] = min(a.best[i], m)
 		}
 	}
-	for b := range a.k {
-		a.refresh(old, b)
+	for b := range a.k { // what seats that have left would cost goes from the top
+		h := &a.heaps[old*a.k+b]
+		for len(*h) > 0 && int(a.colour[(*h)[0].seat()]) != old {
+			h.pop()
+		}
+		a.best[old*a.k+b] = h.top()
 	}
-}
-
-// refresh drops entries of seats that have left colour c from the top of its heap to b.
-func (a *assigner) refresh(c, b int) {
-	h := &a.heaps[c*a.k+b]
-	for len(*h) > 0 && int(a.colour[(*h)[0].seat()]) != c {
-		h.pop()
-	}
-	a.best[c*a.k+b] = h.top()
 }
 
 // short is nil when every seat has a card. A last search that found no room has
@@ -297,4 +279,137 @@ func (a *assigner) short() *Short {
 		return nil
 	}
 	return e
+}
+
+// moveHeap is a binary heap with the least move on top. The standard heap goes
+// through an interface, which takes most of the time here.
+type moveHeap []move
+
+func (h moveHeap) top() move {
+	if len(h) == 0 {
+		return noMove
+	}
+	return h[0]
+}
+
+// order makes a heap of entries in any order.
+func (h moveHeap) order() {
+	for i := len(h)/2 - 1; i >= 0; i-- {
+		h.sink(i)
+	}
+}
+
+func (h *moveHeap) push(m move) {
+	*h = append(*h, m)
+	a := *h
+	i := len(a) - 1
+	for i > 0 {
+		up := (i - 1) / 2
+		if a[up] <= m {
+			break
+		}
+		a[i] = a[up]
+		i = up
+	}
+	a[i] = m
+}
+
+func (h *moveHeap) pop() {
+	a := *h
+	last := len(a) - 1
+	a[0] = a[last]
+	*h = a[:last]
+	if last > 0 {
+		(*h).sink(0)
+	}
+}
+
+func (h moveHeap) sink(i int) {
+	m := h[i]
+	for {
+		down := 2*i + 1
+		if down >= len(h) {
+			break
+		}
+		if down+1 < len(h) && h[down+1] < h[down] {
+			down++
+		}
+		if m <= h[down] {
+			break
+		}
+		h[i] = h[down]
+		i = down
+	}
+	h[i] = m
+}
+
+// The weights of a seat (ours; no outside source).
+const (
+	// fullSight is the weight of a seat that the camera sees wholly.
+	fullSight = 256
+	// leastSight keeps a hidden seat from being free: its neighbours in the stands, and a
+	// camera that moves, still see it.
+	leastSight = 16
+	// strokeWeight is how much more it costs to get a seat of a letter's stroke wrong.
+	strokeWeight = 4
+	// costSteps is how fine a difference of colour counts: thousandths of one CIEDE2000 unit.
+	costSteps = 1000
+	// maxError bounds the difference; no two sRGB colours are farther apart, and
+	// cost stays under MaxCost.
+	maxError = 128 * costSteps
+)
+
+// CostUnit is what one CIEDE2000 unit costs at a seat of the ground that is seen wholly.
+const CostUnit = fullSight * costSteps
+
+// Want is what one seat ought to show.
+type Want struct {
+	Colour colour.Linear // the mean of the message over the seat's cell
+	Seen   float64       // share of the card that the camera sees, 0…1
+	Stroke bool          // part of a letter, not of the ground
+}
+
+// Costs are the costs of every card colour at every seat, as Assign takes them: the
+// CIEDE2000 difference times a weight of what the camera sees, strokes of letters
+// heavier than ground. An exact colour costs nothing; of two wrong ones, a
+// seat that is hardly seen still prefers the nearer.
+func Costs(wants []Want, palette []colour.RGB) []int32 {
+	labs := make([]colour.Lab, len(palette))
+	for c, rgb := range palette {
+		labs[c] = rgb.Linear().Lab()
+	}
+	cost := make([]int32, len(wants)*len(palette))
+	// Letters and grounds repeat a handful of colours; a picture's are mostly its own.
+	known := map[colour.Linear][]int32{}
+	for s, w := range wants {
+		errs, ok := known[w.Colour]
+		if !ok {
+			errs = differences(w.Colour.Lab(), labs)
+			known[w.Colour] = errs
+		}
+		weight := w.weight()
+		row := cost[s*len(labs) : (s+1)*len(labs)]
+		for c, e := range errs {
+			row[c] = e * weight
+		}
+	}
+	return cost
+}
+
+func differences(want colour.Lab, palette []colour.Lab) []int32 {
+	errs := make([]int32, len(palette))
+	for c, lab := range palette {
+		errs[c] = int32(min(math.Round(colour.CIEDE2000(want, lab)*costSteps), maxError))
+	}
+	return errs
+}
+
+// weight is leastSight…fullSight, for a stroke strokeWeight times as much.
+func (w Want) weight() int32 {
+	weight := int32(math.Round(min(max(w.Seen, 0), 1) * fullSight))
+	weight = max(weight, leastSight)
+	if w.Stroke {
+		weight *= strokeWeight
+	}
+	return weight
 }

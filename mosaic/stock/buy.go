@@ -2,6 +2,7 @@ package stock
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 )
 
@@ -104,30 +105,26 @@ func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, erro
 		return nil, err
 	}
 	b := &Bill{Making: making, Priced: true}
-	made, lines := b.toMake(piles, len(supplies), work.SpoiledPercent)
-	each := max(work.SheetsPerCard, 1)
-	for c := range lines {
-		l := &lines[c]
-		l.Cards, l.Spoiled, l.Spares = l.Cards*each, l.Spoiled*each, l.Spares*each
-	}
+	work.SheetsPerCard = max(work.SheetsPerCard, 1)
+	made, lines := b.toMake(piles, len(supplies), work)
 	b.labour(made, supplies, work)
 	b.TonerCents = b.Toner * work.TonerCents
 	b.GoodsCents = b.TonerCents
-	paper := Line{Colour: -1, Cards: (b.Cards - b.Spoiled - b.Spares) * each, Spoiled: b.Spoiled * each, Spares: b.Spares * each}
 	for c, line := range lines {
 		if making != Printed && line.Sheets() > 0 {
 			b.add(line, supplies[c])
 		}
 	}
-	if making == Printed && b.Cards > 0 {
-		b.add(paper, work.Paper)
+	if each := work.SheetsPerCard; making == Printed && b.Cards > 0 {
+		good := b.Cards - b.Spoiled - b.Spares
+		b.add(Line{Colour: -1, Cards: good * each, Spoiled: b.Spoiled * each, Spares: b.Spares * each}, work.Paper)
 	}
 	return b, nil
 }
 
 func checkBuy(making Making, piles []Pile, supplies []Supply, work Work) error {
-	if making != Sheet && making != Bonded && making != Printed {
-		return fmt.Errorf("cards are made as %q; choose %s, %s or %s", making, Sheet, Bonded, Printed)
+	if err := making.check(); err != nil {
+		return err
 	}
 	for _, s := range append(slices.Clone(supplies), work.Paper) {
 		switch {
@@ -155,7 +152,7 @@ func checkBuy(making Making, piles []Pile, supplies []Supply, work Work) error {
 }
 
 // toMake are the piles with spoiled cards and spares, which it counts, and the sheets by colour.
-func (b *Bill) toMake(piles []Pile, colours, spoiledPercent int) ([]Pile, []Line) {
+func (b *Bill) toMake(piles []Pile, colours int, work Work) ([]Pile, []Line) {
 	lines := make([]Line, colours)
 	for c := range lines {
 		lines[c].Colour = c
@@ -169,12 +166,12 @@ func (b *Bill) toMake(piles []Pile, colours, spoiledPercent int) ([]Pile, []Line
 		}
 		more := 0
 		if b.Making == Printed || b.Making == Bonded && !p.plain() {
-			more = (p.Count*spoiledPercent + 99) / 100
+			more = (p.Count*work.SpoiledPercent + 99) / 100
 		}
 		b.Spoiled += more
 		for _, c := range p.colours() {
-			lines[c].Cards += p.Count
-			lines[c].Spoiled += more
+			lines[c].Cards += p.Count * work.SheetsPerCard
+			lines[c].Spoiled += more * work.SheetsPerCard
 			key := Pile{Section: p.Section, Sides: [2]int16{c, c}}
 			if shown[key] == 0 {
 				keys = append(keys, key)
@@ -186,7 +183,7 @@ func (b *Bill) toMake(piles []Pile, colours, spoiledPercent int) ([]Pile, []Line
 	}
 	for _, spare := range keys {
 		spare.Count = Spares(shown[spare])
-		lines[spare.Sides[0]].Spares += spare.Count
+		lines[spare.Sides[0]].Spares += spare.Count * work.SheetsPerCard
 		b.Spares += spare.Count
 		made = append(made, spare)
 	}
@@ -207,12 +204,11 @@ func (p Pile) colours() []int16 {
 func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {
 	seconds := 0
 	for _, p := range made {
-		sheets := max(work.SheetsPerCard, 1)
-		each := work.SheetSeconds
+		sheets := work.SheetsPerCard
+		each := work.SheetSeconds + (sheets-1)*work.BondSeconds // piece on piece
 		if b.Making == Bonded && !p.plain() {
 			each += sheets * work.BondSeconds
 		}
-		each += (sheets - 1) * work.BondSeconds // piece on piece
 		for _, c := range p.Sides {
 			if b.Making == Printed && !supplies[c].White {
 				each += work.PrintSeconds * sheets
@@ -282,14 +278,51 @@ func (k *Kit) Piles(section []int) []Pile {
 			}
 		}
 	}
-	var keys [][2]int
-	for key := range count {
-		keys = append(keys, key)
-	}
-	slices.SortFunc(keys, func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
+	keys := slices.SortedFunc(maps.Keys(count), func(a, b [2]int) int { return slices.Compare(a[:], b[:]) })
 	piles := make([]Pile, len(keys))
 	for i, key := range keys {
 		piles[i] = Pile{Section: key[0], Sides: k.Cards[key[1]].Sides, Count: count[key]}
 	}
 	return piles
+}
+
+// LeastSpares is how many spares a colour has at least in every section that uses it.
+const LeastSpares = 5
+
+// Spares is how many spare sheets go with so many cards of a colour in one section: a
+// tenth, and five at least (common practice, no source).
+func Spares(cards int) int {
+	if cards == 0 {
+		return 0
+	}
+	return max(LeastSpares, (cards+9)/10)
+}
+
+// Usable is how many cards of a colour may be dealt so that they and the spares of up
+// to so many sections never exceed the stock, however the cards fall on the
+// sections. Unlimited stays unlimited.
+func Usable(stock, sections int) int {
+	if stock == Unlimited || sections < 1 {
+		return stock
+	}
+	low, high := 0, stock
+	for low < high {
+		cards := (low + high + 1) / 2
+		if cards+mostSpares(cards, sections) <= stock {
+			low = cards
+		} else {
+			high = cards - 1
+		}
+	}
+	return low
+}
+
+// mostSpares is the most that any split of cards over the sections asks for: one
+// card in each section but one takes its five spares, and the rest together
+// loses least to the first fifty cards, which five spares cover.
+func mostSpares(cards, sections int) int {
+	if cards < sections {
+		return cards * LeastSpares
+	}
+	return (sections-1)*LeastSpares + Spares(cards-sections+1)
 }

@@ -184,7 +184,7 @@ func TestBuyBadInput(t *testing.T) {
 // The piles of a kit hold every card once.
 func TestKitPiles(t *testing.T) {
 	cues := [][]int16{{0, 0, 1, None}, {1, 0, 1, None}, {0, 2, 0, None}}
-	k, err := NewKit(cues, Bonded)
+	k, err := NewKit(cues, Bonded, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

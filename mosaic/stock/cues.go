@@ -153,7 +153,8 @@ func (d *dealer) wanted() []int {
 // together deals one cue at a time on top of the others, without prices and with them, and
 // keeps what costs less; of two that cost the same, what is shared more fairly.
 func (d *dealer) together() error {
-	if err := d.afresh(); err != nil || d.out.Cost == d.out.Least || d.before != nil && d.before.prices == nil {
+	err := d.afresh(maxRounds)
+	if err != nil || d.out.Cost == d.out.Least || d.before != nil && d.before.prices == nil {
 		return err
 	}
 	plain, other := d.out, *d
@@ -172,14 +173,14 @@ func (d *dealer) together() error {
 	return nil
 }
 
-// afresh begins with nobody having a card.
-func (d *dealer) afresh() error {
+// afresh deals in rounds, and begins with nobody having a card.
+func (d *dealer) afresh(most int) error {
 	for q := range d.cues {
 		for s := range d.out.ByCue[q] {
 			d.out.ByCue[q][s] = None
 		}
 	}
-	return d.rounds(maxRounds)
+	return d.rounds(most)
 }
 
 // rounds deals every cue again with the others as they are, while that helps.
@@ -217,12 +218,7 @@ func (d *dealer) priced(cost int64) error {
 		d.prices = shared.prices
 	}
 	d.out.prices = d.prices
-	for q := range d.cues {
-		for s := range d.out.ByCue[q] {
-			d.out.ByCue[q][s] = None
-		}
-	}
-	if err := d.rounds(pricedPasses); err != nil {
+	if err := d.afresh(pricedPasses); err != nil {
 		return err
 	}
 	d.cues, d.prices = own, nil
@@ -328,18 +324,18 @@ func cheapestOf(row []int32, set uint64) int16 {
 // waiting counts the seats that have no card, nor get one at cue q, but will need one.
 func (d *dealer) waiting(q int, held []uint64) int {
 	need := make([]bool, len(held))
+	n := 0
 	for _, cue := range d.cues {
 		for _, s := range cue.Seats {
-			need[s] = held[s] == 0
+			if held[s] == 0 && !need[s] {
+				need[s] = true
+				n++
+			}
 		}
 	}
 	for _, s := range d.cues[q].Seats {
-		need[s] = false
-	}
-	n := 0
-	for _, yes := range need {
-		if yes {
-			n++
+		if need[s] {
+			n--
 		}
 	}
 	return n

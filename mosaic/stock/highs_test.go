@@ -11,7 +11,7 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
+	"everyseat/testdata/judges"
 )
 
 const (

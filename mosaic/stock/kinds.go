@@ -15,19 +15,12 @@ func (q *sequence) kind(p pair) kind {
 	return kind(c.Sides[0]*MaxColours + c.Sides[1])
 }
 
-func (k kind) card() Card { return Card{[2]int16{int16(k / MaxColours), int16(k % MaxColours)}} }
-
-// kinds is the outcome of the choice.
-type kinds struct {
-	cards []Card
-	least int
-}
-
 // chooseKinds picks one of each sequence's options so that together they need few
 // kinds of card. The least would be a hitting-set problem; this goes from the
 // sequences with the least freedom to those with most, adding as few kinds as
-// possible, and then takes out every kind that the others can replace.
-func chooseKinds(list []sequence) kinds {
+// possible, and then takes out every kind that the others can replace. No choice has
+// fewer kinds than least.
+func chooseKinds(list []sequence) (cards []Card, least int) {
 	c := &chooser{list: list, order: make([]int32, len(list))}
 	for i := range c.order {
 		c.order[i] = int32(i)
@@ -40,13 +33,12 @@ func chooseKinds(list []sequence) kinds {
 	for c.remove() {
 	}
 	c.settle()
-	out := kinds{least: c.least}
 	for k, used := range c.used {
 		if used > 0 {
-			out.cards = append(out.cards, kind(k).card())
+			cards = append(cards, Card{[2]int16{int16(k / MaxColours), int16(k % MaxColours)}})
 		}
 	}
-	return out
+	return cards, c.least
 }
 
 type chooser struct {
@@ -147,6 +139,13 @@ func (c *chooser) count(q *sequence, by int32) {
 	}
 }
 
+// choose takes another option for a sequence.
+func (c *chooser) choose(q *sequence, way int) {
+	c.count(q, -1)
+	q.way = way
+	c.count(q, 1)
+}
+
 // remove takes out the kinds that can be spared, least used first, and says whether there were any.
 func (c *chooser) remove() bool {
 	users := make([][]int32, allKinds)
@@ -182,10 +181,7 @@ func (c *chooser) spare(k kind, users []int32) bool {
 		}
 	}
 	for n, i := range users {
-		q := &c.list[i]
-		c.count(q, -1)
-		q.way = ways[n]
-		c.count(q, 1)
+		c.choose(&c.list[i], ways[n])
 	}
 	return true
 }
@@ -223,8 +219,6 @@ func (c *chooser) settle() {
 				way, most = w, plain
 			}
 		}
-		c.count(q, -1)
-		q.way = way
-		c.count(q, 1)
+		c.choose(q, way)
 	}
 }

@@ -50,29 +50,25 @@ type Kit struct {
 // Sheet has one colour a card, Bonded and Printed have two. A side that nobody
 // needs repeats a colour of the same person, so that no card shows a colour that
 // its holder never shows.
-func NewKit(cues [][]int16, making Making) (*Kit, error) { return NewKitOf(cues, making, nil) }
-
-// NewKitOf is NewKit where of each colour only so many sheets (or Unlimited) are over for
-// sides that nobody needs; nil is plenty of all. The cards are as few. Among kits that take no
-// more than these sheets the changes, of all people together, are the fewest: who
-// repeats which colour is again a transportation problem (Assign).
-func NewKitOf(cues [][]int16, making Making, over []int) (*Kit, error) {
+//
+// Of each colour only so many sheets (or Unlimited) are over for such sides; nil is plenty of
+// all. The cards are as few. Among kits that take no more than these sheets the changes, of all
+// people together, are the fewest: who repeats which colour is again a transportation
+// problem (Assign).
+func NewKit(cues [][]int16, making Making, over []int) (*Kit, error) {
 	if err := checkCues(cues, making); err != nil {
 		return nil, err
 	}
 	if len(cues) == 0 {
 		return &Kit{}, nil
 	}
-	seqs := distinct(cues)
-	patterns := newPatterns(making)
-	for i := range seqs.list {
-		if err := seqs.list[i].number(); err != nil {
-			return nil, err
-		}
+	seqs, err := distinct(cues)
+	if err != nil {
+		return nil, err
 	}
+	patterns := newPatterns(making)
 	var lacking []int16
 	if over != nil && making != Sheet {
-		var err error
 		if seqs, lacking, err = ration(seqs, over, patterns); err != nil {
 			return nil, err
 		}
@@ -80,8 +76,8 @@ func NewKitOf(cues [][]int16, making Making, over []int) (*Kit, error) {
 	for i := range seqs.list {
 		seqs.list[i].ways = patterns.get(&seqs.list[i])
 	}
-	kinds := chooseKinds(seqs.list)
-	kit := &Kit{Cards: kinds.cards, Made: make([]int, len(kinds.cards)), LeastKinds: kinds.least, Lacking: lacking}
+	cards, least := chooseKinds(seqs.list)
+	kit := &Kit{Cards: cards, Made: make([]int, len(cards)), LeastKinds: least, Lacking: lacking}
 	kit.fill(cues, seqs)
 	kit.LeastChanges = kit.Changes
 	if len(lacking) > 0 {
@@ -94,8 +90,8 @@ func NewKitOf(cues [][]int16, making Making, over []int) (*Kit, error) {
 }
 
 func checkCues(cues [][]int16, making Making) error {
-	if making != Sheet && making != Bonded && making != Printed {
-		return fmt.Errorf("cards are made as %q; choose %s, %s or %s", making, Sheet, Bonded, Printed)
+	if err := making.check(); err != nil {
+		return err
 	}
 	for q, colours := range cues {
 		if len(colours) != len(cues[0]) {
@@ -113,10 +109,9 @@ func checkCues(cues [][]int16, making Making) error {
 // sequence is one person's colours over the cues; many share it.
 type sequence struct {
 	raw    []int16 // by cue, None included
-	shown  []int16 // without None, each run of one colour once
 	seats  int
-	colour []int16 // by label of the pattern
-	labels string  // shown, by label
+	colour []int16 // by label of the pattern: numbered as they come
+	labels string  // by step: without None, each run of one colour once
 	may    uint64  // colours that a side which is over may repeat
 	ways   *pattern
 	way    int // the chosen one of ways.options
@@ -127,7 +122,7 @@ type sequences struct {
 	bySeat []int32
 }
 
-func distinct(cues [][]int16) sequences {
+func distinct(cues [][]int16) (sequences, error) {
 	seqs := sequences{bySeat: make([]int32, len(cues[0]))}
 	known := map[string]int32{}
 	key := make([]byte, len(cues))
@@ -139,43 +134,41 @@ func distinct(cues [][]int16) sequences {
 		if !ok {
 			i = int32(len(seqs.list))
 			known[string(key)] = i
-			seqs.list = append(seqs.list, newSequence(key))
+			q, err := newSequence(key)
+			if err != nil {
+				return seqs, err
+			}
+			seqs.list = append(seqs.list, q)
 		}
 		seqs.list[i].seats++
 		seqs.bySeat[s] = i
 	}
-	return seqs
+	return seqs, nil
 }
 
-func newSequence(key []byte) sequence {
-	both := make([]int16, 2*len(key)) // one piece of memory for raw and shown
-	q := sequence{may: ^uint64(0), raw: both[:len(key)], shown: both[len(key):len(key)]}
+func newSequence(key []byte) (sequence, error) {
+	q := sequence{may: ^uint64(0), raw: make([]int16, len(key))}
+	var label [MaxColours]int8 // by colour, from 1
+	labels := make([]byte, 0, len(key))
 	for i, b := range key {
 		c := int16(b) + None
 		q.raw[i] = c
-		if c != None && (len(q.shown) == 0 || q.shown[len(q.shown)-1] != c) {
-			q.shown = append(q.shown, c)
+		if c == None {
+			continue
 		}
-	}
-	return q
-}
-
-// number gives the sequence's colours numbers as they come.
-func (q *sequence) number() error {
-	var label [MaxColours]int8
-	labels := make([]byte, len(q.shown))
-	for i, c := range q.shown {
 		if label[c] == 0 {
 			q.colour = append(q.colour, c)
 			label[c] = int8(len(q.colour))
 		}
-		labels[i] = byte(label[c] - 1)
+		if now := byte(label[c] - 1); len(labels) == 0 || labels[len(labels)-1] != now {
+			labels = append(labels, now)
+		}
 	}
 	if len(q.colour) > MaxOwn {
-		return fmt.Errorf("one person shows %d colours; %d at most", len(q.colour), MaxOwn)
+		return q, fmt.Errorf("one person shows %d colours; %d at most", len(q.colour), MaxOwn)
 	}
 	q.labels = string(labels)
-	return nil
+	return q, nil
 }
 
 // card is the card of a pair of labels.

@@ -68,7 +68,7 @@ func asCues(sequences ...[]int16) [][]int16 {
 func mustKit(t *testing.T, making Making, sequences ...[]int16) *Kit {
 	t.Helper()
 	cues := asCues(sequences...)
-	k, err := NewKit(cues, making)
+	k, err := NewKit(cues, making, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +170,7 @@ func TestKitAgainstBruteForce(t *testing.T) {
 			}
 		}
 		cues := asCues(seqs...)
-		k, err := NewKit(cues, Bonded)
+		k, err := NewKit(cues, Bonded, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -344,20 +344,20 @@ func (s slow) onlyOwn(set int, seq []int16) bool {
 
 func TestKitBadInput(t *testing.T) {
 	for name, err := range map[string]error{
-		"making":  second(NewKit([][]int16{{0}}, "stone")),
-		"own":     second(NewKit(ladder(MaxOwn+1), Bonded)),
-		"seats":   second(NewKit([][]int16{{0}, {0, 1}}, Sheet)),
-		"colour":  second(NewKit([][]int16{{MaxColours}}, Sheet)),
-		"colour2": second(NewKit([][]int16{{-2}}, Sheet)),
+		"making":  second(NewKit([][]int16{{0}}, "stone", nil)),
+		"own":     second(NewKit(ladder(MaxOwn+1), Bonded, nil)),
+		"seats":   second(NewKit([][]int16{{0}, {0, 1}}, Sheet, nil)),
+		"colour":  second(NewKit([][]int16{{MaxColours}}, Sheet, nil)),
+		"colour2": second(NewKit([][]int16{{-2}}, Sheet, nil)),
 	} {
 		if err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
-	if k, err := NewKit(nil, Bonded); err != nil || len(k.Cards) != 0 {
+	if k, err := NewKit(nil, Bonded, nil); err != nil || len(k.Cards) != 0 {
 		t.Errorf("no cues: %v, %v", k, err)
 	}
-	if k, err := NewKit([][]int16{{None, None}}, Bonded); err != nil || k.Total != 0 {
+	if k, err := NewKit([][]int16{{None, None}}, Bonded, nil); err != nil || k.Total != 0 {
 		t.Errorf("nobody shows anything: %v, %v", k, err)
 	}
 }
@@ -427,7 +427,7 @@ func benchmarkKit(b *testing.B, cues [][]int16) {
 	var k *Kit
 	for b.Loop() {
 		var err error
-		if k, err = NewKit(cues, Bonded); err != nil {
+		if k, err = NewKit(cues, Bonded, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -13,7 +13,7 @@ import (
 	"strings"
 	"testing"
 
-	"everyseat/judges"
+	"everyseat/testdata/judges"
 )
 
 var update = flag.Bool("update", false, "make testdata/stock/lemon_costs.csv anew (needs g++ and Debian's liblemon-dev)")

@@ -48,7 +48,10 @@ func (p *patterns) get(q *sequence) *pattern {
 	}
 	var solved *pattern
 	if p.making == Sheet {
-		solved = onePerColour(q.labels, len(q.colour))
+		solved = &pattern{options: [][]pair{nil}, changes: max(len(q.labels)-1, 0)}
+		for label := range q.colour {
+			solved.options[0] = append(solved.options[0], pair{int8(label), int8(label)})
+		}
 	} else {
 		solved = twoPerCard(q.labels, len(q.colour), key.may)
 	}
@@ -80,14 +83,6 @@ func (p *patterns) fewestChanges(q *sequence) int {
 		return q.ways.changes
 	}
 	return slices.Min(p.changesBy(q))
-}
-
-func onePerColour(labels string, colours int) *pattern {
-	own := make([]pair, colours)
-	for c := range own {
-		own[c] = pair{int8(c), int8(c)}
-	}
-	return &pattern{options: [][]pair{own}, changes: max(len(labels)-1, 0)}
 }
 
 // twoPerCard solves a pattern exactly. With an even number of colours the fewest

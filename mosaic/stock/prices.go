@@ -3,6 +3,7 @@ package stock
 import (
 	"math"
 	"math/bits"
+	"slices"
 )
 
 // The search for prices.
@@ -57,7 +58,7 @@ func (m *market) settle(cost int64, rounds int) int64 {
 	if seats > 2*someSeats {
 		step = seats / someSeats
 	}
-	most, kept := int64(math.MinInt64), append([]int64(nil), m.prices...)
+	most, kept := int64(math.MinInt64), slices.Clone(m.prices)
 	slow := 1.0
 	since := 0
 	for round := range rounds {
@@ -107,7 +108,8 @@ func (m *market) ask(stride int) (bound int64, used []int) {
 // any changed. A colour that is wanted too much for the first time gets its first price.
 func (m *market) move(used []int, cost, bound int64, stride int, slow float64) bool {
 	for c, n := range used {
-		if m.stock[c] != Unlimited && n*stride > m.stock[c] && !m.has(c) && len(m.priced) < mostPriced {
+		scarce := m.stock[c] != Unlimited && n*stride > m.stock[c]
+		if scarce && !slices.Contains(m.priced, c) && len(m.priced) < mostPriced {
 			m.priced = append(m.priced, c)
 		}
 	}
@@ -132,15 +134,6 @@ func (m *market) move(used []int, cost, bound int64, stride int, slow float64) b
 	return changed
 }
 
-func (m *market) has(colour int) bool {
-	for _, c := range m.priced {
-		if c == colour {
-			return true
-		}
-	}
-	return false
-}
-
 // choose finds the kit of a person that costs least, the price of its sheets included: all sets
 // of priced colours are gone through, with what has no price free to all.
 func (m *market) choose(seat int) {
@@ -162,7 +155,15 @@ func (m *market) choose(seat int) {
 	}
 	m.best, m.kit = math.MaxInt64, 0
 	m.extend(seat, 0, 0, 0, 0)
-	m.kit |= m.unpriced(seat)
+	kit := m.kit
+	for q := range m.cues { // what has no price comes on top, where it is what the person shows
+		if at := m.rows[q][seat]; at >= 0 {
+			best := cheapestOf(m.cues[q].Cost[at:int(at)+k], ^priced&(1<<k-1)|kit)
+			if best != None && priced>>best&1 == 0 {
+				m.kit |= 1 << best
+			}
+		}
+	}
 }
 
 // extend tries what the person may still take beside a set of colours.
@@ -193,25 +194,4 @@ func (m *market) extend(seat, depth, from int, paid int64, set uint64) {
 			m.extend(seat, depth+1, i+1, paid+m.prices[c], set|1<<c)
 		}
 	}
-}
-
-// unpriced are the colours without a price that the person shows beside those of the kit.
-func (m *market) unpriced(seat int) uint64 {
-	k := len(m.stock)
-	var priced, out uint64
-	for _, c := range m.priced {
-		priced |= 1 << c
-	}
-	for q := range m.cues {
-		at := m.rows[q][seat]
-		if at < 0 {
-			continue
-		}
-		row := m.cues[q].Cost[at : int(at)+k]
-		best := cheapestOf(row, ^priced&(1<<k-1)|m.kit)
-		if best != None && priced>>best&1 == 0 {
-			out |= 1 << best
-		}
-	}
-	return out
 }

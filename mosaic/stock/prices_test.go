@@ -43,7 +43,7 @@ func TestPricesNeverCostMore(t *testing.T) {
 		for q := range cues {
 			plain.out.ByCue[q] = slices.Repeat([]int16{None}, seats)
 		}
-		if err := plain.afresh(); err != nil {
+		if err := plain.afresh(maxRounds); err != nil {
 			t.Fatal(err)
 		}
 		if got.Cost > plain.out.Cost {

@@ -11,7 +11,15 @@ func ration(seqs sequences, over []int, patterns *patterns) (out sequences, lack
 	if len(r.scarce) == 0 {
 		return seqs, nil, nil
 	}
-	given, _, err := Assign(r.costs(), r.sheets(over))
+	var cost []int32
+	for _, s := range r.seats {
+		cost = append(cost, r.rows[seqs.bySeat[s]]...)
+	}
+	var sheets []int
+	for _, c := range r.scarce {
+		sheets = append(sheets, over[c])
+	}
+	given, _, err := Assign(cost, append(sheets, Unlimited))
 	if err != nil {
 		return seqs, nil, err
 	}
@@ -82,22 +90,6 @@ func (r *rationer) row(q *sequence) []int32 {
 		}
 	}
 	return row
-}
-
-func (r *rationer) costs() []int32 {
-	cost := make([]int32, 0, len(r.seats)*(len(r.scarce)+1))
-	for _, s := range r.seats {
-		cost = append(cost, r.rows[r.seqs.bySeat[s]]...)
-	}
-	return cost
-}
-
-func (r *rationer) sheets(over []int) []int {
-	out := make([]int, 0, len(r.scarce)+1)
-	for _, c := range r.scarce {
-		out = append(out, over[c])
-	}
-	return append(out, Unlimited)
 }
 
 // told are the sequences where people who are given different colours are told apart.

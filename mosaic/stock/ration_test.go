@@ -106,7 +106,7 @@ func TestKitOfFewSheets(t *testing.T) {
 				over[c] = rng.below(2)
 			}
 		}
-		k, err := NewKitOf(asCues(seqs...), Bonded, over)
+		k, err := NewKit(asCues(seqs...), Bonded, over)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -139,7 +139,7 @@ func TestKitOfFewSheets(t *testing.T) {
 // A plain side is kept for the person for whom it costs least.
 func TestKitOfSharesWell(t *testing.T) {
 	seqs := [][]int16{{0, 1, 0, 2, None, None, None, None}, {0, 1, 0, 2, 0, 1, 0, 2}}
-	k, err := NewKitOf(asCues(seqs...), Bonded, []int{1, 0, 0})
+	k, err := NewKit(asCues(seqs...), Bonded, []int{1, 0, 0})
 	if err != nil {
 		t.Fatal(err)
 	}

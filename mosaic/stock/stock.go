@@ -7,6 +7,8 @@
 // same input gives the same answer on every processor.
 package stock
 
+import "fmt"
+
 // None is the colour of a seat that shows no card.
 const None = -1
 
@@ -26,3 +28,10 @@ const (
 	Bonded  Making = "bonded"
 	Printed Making = "printed"
 )
+
+func (m Making) check() error {
+	if m != Sheet && m != Bonded && m != Printed {
+		return fmt.Errorf("cards are made as %q; choose %s, %s or %s", m, Sheet, Bonded, Printed)
+	}
+	return nil
+}

@@ -1,6 +1,7 @@
 package stuntfile
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"regexp"
@@ -78,14 +79,19 @@ func parse(name string, text []byte) (*document, error) {
 	d := &document{name: name, text: text, root: newTable(headed, span{})}
 	if len(text) > MaxBytes {
 		return nil, &seating.Fault{File: name,
-			What: fmt.Sprintf("the file has %d bytes, more than the %d that a stunt file may have", len(text), MaxBytes),
+			What: fmt.Sprintf("the file has %d bytes, more than the %d that a stunt file may have",
+				len(text), MaxBytes),
 			Hint: "is this a stunt file?"}
 	}
-	if at := invalidUTF8(text); at >= 0 {
-		return nil, d.fault(at, "the text is not UTF-8", "save the file as UTF-8 in the editor")
+	for at := 0; at < len(text); {
+		r, n := utf8.DecodeRune(text[at:])
+		if r == utf8.RuneError && n == 1 {
+			return nil, d.fault(at, "the text is not UTF-8", "save the file as UTF-8 in the editor")
+		}
+		at += n
 	}
 	base := 0
-	if len(text) >= len(bom) && string(text[:len(bom)]) == bom {
+	if bytes.HasPrefix(text, []byte(bom)) {
 		base = len(bom)
 		d.root.end = base
 	}
@@ -101,42 +107,26 @@ func newTable(how making, at span) *table {
 	return &table{how: how, at: at, end: at.to, byName: map[string]*entry{}}
 }
 
+func tableValue(t *table) *value { return &value{kind: unstable.InlineTable, at: t.at, table: t} }
+
 func (t *table) add(e *entry) {
 	t.entries = append(t.entries, e)
 	t.byName[e.name] = e
 }
 
-// invalidUTF8 is the offset of the first byte that is not UTF-8, or −1.
-func invalidUTF8(b []byte) int {
-	if utf8.Valid(b) {
-		return -1
-	}
-	at := 0
-	for at < len(b) {
-		r, n := utf8.DecodeRune(b[at:])
-		if r == utf8.RuneError && n == 1 {
-			return at
-		}
-		at += n
-	}
-	return -1
-}
-
 // lineColumn counts from 1; columns are characters, not bytes.
 func (d *document) lineColumn(at int) (line, column int) {
 	at = min(at, len(d.text))
-	line, start := 1, 0
-	for i, c := range d.text[:at] {
-		if c == '\n' {
-			line++
-			start = i + 1
-		}
-	}
-	if start == 0 && len(d.text) >= len(bom) && string(d.text[:len(bom)]) == bom {
+	start := d.lineStart(at)
+	line = bytes.Count(d.text[:start], []byte("\n")) + 1
+	if start == 0 && bytes.HasPrefix(d.text, []byte(bom)) {
 		start = min(len(bom), at)
 	}
 	return line, utf8.RuneCount(d.text[start:at]) + 1
 }
+
+// lineStart is the offset at which the line of an offset begins.
+func (d *document) lineStart(at int) int { return bytes.LastIndexByte(d.text[:at], '\n') + 1 }
 
 func (d *document) fault(at int, what, hint string) *seating.Fault {
 	line, column := d.lineColumn(at)
@@ -167,17 +157,12 @@ func (b *builder) run() error {
 			return err
 		}
 	}
-	return b.syntax(b.p.Error())
-}
-
-// syntax turns the parser's error into a fault with its place.
-func (b *builder) syntax(err error) error {
+	err := b.p.Error()
 	if err == nil {
 		return nil
 	}
 	at := len(b.d.text)
-	var pe *unstable.ParserError
-	if errors.As(err, &pe) {
+	if pe, ok := errors.AsType[*unstable.ParserError](err); ok {
 		at = b.base + int(b.p.Range(pe.Highlight).Offset)
 	}
 	return b.d.fault(at, "this is not TOML: "+err.Error(), b.syntaxHint(at))
@@ -186,9 +171,7 @@ func (b *builder) syntax(err error) error {
 // syntaxHint looks at the line for what people mistype most: curly quotes from a word
 // processor, a quote left open, a length without quotes.
 func (b *builder) syntaxHint(at int) string {
-	text := string(b.d.text)
-	from := strings.LastIndex(text[:min(at, len(text))], "\n") + 1
-	line, _, _ := strings.Cut(text[from:], "\n")
+	line, _, _ := strings.Cut(string(b.d.text[b.d.lineStart(at):]), "\n")
 	line, _, _ = strings.Cut(line, "#")
 	switch {
 	case strings.ContainsAny(line, "“”„«»"):
@@ -271,22 +254,13 @@ func (b *builder) skip(at int, characters string) int {
 			for at < len(b.d.text) && b.d.text[at] != '\n' {
 				at++
 			}
-		case contains(characters, c):
+		case strings.IndexByte(characters, c) >= 0:
 			at++
 		default:
 			return at
 		}
 	}
 	return at
-}
-
-func contains(s string, c byte) bool {
-	for i := range len(s) {
-		if s[i] == c {
-			return true
-		}
-	}
-	return false
 }
 
 const filler = " \t\r\n,"
@@ -329,7 +303,7 @@ func (b *builder) header(n *unstable.Node, again bool) error {
 	for _, k := range ks[:len(ks)-1] {
 		e := t.byName[k.name]
 		if e == nil {
-			e = &entry{k.name, k.at, k.at, &value{kind: unstable.InlineTable, at: k.at, table: newTable(implied, k.at)}}
+			e = &entry{k.name, k.at, k.at, tableValue(newTable(implied, k.at))}
 			t.add(e)
 		}
 		switch {
@@ -342,13 +316,17 @@ func (b *builder) header(n *unstable.Node, again bool) error {
 		}
 	}
 	last := ks[len(ks)-1]
-	at := b.headerSpan(ks[0].at.from, last.at.to)
+	text := b.d.text
+	from := len(bytes.TrimRight(text[:ks[0].at.from], " \t[")) // the span with the brackets
+	from += len(text[from:]) - len(bytes.TrimLeft(text[from:], " \t"))
+	to := len(text) - len(bytes.TrimLeft(text[last.at.to:], " \t]"))
+	at := span{from, len(bytes.TrimRight(text[:to], " \t"))}
 	opened, err := b.enter(t, last, at, again)
 	if err != nil {
 		return err
 	}
 	b.open = opened
-	b.d.heads = append(b.d.heads, head{b.lineStart(at.from), opened})
+	b.d.heads = append(b.d.heads, head{b.d.lineStart(at.from), opened})
 	return nil
 }
 
@@ -362,7 +340,7 @@ func (b *builder) enter(t *table, k key, at span, again bool) (*table, error) {
 	case again && e.val.heads:
 	case !again && e == nil:
 		opened := newTable(headed, at)
-		t.add(&entry{k.name, k.at, at, &value{kind: unstable.InlineTable, at: at, table: opened}})
+		t.add(&entry{k.name, k.at, at, tableValue(opened)})
 		return opened, nil
 	case !again && e.val.table != nil && e.val.table.how == implied:
 		e.key, e.whole, e.val.at = k.at, at, at
@@ -372,30 +350,6 @@ func (b *builder) enter(t *table, k key, at span, again bool) (*table, error) {
 		return nil, b.twice(k, e)
 	}
 	opened := newTable(repeated, at)
-	e.val.items = append(e.val.items, &value{kind: unstable.InlineTable, at: at, table: opened})
+	e.val.items = append(e.val.items, tableValue(opened))
 	return opened, nil
-}
-
-// headerSpan widens the keys' span to the brackets.
-func (b *builder) headerSpan(from, to int) span {
-	for from > 0 && contains(" \t[", b.d.text[from-1]) {
-		from--
-	}
-	for contains(" \t", b.d.text[from]) {
-		from++
-	}
-	for to < len(b.d.text) && contains(" \t]", b.d.text[to]) {
-		to++
-	}
-	for contains(" \t", b.d.text[to-1]) {
-		to--
-	}
-	return span{from, to}
-}
-
-func (b *builder) lineStart(at int) int {
-	for at > 0 && b.d.text[at-1] != '\n' {
-		at--
-	}
-	return at
 }

@@ -3,7 +3,12 @@ package stuntfile
 import (
 	"bytes"
 	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
@@ -16,6 +21,15 @@ import (
 // float64, seating.Length, a slice of those, or Pairs; nil takes the key, list
 // item or table out, with the comment lines right above a table's header.
 type Edit struct {
+	Key   string
+	Value any
+}
+
+// Pairs are the keys of a table, in the order in which they are written.
+type Pairs []Pair
+
+// Pair is one key of Pairs; Value as in Edit.
+type Pair struct {
 	Key   string
 	Value any
 }
@@ -47,10 +61,7 @@ func (d *document) edit(e Edit) (*document, error) {
 	if err != nil {
 		return nil, &seating.Fault{Key: e.Key, What: err.Error()}
 	}
-	text := make([]byte, 0, len(d.text)+len(c.text))
-	text = append(text, d.text[:c.at.from]...)
-	text = append(text, c.text...)
-	text = append(text, d.text[c.at.to:]...)
+	text := slices.Concat(d.text[:c.at.from], []byte(c.text), d.text[c.at.to:])
 	return parse(d.name, text)
 }
 
@@ -59,6 +70,8 @@ type change struct {
 	at   span
 	text string
 }
+
+func insert(at int, text string) change { return change{span{at, at}, text} }
 
 // plan finds what to change so that the steps lead to the value.
 func (d *document) plan(steps []step, to any) (change, error) {
@@ -122,8 +135,7 @@ func (d *document) addKey(t *table, s step, to any) (change, error) {
 	}
 	pairs, isTable := to.(Pairs)
 	if t == d.root && isTable {
-		at := span{len(d.text), len(d.text)}
-		return d.addHeader(at, s.name, s.index != noIndex, pairs)
+		return d.addHeader(len(d.text), s.name, s.index != noIndex, pairs)
 	}
 	if s.index != noIndex {
 		to = []any{to}
@@ -135,40 +147,34 @@ func (d *document) addKey(t *table, s step, to any) (change, error) {
 	text = t.prefix + encodeKey(s.name) + " = " + text
 	switch {
 	case t.braces && len(t.entries) > 0:
-		return change{span{t.end, t.end}, ", " + text}, nil
+		return insert(t.end, ", "+text), nil
 	case t.braces:
-		return change{span{t.end, t.end}, " " + text + " "}, nil
+		return insert(t.end, " "+text+" "), nil
 	case t.how == implied:
 		return change{}, fmt.Errorf("the table around %s has no header", s.name)
 	case t == d.root && t.end <= len(bom) && !t.hasStraight():
-		return change{span{t.end, t.end}, text + d.eol()}, nil
+		return insert(t.end, text+d.eol()), nil
 	}
 	return d.addLine(t.end, text), nil
 }
 
 // hasStraight says whether any key is written straight into the table.
 func (t *table) hasStraight() bool {
-	for _, e := range t.entries {
-		if e.val.table == nil && !e.val.heads || e.val.table != nil && (e.val.table.how == inlined || e.val.table.how == dotted) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.entries, func(e *entry) bool {
+		within := e.val.table
+		return within == nil && !e.val.heads || within != nil && (within.how == inlined || within.how == dotted)
+	})
 }
 
 // addLine adds a line below the one that holds offset at, indented alike.
 func (d *document) addLine(at int, text string) change {
-	start := bytes.LastIndexByte(d.text[:at], '\n') + 1
-	indent := start
-	for indent < at && (d.text[indent] == ' ' || d.text[indent] == '\t') {
-		indent++
-	}
-	text = string(d.text[start:indent]) + text
+	line := d.text[d.lineStart(at):at]
+	text = string(line[:len(line)-len(bytes.TrimLeft(line, " \t"))]) + text
 	end, closed := d.lineEnd(at)
 	if !closed {
-		return change{span{end, end}, d.eol() + text}
+		return insert(end, d.eol()+text)
 	}
-	return change{span{end, end}, text + d.eol()}
+	return insert(end, text+d.eol())
 }
 
 // lineEnd is the offset behind the line that holds offset at; closed says that a line end is there.
@@ -188,11 +194,11 @@ func (d *document) eol() string {
 }
 
 // addHeader adds a [table] or [[table]] of its own at a place between lines.
-func (d *document) addHeader(at span, name string, list bool, pairs Pairs) (change, error) {
+func (d *document) addHeader(at int, name string, list bool, pairs Pairs) (change, error) {
 	eol := d.eol()
 	var b strings.Builder
-	if at.from > 0 {
-		if d.text[at.from-1] != '\n' {
+	if at > 0 {
+		if d.text[at-1] != '\n' {
 			b.WriteString(eol)
 		}
 		b.WriteString(eol)
@@ -203,13 +209,13 @@ func (d *document) addHeader(at span, name string, list bool, pairs Pairs) (chan
 	}
 	b.WriteString(open + encodeKey(name) + close + eol)
 	for _, p := range pairs {
-		text, err := encode(p.Value)
+		text, err := p.encode()
 		if err != nil {
 			return change{}, err
 		}
-		b.WriteString(encodeKey(p.Key) + " = " + text + eol)
+		b.WriteString(text + eol)
 	}
-	return change{at, b.String()}, nil
+	return insert(at, b.String()), nil
 }
 
 // addItem adds an item to a list: behind the last one, in the way the list is written.
@@ -221,18 +227,14 @@ func (d *document) addItem(e *entry, to any) (change, error) {
 			return change{}, fmt.Errorf("a [[%s]] needs keys", e.name)
 		}
 		end := d.block(v.items[len(v.items)-1].table).to
-		for end > 0 && contains(" \t\r\n", d.text[end-1]) {
-			end--
-		}
-		end, _ = d.lineEnd(end)
-		return d.addHeader(span{end, end}, e.name, true, pairs)
+		end, _ = d.lineEnd(len(bytes.TrimRight(d.text[:end], " \t\r\n")))
+		return d.addHeader(end, e.name, true, pairs)
 	}
 	text, err := encode(to)
 	if len(v.items) == 0 {
-		return change{span{v.at.from + 1, v.at.from + 1}, text}, err
+		return insert(v.at.from+1, text), err
 	}
-	end := v.items[len(v.items)-1].at.to
-	return change{span{end, end}, ", " + text}, err
+	return insert(v.items[len(v.items)-1].at.to, ", "+text), err
 }
 
 // remove takes an entry, or the item index of its list, out of the text.
@@ -255,16 +257,12 @@ func (d *document) remove(t *table, e *entry, index int) (change, error) {
 		return change{d.withBlanks(d.block(v.table)), ""}, nil
 	case t.braces:
 		places := make([]span, len(t.entries))
-		at := 0
 		for i, other := range t.entries {
 			places[i] = other.whole
-			if other == e {
-				at = i
-			}
 		}
-		return change{withComma(places, at), ""}, nil
+		return change{withComma(places, slices.Index(t.entries, e)), ""}, nil
 	}
-	start := bytes.LastIndexByte(d.text[:e.whole.from], '\n') + 1
+	start := d.lineStart(e.whole.from)
 	if start == 0 && bytes.HasPrefix(d.text, []byte(bom)) {
 		start = len(bom)
 	}
@@ -274,7 +272,7 @@ func (d *document) remove(t *table, e *entry, index int) (change, error) {
 
 // withBlanks adds the blank lines below a block.
 func (d *document) withBlanks(s span) span {
-	for end := s.to; end < len(d.text) && contains(" \t\r\n", d.text[end]); end++ {
+	for end := s.to; end < len(d.text) && strings.IndexByte(" \t\r\n", d.text[end]) >= 0; end++ {
 		if d.text[end] == '\n' {
 			s.to = end + 1
 		}
@@ -316,11 +314,8 @@ func (d *document) block(t *table) span {
 // contains says whether other is a table somewhere within t.
 func (t *table) contains(other *table) bool {
 	for _, e := range t.entries {
-		if e.val.table == other || e.val.table != nil && e.val.table.contains(other) {
-			return true
-		}
-		for _, item := range e.val.items {
-			if item.table == other || item.table != nil && item.table.contains(other) {
+		for _, v := range slices.Concat(e.val.items, []*value{e.val}) {
+			if v.table == other || v.table != nil && v.table.contains(other) {
 				return true
 			}
 		}
@@ -331,24 +326,126 @@ func (t *table) contains(other *table) bool {
 // commentAbove is the start of the comment lines right above a line's start.
 func (d *document) commentAbove(at int) int {
 	for at > 0 {
-		start := bytes.LastIndexByte(d.text[:at-1], '\n') + 1
-		if line := bytes.TrimLeft(d.text[start:at], " \t"); len(line) == 0 || line[0] != '#' {
-			return at
+		start := d.lineStart(at - 1)
+		if !isComment(d.text[start:at]) {
+			break
 		}
 		at = start
 	}
 	return at
 }
 
+func isComment(line []byte) bool { return bytes.HasPrefix(bytes.TrimLeft(line, " \t"), []byte("#")) }
+
 // commentBelow is the end of the comment lines right below the line that holds offset at.
 func (d *document) commentBelow(at int) int {
 	end, closed := d.lineEnd(at)
 	for closed && end < len(d.text) {
 		next, more := d.lineEnd(end)
-		if line := bytes.TrimLeft(d.text[end:next], " \t"); len(line) == 0 || line[0] != '#' {
+		if !isComment(d.text[end:next]) {
 			break
 		}
 		end, closed = next, more
 	}
 	return end
+}
+
+// encode writes a value as TOML, on one line.
+func encode(to any) (string, error) {
+	switch v := to.(type) {
+	case string:
+		return encodeString(v)
+	case bool:
+		return strconv.FormatBool(v), nil
+	case int:
+		return strconv.Itoa(v), nil
+	case float64:
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return "", fmt.Errorf("%v is not a number that a stunt file can hold", v)
+		}
+		text := strconv.FormatFloat(v, 'f', -1, 64)
+		if !strings.Contains(text, ".") {
+			text += ".0"
+		}
+		return text, nil
+	case seating.Length:
+		return encodeString(v.String())
+	case []string:
+		return encodeList(v)
+	case []int:
+		return encodeList(v)
+	case []seating.Length:
+		return encodeList(v)
+	case []any:
+		return encodeList(v)
+	case Pairs:
+		if len(v) == 0 {
+			return "{}", nil
+		}
+		list, err := encodeAll(v, Pair.encode)
+		return "{ " + list + " }", err
+	}
+	return "", fmt.Errorf("a %T cannot be written into a stunt file", to)
+}
+
+func encodeList[T any](items []T) (string, error) {
+	list, err := encodeAll(items, func(item T) (string, error) { return encode(item) })
+	return "[" + list + "]", err
+}
+
+// encodeAll writes things with commas between.
+func encodeAll[T any](items []T, encode func(T) (string, error)) (string, error) {
+	words := make([]string, len(items))
+	for i, item := range items {
+		var err error
+		if words[i], err = encode(item); err != nil {
+			return "", err
+		}
+	}
+	return strings.Join(words, ", "), nil
+}
+
+func (p Pair) encode() (string, error) {
+	text, err := encode(p.Value)
+	return encodeKey(p.Key) + " = " + text, err
+}
+
+// encodeString writes a TOML basic string.
+func encodeString(s string) (string, error) {
+	if !utf8.ValidString(s) {
+		return "", fmt.Errorf("%q is not UTF-8", s)
+	}
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, c := range s {
+		switch {
+		case c == '"', c == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(c)
+		case c == '\n':
+			b.WriteString(`\n`)
+		case c == '\t':
+			b.WriteString(`\t`)
+		case c < ' ', c == 0x7f:
+			fmt.Fprintf(&b, `\u%04X`, c)
+		default:
+			b.WriteRune(c)
+		}
+	}
+	b.WriteByte('"')
+	return b.String(), nil
+}
+
+var bareKey = regexp.MustCompile(`^[A-Za-z0-9_-]+$`)
+
+// encodeKey writes a key bare where TOML allows it.
+func encodeKey(key string) string {
+	if bareKey.MatchString(key) {
+		return key
+	}
+	quoted, err := encodeString(key)
+	if err != nil {
+		return strconv.QuoteToASCII(key)
+	}
+	return quoted
 }

@@ -3,6 +3,7 @@ package stuntfile
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,16 +18,19 @@ func (f *File) Locate(err error) error {
 	if !errors.As(err, &fault) || fault.File != "" {
 		return err
 	}
-	steps, perr := parsePath(fault.Key)
-	if perr != nil {
-		steps = nil
-	}
 	c := *fault
-	if len(steps) > 0 && steps[0].name == "section" && steps[0].index >= 0 {
+	steps, err := parsePath(fault.Key)
+	if err != nil {
+		steps = nil
+	} else if len(steps) > 0 && steps[0].name == "section" && steps[0].index >= 0 {
 		steps = f.locateSection(steps, &c)
 	}
 	c.File = f.Path
-	c.Line, c.Column = f.doc.lineColumn(f.doc.nearest(steps))
+	at := f.doc.root.at.from
+	if v, _ := f.doc.root.follow(steps); v != nil {
+		at = v.at.from
+	}
+	c.Line, c.Column = f.doc.lineColumn(at)
 	return &c
 }
 
@@ -39,9 +43,10 @@ func (f *File) locateSection(steps []step, c *seating.Fault) []step {
 	}
 	own := f.sections[i]
 	if own != fromTable {
-		moved := append([]step{}, steps...)
+		moved := slices.Clone(steps)
 		moved[0].index = own
-		if at := f.doc.root.lookup(moved[:min(2, len(moved))]); at != nil || f.Survey == nil || i >= len(f.Survey.Sections) {
+		_, left := f.doc.root.follow(moved[:min(2, len(moved))])
+		if len(left) == 0 || f.Survey == nil || i >= len(f.Survey.Sections) {
 			return moved
 		}
 	}
@@ -97,15 +102,6 @@ func parsePath(path string) ([]step, error) {
 	return steps, nil
 }
 
-// lookup follows the steps to a value, or gives nil.
-func (t *table) lookup(steps []step) *value {
-	v, rest := t.follow(steps)
-	if len(rest) > 0 {
-		return nil
-	}
-	return v
-}
-
 // follow goes as far along the steps as there are values; it gives the last one
 // (nil: none) and the steps that are left. A step into a list counts when both its key and its
 // place are there; where only the key is, the list is given and the step is left.
@@ -128,28 +124,16 @@ func (t *table) follow(steps []step) (*value, []step) {
 	return v, steps
 }
 
-// element is the i-th item of a list or entry of a table. A value that stands for a list of one is its own first.
+// element is the i-th item of a list or entry of a table, or nil. A value that stands for a list of
+// one is its own first.
 func (v *value) element(i int) *value {
 	switch {
-	case v.table != nil:
-		if i < len(v.table.entries) {
-			return v.table.entries[i].val
-		}
-	case v.items != nil:
-		if i < len(v.items) {
-			return v.items[i]
-		}
-	case i == 0:
+	case v.table != nil && i < len(v.table.entries):
+		return v.table.entries[i].val
+	case v.items != nil && i < len(v.items):
+		return v.items[i]
+	case v.table == nil && v.items == nil && i == 0:
 		return v
 	}
 	return nil
-}
-
-// nearest is where the value at the end of the steps stands, or what is around it.
-func (d *document) nearest(steps []step) int {
-	v, _ := d.root.follow(steps)
-	if v == nil {
-		return d.root.at.from
-	}
-	return v.at.from
 }

@@ -2,8 +2,6 @@ package stuntfile
 
 import (
 	"fmt"
-	"math"
-	"path"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
@@ -13,7 +11,7 @@ import (
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
 	"everyseat/seating/camera"
-	"everyseat/seating/laying"
+	"everyseat/seating/people"
 )
 
 // Version is the version of the file's keys that this package reads.
@@ -25,226 +23,107 @@ const (
 	maxPicture = 16384
 )
 
-// reader makes a stunt of a document.
-type reader struct {
-	f      *File
-	d      *document
-	open   func(string) ([]byte, error)
-	faults []placed
-}
-
-// placed is a fault and where it stands. What is absent comes last: more often than not a
-// misspelt key is why. Lines are counted for the one that is said, since a hostile file has many.
-type placed struct {
-	at         int
-	absent     bool
-	what, hint string
-	beside     *seating.Fault // of a file beside the stunt file, instead
-}
-
-func (p placed) before(q placed) bool {
-	if p.absent != q.absent {
-		return q.absent
-	}
-	return p.at < q.at
-}
-
-func (r *reader) faultAt(at int, what, hint string) {
-	r.faults = append(r.faults, placed{at: at, what: what, hint: hint})
-}
-
-// faultBeside keeps a fault of a file that the text at offset at names.
-func (r *reader) faultBeside(at int, f *seating.Fault) {
-	if f.File == "" {
-		r.faultAt(at, f.What, f.Hint)
-		return
-	}
-	r.faults = append(r.faults, placed{at: at, beside: f})
-}
-
-// first is the fault that stands first in the text, or nil.
-func (r *reader) first() error {
-	if len(r.faults) == 0 {
-		return nil
-	}
-	best := r.faults[0]
-	for _, p := range r.faults[1:] {
-		if p.before(best) {
-			best = p
-		}
-	}
-	if best.beside != nil {
-		return best.beside
-	}
-	return r.d.fault(best.at, best.what, best.hint)
-}
-
-// quote is a value as it is written, cut to what fits into a sentence.
-func (r *reader) quote(v *value) string {
-	const longest = 30
-	text := []rune(string(r.d.text[v.at.from:v.at.to]))
-	if i := strings.IndexAny(string(text), "\r\n"); i >= 0 {
-		text = append([]rune(string(text)[:i]), '…')
-	}
-	if len(text) > longest {
-		text = append(text[:longest:longest], '…')
-	}
-	return string(text)
-}
-
 // stunt reads the whole document.
 func (r *reader) stunt() *mosaic.Stunt {
-	s := scope{r, r.d.root}
+	s := scope{r, r.f.doc.root}
 	st := &mosaic.Stunt{}
 	r.version(s)
 	s.text("title", &st.Title)
 	r.date(s, &st.Date)
-	place := 0
-	s.choice("place", &place, "indoors", "outdoors")
-	st.Outdoors = place == 1
+	s.either("place", &st.Outdoors, "indoors", "outdoors")
 	s.text("contact", &st.Contact)
-	if s.number("tempo", &st.Tempo) {
-		s.notZero("tempo", st.Tempo == 0)
-	}
+	s.number("tempo", &st.Tempo)
 	s.text("flashing_risk_accepted", &st.FlashingRisk)
 	r.stands(s, st)
 	r.room(s, st)
 	r.cameras(s, st)
 	r.card(s, st)
 	r.colours(s, st)
-	r.cues(s, st)
-	r.laying(s, &st.Laying)
+	for _, c := range s.each("cue") {
+		st.Cues = append(st.Cues, r.cue(c))
+	}
+	r.laying(s, st)
 	r.print(s, st)
-	r.day(s, &st.Day)
-	r.people(s, &st.People)
+	r.day(s, st)
+	r.people(s, st)
 	s.close()
 	return st
 }
 
 func (r *reader) version(s scope) {
 	n := 0
-	switch {
-	case !s.whole("version", &n):
-		if !s.has("version") {
-			s.absent("version", fmt.Sprintf("write version = %d in the first line", Version))
-		}
-	case n != Version:
-		r.faultAt(s.find("version").at.from, fmt.Sprintf("version %d is not known here", n),
+	if s.whole("version", &n) && n != Version {
+		s.fault(s.find("version"), fmt.Sprintf("version %d is not known here", n),
 			fmt.Sprintf("this everyseat reads version = %d", Version))
 	}
+	s.must("version", fmt.Sprintf("write version = %d in the first line", Version))
 }
 
 func (r *reader) date(s scope, to *string) {
-	if v := s.find("date"); v != nil && v.kind == unstable.LocalDate {
-		var t struct{ V toml.LocalDate }
-		if toml.Unmarshal([]byte("V = "+v.text), &t) != nil {
-			r.faultAt(v.at.from, fmt.Sprintf("there is no date %s", v.text), "year, month, day: 2027-10-02")
+	s.bare("date", to, unstable.LocalDate)
+	if v := s.given("date"); v != nil && v.kind == unstable.LocalDate {
+		if _, err := decode[toml.LocalDate](v); err != nil {
+			s.fault(v, fmt.Sprintf("there is no date %s", v.text), "year, month, day: 2027-10-02")
 		}
-		*to = v.text
-		return
 	}
-	s.text("date", to)
 }
 
 func (r *reader) room(s scope, st *mosaic.Stunt) {
 	room, _ := s.inner("room")
 	if v := room.find("walls"); v != nil {
-		r.walls(room, v, &st.Room.Walls)
+		const want = "a list of corners"
+		const hint = `write walls = [["-10 m", "-12 m"], ["10 m", "-12 m"]]: across and away, corner by corner`
+		list(v, "walls", &st.Room.Walls, func(corner *value, key string, to *[2]seating.Length) bool {
+			if corner.kind != unstable.Array || len(corner.items) != 2 {
+				room.wrong(corner, key, want, hint)
+				return false
+			}
+			return room.readLength(corner.items[0], key, &to[0]) && room.readLength(corner.items[1], key, &to[1])
+		})
 	}
 	for _, l := range room.each("lane") {
 		var lane seating.Lane
 		l.text("name", &lane.Name)
-		for _, side := range []struct {
-			key string
-			to  *seating.Length
-		}{{"left", &lane.Left}, {"right", &lane.Right}, {"near", &lane.Near}, {"far", &lane.Far}} {
-			if !l.length(side.key, side.to) && !l.has(side.key) {
-				l.absent(side.key, `a lane is a rectangle: left, right (across), near, far (away from the camera), such as "-2 m"`)
-			}
-		}
+		l.allSides(`a lane is a rectangle: left, right (across), near, far (away from the camera), such as "-2 m"`,
+			side{"left", &lane.Left}, side{"right", &lane.Right}, side{"near", &lane.Near}, side{"far", &lane.Far})
 		l.close()
 		st.Stands.Lanes = append(st.Stands.Lanes, lane)
 	}
 	for _, o := range room.each("obstacle") {
 		var ob camera.Obstacle
 		o.text("name", &ob.Name)
-		if !o.word("kind", &ob.Kind, "box", "post", "hoop") && !o.has("kind") {
-			o.absent("kind", `say what it is: kind = "box", "post" or "hoop"`)
-		}
-		o.length("across", &ob.Across)
-		o.length("away", &ob.Away)
-		o.length("width", &ob.Width)
-		o.length("depth", &ob.Depth)
-		o.length("height", &ob.Height)
-		o.length("bottom", &ob.Bottom)
+		word(o, "kind", &ob.Kind, "box", "post", "hoop")
+		o.must("kind", `say what it is: kind = "box", "post" or "hoop"`)
+		o.sides(side{"across", &ob.Across}, side{"away", &ob.Away}, side{"width", &ob.Width}, side{"depth", &ob.Depth},
+			side{"height", &ob.Height}, side{"bottom", &ob.Bottom})
 		o.close()
 		st.Room.Obstacles = append(st.Room.Obstacles, ob)
 	}
 	for _, e := range room.each("exit") {
-		st.Room.Exits = append(st.Room.Exits, r.exit(e))
+		var exit mosaic.Exit // a door: its middle, and how wide it opens
+		e.text("name", &exit.Name)
+		e.allSides(`an exit is where its middle is: across and away (from the camera), such as "-12 m"`,
+			side{"across", &exit.Across}, side{"away", &exit.Away})
+		e.measured("width", &exit.Width)
+		e.close()
+		st.Room.Exits = append(st.Room.Exits, exit)
 	}
 	for _, c := range room.each("camera") {
-		st.Room.Spots = append(st.Room.Spots, r.spot(c))
+		var spot mosaic.Spot
+		c.text("name", &spot.Name)
+		c.allSides("where a camera may stand is a rectangle: left, right (across), near, far (away from the camera), "+
+			`such as "-20 m"`,
+			side{"left", &spot.Left}, side{"right", &spot.Right}, side{"near", &spot.Near}, side{"far", &spot.Far})
+		c.lengths("heights", &spot.Heights)
+		c.close()
+		st.Room.Spots = append(st.Room.Spots, spot)
 	}
 	room.close()
 }
 
-// exit is a door: its middle, and how wide it opens.
-func (r *reader) exit(s scope) mosaic.Exit {
-	var e mosaic.Exit
-	s.text("name", &e.Name)
-	for _, side := range []struct {
-		key string
-		to  *seating.Length
-	}{{"across", &e.Across}, {"away", &e.Away}} {
-		if !s.length(side.key, side.to) && !s.has(side.key) {
-			s.absent(side.key, `an exit is where its middle is: across and away (from the camera), such as "-12 m"`)
-		}
-	}
-	s.measured("width", &e.Width)
-	s.close()
-	return e
-}
-
-// spot is a place where a camera may stand.
-func (r *reader) spot(s scope) mosaic.Spot {
-	var spot mosaic.Spot
-	s.text("name", &spot.Name)
-	for _, side := range []struct {
-		key string
-		to  *seating.Length
-	}{{"left", &spot.Left}, {"right", &spot.Right}, {"near", &spot.Near}, {"far", &spot.Far}} {
-		if !s.length(side.key, side.to) && !s.has(side.key) {
-			s.absent(side.key, `where a camera may stand is a rectangle: left, right (across), near, far (away from the camera), such as "-20 m"`)
-		}
-	}
-	s.lengths("heights", &spot.Heights)
-	s.close()
-	return spot
-}
-
-func (r *reader) walls(s scope, v *value, to *[][2]seating.Length) {
-	const hint = `write walls = [["-10 m", "-12 m"], ["10 m", "-12 m"]]: across and away, corner by corner`
-	if v.kind != unstable.Array {
-		s.wrong(v, "walls", "a list of corners", hint)
-		return
-	}
-	for _, corner := range v.items {
-		if corner.kind != unstable.Array || len(corner.items) != 2 {
-			s.wrong(corner, "walls", "a list of corners", hint)
-			return
-		}
-		var c [2]seating.Length
-		if !s.readLength(corner.items[0], "walls", &c[0]) || !s.readLength(corner.items[1], "walls", &c[1]) {
-			return
-		}
-		*to = append(*to, c)
-	}
-}
-
 func (r *reader) cameras(s scope, st *mosaic.Stunt) {
 	c, there := s.inner("camera")
-	if !there && !s.has("camera") {
+	if s.given("camera") == nil {
 		s.absent("[camera]", `write [camera] with back = "20 m": how far in front of the stands it is`)
 	}
 	r.mark(c, &st.Camera, there)
@@ -261,8 +140,9 @@ func (r *reader) cameras(s scope, st *mosaic.Stunt) {
 
 func (r *reader) mark(s scope, m *camera.Mark, there bool) {
 	s.length("across", &m.Across)
-	if !s.length("back", &m.Back) && !s.has("back") && there {
-		s.absent("back", `write back = "20 m": how far in front of the front row the lens is`)
+	s.length("back", &m.Back)
+	if there {
+		s.must("back", `write back = "20 m": how far in front of the front row the lens is`)
 	}
 	s.measured("height", &m.Height)
 	r.aim(s, m)
@@ -281,9 +161,7 @@ func (r *reader) aim(s scope, m *camera.Mark) {
 	}
 	a := scope{r, v.table}
 	var across, away, height seating.Length
-	a.length("across", &across)
-	a.length("away", &away)
-	a.length("height", &height)
+	a.sides(side{"across", &across}, side{"away", &away}, side{"height", &height})
 	a.close()
 	m.Aim = &seating.Point{across.Metres(), away.Metres(), height.Metres()}
 }
@@ -293,19 +171,13 @@ func (r *reader) picture(s scope, to *[2]int) {
 	if v == nil {
 		return
 	}
-	var sides [2]int
-	ok := v.kind == unstable.Array && len(v.items) == 2
-	for i := 0; ok && i < 2; i++ {
-		n, whole := integer(v.items[i])
-		ok = whole && n >= minPicture && n <= maxPicture
-		sides[i] = int(n)
-	}
+	sides, ok := two(v, integer, minPicture, maxPicture)
 	if !ok {
 		s.wrong(v, "picture", fmt.Sprintf("width and height in pixels, each from %d to %d", minPicture, maxPicture),
 			"write picture = [3840, 2160]")
 		return
 	}
-	*to = sides
+	*to = [2]int{int(sides[0]), int(sides[1])}
 }
 
 // lens reads the one of three ways in which the lens is given.
@@ -315,7 +187,7 @@ func (r *reader) lens(s scope, to *camera.Lens) {
 	var focal seating.Length
 	focals := s.length("lens", &focal)
 	l.Focal = millimetres(focal)
-	field := s.number("field_of_view", &l.FieldOfView) && s.notZero("field_of_view", l.FieldOfView == 0)
+	field := s.number("field_of_view", &l.FieldOfView)
 	sees := r.sees(s, &l)
 	ways := 0
 	for _, given := range []bool{sensor || focals, field, sees} {
@@ -327,10 +199,10 @@ func (r *reader) lens(s scope, to *camera.Lens) {
 	switch {
 	case ways > 1:
 		r.faultAt(s.t.at.from, "the lens is given in more than one way", one)
-	case sensor && !s.has("lens"):
-		s.absent("lens", `write lens = "50 mm" beside sensor`)
-	case focals && !s.has("sensor"):
-		s.absent("sensor", `write sensor = "36 mm x 24 mm" beside lens`)
+	case sensor && !focals:
+		s.must("lens", `write lens = "50 mm" beside sensor`)
+	case focals && !sensor:
+		s.must("sensor", `write sensor = "36 mm x 24 mm" beside lens`)
 	case ways == 1:
 		*to = l
 	}
@@ -397,38 +269,19 @@ func parseSides(text string) ([]seating.Length, error) {
 	return sides, nil
 }
 
-// sheetSizes are the papers that have a name: ISO 216 and ANSI/ASME Y14.1
-// (Legal is customary US office paper).
-var sheetSizes = []struct {
-	name          string
-	width, height seating.Length
-}{
-	{"Letter", 17 * seating.Inch / 2, 11 * seating.Inch},
-	{"Legal", 17 * seating.Inch / 2, 14 * seating.Inch},
-	{"Tabloid", 11 * seating.Inch, 17 * seating.Inch},
-	{"A3", 297 * seating.Millimetre, 420 * seating.Millimetre},
-	{"A4", 210 * seating.Millimetre, 297 * seating.Millimetre},
-	{"A5", 148 * seating.Millimetre, 210 * seating.Millimetre},
-}
-
 func (r *reader) card(s scope, st *mosaic.Stunt) {
 	c, _ := s.inner("card")
 	card := &st.Card
 	r.cardSize(c, card)
-	c.word("orientation", &card.Orientation, "auto", "landscape", "portrait")
-	held := 0
-	if c.choice("held", &held, "chest", "chin", "eyes", "overhead") {
-		card.Held = camera.Chest + camera.Held(held)
+	word(c, "orientation", &card.Orientation, "auto", "landscape", "portrait")
+	if held := camera.Held(0); choice(c, "held", &held, "chest", "chin", "eyes", "overhead") {
+		card.Held = camera.Chest + held
 	}
-	turn := 0
-	c.choice("turn", &turn, "section", "mark")
-	card.ToMark = turn == 1
-	c.word("kind", (*string)(&card.Kind), string(mosaic.Sheet), string(mosaic.Bonded), string(mosaic.Printed))
+	c.either("turn", &card.ToMark, "section", "mark")
+	word(c, "kind", &card.Kind, mosaic.Sheet, mosaic.Bonded, mosaic.Printed)
 	c.measured("hand_height", &card.HandHeight)
 	c.measured("hand_sideways", &card.HandSideways)
-	if c.number("hand_tilt", &card.HandTilt) {
-		c.notZero("hand_tilt", card.HandTilt == 0)
-	}
+	c.number("hand_tilt", &card.HandTilt)
 	c.close()
 }
 
@@ -438,11 +291,9 @@ func (r *reader) cardSize(s scope, card *mosaic.CardSpec) {
 		return
 	}
 	if v.kind == unstable.String {
-		for _, n := range sheetSizes {
-			if strings.EqualFold(v.text, n.name) {
-				card.Width, card.Height = n.width, n.height
-				return
-			}
+		if paper, err := mosaic.LookUpPaper(v.text); err == nil && v.text != "" {
+			card.Width, card.Height = paper.Width, paper.Height
+			return
 		}
 		if sides, err := parseSides(v.text); err == nil && len(sides) == 2 {
 			card.Width, card.Height = sides[0], sides[1]
@@ -463,8 +314,8 @@ func (r *reader) colours(s scope, st *mosaic.Stunt) {
 		r.hex(c, &col.RGB)
 		c.count("sheets", &col.Sheets)
 		c.some("pack", &col.Pack)
-		r.money(c, "price", &col.PriceCents)
-		c.word("darkest_ink", &col.DarkestInk, "black", "white")
+		c.money("price", &col.PriceCents)
+		word(c, "darkest_ink", &col.DarkestInk, "black", "white")
 		c.close()
 		st.Colours = append(st.Colours, col)
 	}
@@ -475,20 +326,20 @@ const none = "none"
 
 // colourName refuses what files and the command line could not tell from something else.
 func (r *reader) colourName(s scope, name string) {
-	at := s.t.byName["name"].val.at.from
+	v := s.given("name")
 	if i := strings.IndexAny(name, "/,:=#\n"); i >= 0 {
-		r.faultAt(at, fmt.Sprintf("the colour name %q holds %q", name, name[i]), "use letters, figures and spaces")
+		s.fault(v, fmt.Sprintf("the colour name %q holds %q", name, name[i]), "use letters, figures and spaces")
 	}
 	if strings.EqualFold(name, none) {
-		r.faultAt(at, fmt.Sprintf("%q means no card and cannot name a colour", name), "choose another name")
+		s.fault(v, fmt.Sprintf("%q means no card and cannot name a colour", name), "choose another name")
 	}
 }
 
 func (r *reader) hex(s scope, to *colour.RGB) {
 	const hint = `write hex = "#12284c": two digits each of red, green and blue, from 00 to ff`
 	v := s.find("hex")
+	s.must("hex", hint)
 	if v == nil {
-		s.absent("hex", hint)
 		return
 	}
 	c, err := colour.ParseHex(v.text)
@@ -499,62 +350,31 @@ func (r *reader) hex(s scope, to *colour.RGB) {
 	*to = c
 }
 
-// money reads 12 or 12.50 in exact cents.
-func (r *reader) money(s scope, key string, cents *int) {
-	v := s.find(key)
-	if v == nil {
-		return
-	}
-	f, ok := real(v)
-	c := math.Round(f * 100)
-	if !ok || c < 0 || c > maxWhole || math.Abs(f*100-c) > 1e-6 {
-		s.wrong(v, key, "a sum of money, in whole cents and without quotes", fmt.Sprintf("write %s = 12.50", key))
-		return
-	}
-	*cents = int(c)
-}
-
-func (r *reader) laying(s scope, to *laying.Spec) {
+func (r *reader) laying(s scope, st *mosaic.Stunt) {
+	to := &st.Laying
 	l, _ := s.inner("laying")
-	how, direction, start := 0, 0, 0
-	l.choice("how", &how, "lay", "pass")
-	to.Pass = how == 1
+	l.either("how", &to.Pass, "lay", "pass")
 	l.some("helpers", &to.Helpers)
 	l.duration("per_card", &to.PerCard)
 	l.duration("per_row", &to.PerRow)
-	l.choice("direction", &direction, "left to right", "right to left")
-	to.Direction = laying.Direction(direction)
+	choice(l, "direction", &to.Direction, "left to right", "right to left")
 	l.flag("serpentine", &to.Serpentine)
-	l.choice("start", &start, "front", "back")
-	to.FromBack = start == 1
+	l.either("start", &to.FromBack, "front", "back")
 	l.close()
 }
 
 func (r *reader) print(s scope, st *mosaic.Stunt) {
 	to := &st.Print
 	p, _ := s.inner("print")
-	papers := make([]string, len(sheetSizes))
-	for i, n := range sheetSizes {
-		papers[i] = n.name
+	papers := make([]string, len(mosaic.PaperSizes))
+	for i, n := range mosaic.PaperSizes {
+		papers[i] = n.Name
 	}
-	p.word("paper", &to.Paper, papers...)
+	word(p, "paper", &to.Paper, papers...)
 	p.some("per_sheet", &to.PerSheet)
-	r.placards(p, to)
-	r.money(p, "toner", &st.Work.TonerCents)
-	p.some("white_pack", &st.Work.PaperPack)
-	r.money(p, "white_price", &st.Work.PaperCents)
-	r.money(p, "wage", &st.Work.WageCents)
-	p.close()
-}
-
-// placards reads how the placards get onto the paper, and off it.
-func (r *reader) placards(p scope, to *mosaic.Print) {
-	p.word("placards", (*string)(&to.Placards), string(mosaic.Labels), string(mosaic.OnStock), string(mosaic.FullColoured))
-	cut, turn := 0, 0
-	p.choice("cut", &cut, "each sheet", "whole pile")
-	to.WholePile = cut == 1
-	p.choice("turn", &turn, "long edge", "short edge")
-	to.ShortEdge = turn == 1
+	word(p, "placards", &to.Placards, mosaic.Labels, mosaic.OnStock, mosaic.FullColoured)
+	p.either("cut", &to.WholePile, "each sheet", "whole pile")
+	p.either("turn", &to.ShortEdge, "long edge", "short edge")
 	p.measured("margin", &to.Margin)
 	p.flag("tile", &to.Tile)
 	if g, there := p.inner("grid"); there {
@@ -564,6 +384,11 @@ func (r *reader) placards(p scope, to *mosaic.Print) {
 	if g, there := p.inner("band_grid"); there {
 		to.BandGrid = labelGrid(g)
 	}
+	p.money("toner", &st.Work.TonerCents)
+	p.some("white_pack", &st.Work.PaperPack)
+	p.money("white_price", &st.Work.PaperCents)
+	p.money("wage", &st.Work.WageCents)
+	p.close()
 }
 
 // labelGrid reads a sheet of stick-on labels.
@@ -574,72 +399,56 @@ func labelGrid(g scope) *mosaic.LabelGrid {
 		key string
 		to  *int
 	}{{"columns", &grid.Columns}, {"rows", &grid.Rows}} {
-		switch read := g.count(n.key, n.to); {
-		case !g.has(n.key):
-			g.absent(n.key, hint)
-		case read && *n.to == 0:
-			g.r.faultAt(g.t.byName[n.key].val.at.from, n.key+" cannot be 0", "count the labels of one sheet, side by side and one below the other")
+		if g.count(n.key, n.to) && *n.to == 0 {
+			g.fault(g.given(n.key), n.key+" cannot be 0",
+				"count the labels of one sheet, side by side and one below the other")
 		}
+		g.must(n.key, hint)
 	}
-	for _, l := range []struct {
-		key string
-		to  *seating.Length
-	}{{"width", &grid.Width}, {"height", &grid.Height}} {
-		if !g.measured(l.key, l.to) && !g.has(l.key) {
-			g.absent(l.key, hint)
-		}
-	}
-	g.length("left", &grid.Left)
-	g.length("top", &grid.Top)
-	g.length("across", &grid.Across)
-	g.length("down", &grid.Down)
+	g.measured("width", &grid.Width)
+	g.must("width", hint)
+	g.measured("height", &grid.Height)
+	g.must("height", hint)
+	g.sides(side{"left", &grid.Left}, side{"top", &grid.Top}, side{"across", &grid.Across}, side{"down", &grid.Down})
 	g.close()
 	return grid
 }
 
-func (r *reader) day(s scope, to *mosaic.Day) {
+func (r *reader) day(s scope, st *mosaic.Stunt) {
 	d, _ := s.inner("day")
-	r.clock(d, "doors", &to.Doors)
-	r.clock(d, "take", &to.Take)
-	d.texts("signs", &to.Signs)
-	d.texts("rehearsals", &to.Rehearsals)
-	d.texts("keys", &to.Keys)
+	d.bare("doors", &st.Day.Doors, unstable.LocalTime)
+	d.bare("take", &st.Day.Take, unstable.LocalTime)
+	d.texts("signs", &st.Day.Signs)
+	d.texts("rehearsals", &st.Day.Rehearsals)
+	d.texts("keys", &st.Day.Keys)
 	d.close()
 }
 
-// clock reads a time of day, with or without quotes.
-func (r *reader) clock(s scope, key string, to *string) {
-	if v := s.find(key); v != nil && v.kind == unstable.LocalTime {
-		*to = v.text
-		return
+// people reads who comes: [people] with its roster, and every [[group]].
+func (r *reader) people(s scope, st *mosaic.Stunt) {
+	to := &st.People
+	p, _ := s.inner("people")
+	p.file("roster", func(name string, data []byte) (err error) {
+		to.RosterName = name
+		to.Roster, err = people.Read(name, data)
+		return err
+	})
+	p.flag("names", &to.Names)
+	p.text("held_by", &to.HeldBy)
+	p.some("per_minute", &to.PerMinute)
+	p.close()
+	for _, g := range s.each("group") {
+		var party people.Party
+		g.text("name", &party.Name)
+		g.some("people", &party.People)
+		g.count("wheelchairs", &party.Wheelchairs)
+		g.count("companions", &party.Companions)
+		g.count("not_filmed", &party.Unfilmed)
+		g.text("leader", &party.Leader)
+		g.text("room", &party.Room)
+		g.text("door", &party.Door)
+		g.bare("time", &party.Time, unstable.LocalTime)
+		g.close()
+		to.Groups = append(to.Groups, party)
 	}
-	s.text(key, to)
-}
-
-// file reads a file that the value v names, beside the stunt file.
-func (r *reader) file(v *value, key string) (name string, data []byte, ok bool) {
-	name = v.text
-	clean := path.Clean(name)
-	what := ""
-	switch {
-	case name == "":
-		what = key + " names no file"
-	case strings.Contains(name, `\`):
-		what = fmt.Sprintf("%s = %q has a backslash", key, name)
-	case path.IsAbs(name), len(name) > 1 && name[1] == ':':
-		what = fmt.Sprintf("%s = %q is not beside the stunt file", key, name)
-	case clean == "..", strings.HasPrefix(clean, "../"):
-		what = fmt.Sprintf("%s = %q leads out of the stunt's folder", key, name)
-	}
-	if what != "" {
-		r.faultAt(v.at.from, what, `copy the file into the stunt's folder and write its name, such as "lantern.png" or "pictures/lantern.png"`)
-		return "", nil, false
-	}
-	data, err := r.open(clean)
-	if err != nil {
-		why, hint := words(err)
-		r.faultAt(v.at.from, fmt.Sprintf("%s = %q: %s", key, name, why), hint)
-		return "", nil, false
-	}
-	return clean, data, true
 }

@@ -1,8 +1,12 @@
 package stuntfile
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"math"
+	"path"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,42 +28,57 @@ type scope struct {
 // find gives the value of a key that the file may have.
 func (s scope) find(key string) *value {
 	s.t.asked = append(s.t.asked, key)
+	return s.given(key)
+}
+
+// given is the value of a key that was asked for before, or nil.
+func (s scope) given(key string) *value {
 	if e := s.t.byName[key]; e != nil {
 		return e.val
 	}
 	return nil
 }
 
-// has says whether the file has the key.
-func (s scope) has(key string) bool { return s.t.byName[key] != nil }
+// must reports a key that the file does not have.
+func (s scope) must(key, hint string) {
+	if s.given(key) == nil {
+		s.absent(key, hint)
+	}
+}
+
+func (s scope) absent(key, hint string) {
+	s.r.faults = append(s.r.faults, placed{at: s.t.at.from, absent: true, what: key + " is missing", hint: hint})
+}
 
 // close reports the first key that nobody asked for.
 func (s scope) close() {
 	for _, e := range s.t.entries {
-		if !listed(s.t.asked, e.name) {
-			s.r.faultAt(e.key.from, fmt.Sprintf("unknown key %q", e.name), nearestHint(e.name, s.t.asked, "keys here are: "))
+		if !slices.Contains(s.t.asked, e.name) {
+			s.r.faultAt(e.key.from, fmt.Sprintf("unknown key %q", e.name),
+				seating.DidYouMean(e.name, s.t.asked, "keys here are: "))
 			return
 		}
 	}
 }
 
-func listed(words []string, word string) bool {
-	for _, w := range words {
-		if w == word {
-			return true
-		}
-	}
-	return false
-}
+func (s scope) fault(v *value, what, hint string) { s.r.faultAt(v.at.from, what, hint) }
 
 // wrong reports a value of the wrong kind.
 func (s scope) wrong(v *value, key, want, hint string) {
-	s.r.faultAt(v.at.from, fmt.Sprintf("%s must be %s, not %s", key, want, s.r.quote(v)), hint)
+	s.fault(v, fmt.Sprintf("%s must be %s, not %s", key, want, s.quote(v)), hint)
 }
 
-// absent reports a key that must be there.
-func (s scope) absent(key, hint string) {
-	s.r.faults = append(s.r.faults, placed{at: s.t.at.from, absent: true, what: key + " is missing", hint: hint})
+// quote is a value as it is written, cut to what fits into a sentence.
+func (s scope) quote(v *value) string {
+	const longest = 30
+	text := s.r.f.doc.text[v.at.from:v.at.to]
+	if i := bytes.IndexAny(text, "\r\n"); i >= 0 {
+		text = append(text[:i:i], "…"...)
+	}
+	if letters := []rune(string(text)); len(letters) > longest {
+		return string(letters[:longest]) + "…"
+	}
+	return string(text)
 }
 
 func (s scope) text(key string, to *string) bool {
@@ -69,12 +88,13 @@ func (s scope) text(key string, to *string) bool {
 
 func (s scope) readText(v *value, key string, to *string) bool {
 	if v.kind != unstable.String {
-		s.wrong(v, key, `words in "quotes"`, fmt.Sprintf("write %s = %q", key, plain(s.r.quote(v))))
+		plain := strings.Trim(s.quote(v), "\"'[]{} ") // it will stand in the hint's own quotes
+		s.wrong(v, key, `words in "quotes"`, fmt.Sprintf("write %s = %q", key, plain))
 		return false
 	}
 	for _, c := range v.text {
 		if c != '\n' && unicode.IsControl(c) {
-			s.r.faultAt(v.at.from, fmt.Sprintf("%s holds the control character %U", key, c), "leave it out")
+			s.fault(v, fmt.Sprintf("%s holds the control character %U", key, c), "leave it out")
 			return false
 		}
 	}
@@ -82,70 +102,79 @@ func (s scope) readText(v *value, key string, to *string) bool {
 	return true
 }
 
-// plain makes a value that stands in a hint's quotes of what somebody wrote.
-func plain(s string) string { return strings.Trim(s, "\"'[]{} ") }
-
-func (s scope) texts(key string, to *[]string) bool {
+func (s scope) texts(key string, to *[]string) {
 	v := s.find(key)
-	if v == nil {
-		return false
-	}
-	if v.kind != unstable.Array || v.heads {
+	switch {
+	case v == nil:
+	case v.kind != unstable.Array || v.heads:
 		s.wrong(v, key, `a list of words`, fmt.Sprintf(`write %s = ["…", "…"]`, key))
-		return false
+	default:
+		list(v, key, to, s.readText)
 	}
-	*to = make([]string, 0, len(v.items))
-	for _, item := range v.items {
-		var w string
-		if !s.readText(item, key, &w) {
+}
+
+// list reads each value of a list, or the one that stands for a list of one.
+func list[T any](v *value, key string, to *[]T, read func(v *value, key string, to *T) bool) bool {
+	items := v.items
+	if v.kind != unstable.Array {
+		items = []*value{v}
+	}
+	*to = make([]T, len(items))
+	for i, item := range items {
+		if !read(item, key, &(*to)[i]) {
 			return false
 		}
-		*to = append(*to, w)
 	}
 	return true
 }
 
-func (s scope) flag(key string, to *bool) bool {
+func (s scope) flag(key string, to *bool) {
 	v := s.find(key)
-	if v == nil {
-		return false
-	}
-	if v.kind != unstable.Bool {
+	switch {
+	case v == nil:
+	case v.kind != unstable.Bool:
 		s.wrong(v, key, "true or false, without quotes", "")
-		return false
+	default:
+		*to = v.text == "true"
 	}
-	*to = v.text == "true"
-	return true
 }
 
 // choice reads one word of several and gives its place among them.
-func (s scope) choice(key string, to *int, words ...string) bool {
+func choice[T ~int | ~uint8](s scope, key string, to *T, words ...string) bool {
 	v := s.find(key)
 	if v == nil {
 		return false
-	}
-	for i, w := range words {
-		if v.kind == unstable.String && v.text == w {
-			*to = i
-			return true
-		}
 	}
 	said := ""
 	if v.kind == unstable.String {
 		said = v.text
+		if i := slices.Index(words, said); i >= 0 {
+			*to = T(i)
+			return true
+		}
 	}
-	s.wrong(v, key, "one of "+quoted(words), nearestHint(said, words, ""))
+	s.wrong(v, key, "one of "+quoted(words), seating.DidYouMean(said, words, ""))
 	return false
 }
 
-// word reads one word of several.
-func (s scope) word(key string, to *string, words ...string) bool {
+// either reads one of two words, and whether it is the second.
+func (s scope) either(key string, second *bool, words ...string) {
 	i := 0
-	if !s.choice(key, &i, words...) {
-		return false
+	if choice(s, key, &i, words...) {
+		*second = i == 1
 	}
-	*to = words[i]
-	return true
+}
+
+// word reads one word of several.
+func word[T ~string](s scope, key string, to *T, words ...T) {
+	names := make([]string, len(words))
+	for i, w := range words {
+		names[i] = string(w)
+	}
+	i := 0
+	if choice(s, key, &i, names...) {
+		*to = words[i]
+	}
 }
 
 func quoted(words []string) string {
@@ -166,16 +195,16 @@ func (s scope) whole(key string, to *int) bool {
 
 func (s scope) readWhole(v *value, key string, to *int) bool {
 	n, ok := integer(v)
-	if !ok {
+	switch {
+	case !ok:
 		s.wrong(v, key, "a whole number without quotes", "")
-		return false
+	case n < -maxWhole || n > maxWhole:
+		s.fault(v, fmt.Sprintf("%s = %s is too large, or misspelt", key, v.text), "")
+	default:
+		*to = int(n)
+		return true
 	}
-	if n < -maxWhole || n > maxWhole {
-		s.r.faultAt(v.at.from, fmt.Sprintf("%s = %s is too large, or misspelt", key, v.text), "")
-		return false
-	}
-	*to = int(n)
-	return true
+	return false
 }
 
 // count is a whole number that is not negative.
@@ -185,7 +214,7 @@ func (s scope) count(key string, to *int) bool {
 		return false
 	}
 	if n < 0 {
-		s.wrong(s.t.byName[key].val, key, "0 or more", "leave the line out if it is not known")
+		s.wrong(s.given(key), key, "0 or more", "leave the line out if it is not known")
 		return false
 	}
 	*to = n
@@ -193,17 +222,12 @@ func (s scope) count(key string, to *int) bool {
 }
 
 // some is a number of things that are there: 0 would mean that nothing was said, and get a default.
-func (s scope) some(key string, to *int) bool {
-	if !s.count(key, to) {
-		return false
-	}
-	return s.notZero(key, *to == 0)
-}
+func (s scope) some(key string, to *int) bool { return s.count(key, to) && s.notZero(key, *to == 0) }
 
 // notZero refuses a 0 that would be taken for nothing said.
 func (s scope) notZero(key string, zero bool) bool {
 	if zero {
-		s.r.faultAt(s.t.byName[key].val.at.from, key+" cannot be 0", "leave the line out if it is not known")
+		s.fault(s.given(key), key+" cannot be 0", "leave the line out if it is not known")
 	}
 	return !zero
 }
@@ -214,40 +238,39 @@ func (s scope) wholes(key string, to *[]int) bool {
 	if v == nil {
 		return false
 	}
-	if v.kind != unstable.Array {
-		n := 0
-		if _, ok := integer(v); !ok {
-			s.wrong(v, key, "a whole number, or a list with one for each row", fmt.Sprintf("write %s = 18, or %s = [18, 18, 17]", key, key))
-			return false
-		}
-		if !s.readWhole(v, key, &n) {
-			return false
-		}
-		*to = []int{n}
-		return true
+	if _, ok := integer(v); v.kind != unstable.Array && !ok {
+		s.wrong(v, key, "a whole number, or a list with one for each row",
+			fmt.Sprintf("write %s = 18, or %s = [18, 18, 17]", key, key))
+		return false
 	}
-	*to = make([]int, len(v.items))
-	for i, item := range v.items {
-		if !s.readWhole(item, key, &(*to)[i]) {
-			return false
-		}
-	}
-	return true
+	return list(v, key, to, s.readWhole)
 }
 
-// integer reads a TOML integer, underscores and bases included.
-func integer(v *value) (int64, bool) {
+// decode reads a scalar as TOML has it, underscores and bases included.
+func decode[T any](v *value) (T, error) {
+	var t struct{ V T }
+	err := toml.Unmarshal([]byte("V = "+v.text), &t)
+	return t.V, err
+}
+
+// integer reads a TOML integer; one that is too large is the largest.
+func integer(v *value) (n int64, ok bool) {
 	if v.kind != unstable.Integer {
 		return 0, false
 	}
-	var t struct{ V int64 }
-	if toml.Unmarshal([]byte("V = "+v.text), &t) != nil {
-		return math.MaxInt64, true
+	n, err := decode[int64](v)
+	if err != nil {
+		n = math.MaxInt64
 	}
-	return t.V, true
+	return n, true
 }
 
+// number reads a number that is not 0, where 0 would be taken for nothing said.
 func (s scope) number(key string, to *float64) bool {
+	return s.anyNumber(key, to) && s.notZero(key, *to == 0)
+}
+
+func (s scope) anyNumber(key string, to *float64) bool {
 	v := s.find(key)
 	if v == nil {
 		return false
@@ -269,18 +292,25 @@ func real(v *value) (float64, bool) {
 	if v.kind != unstable.Float {
 		return 0, false
 	}
-	var t struct{ V float64 }
-	if toml.Unmarshal([]byte("V = "+v.text), &t) != nil || math.IsNaN(t.V) || math.IsInf(t.V, 0) {
-		return 0, false
+	f, err := decode[float64](v)
+	return f, err == nil && !math.IsNaN(f) && !math.IsInf(f, 0)
+}
+
+// two reads a list of two numbers from low to high.
+func two[T int64 | float64](v *value, read func(*value) (T, bool), low, high T) (both [2]T, ok bool) {
+	ok = v.kind == unstable.Array && len(v.items) == 2
+	for i := 0; ok && i < 2; i++ {
+		both[i], ok = read(v.items[i])
+		ok = ok && low <= both[i] && both[i] <= high
 	}
-	return t.V, true
+	return both, ok
 }
 
 // share reads "88 %" or 0.88.
-func (s scope) share(key string, to *float64) bool {
+func (s scope) share(key string, to *float64) {
 	v := s.find(key)
 	if v == nil {
-		return false
+		return
 	}
 	f, ok := real(v)
 	if words, percent := strings.CutSuffix(strings.TrimSpace(v.text), "%"); v.kind == unstable.String && percent {
@@ -289,10 +319,24 @@ func (s scope) share(key string, to *float64) bool {
 	}
 	if !ok || !(f > 0 && f <= 1) {
 		s.wrong(v, key, `a share such as "88 %"`, fmt.Sprintf(`write %s = "88 %%"`, key))
-		return false
+		return
 	}
 	*to = f
-	return true
+}
+
+// money reads 12 or 12.50 in exact cents.
+func (s scope) money(key string, cents *int) {
+	v := s.find(key)
+	if v == nil {
+		return
+	}
+	f, ok := real(v)
+	c := math.Round(f * 100)
+	if !ok || c < 0 || c > maxWhole || math.Abs(float64(f*100)-c) > 1e-6 {
+		s.wrong(v, key, "a sum of money, in whole cents and without quotes", fmt.Sprintf("write %s = 12.50", key))
+		return
+	}
+	*cents = int(c)
 }
 
 func (s scope) length(key string, to *seating.Length) bool {
@@ -303,8 +347,8 @@ func (s scope) length(key string, to *seating.Length) bool {
 func (s scope) readLength(v *value, key string, to *seating.Length) bool {
 	switch v.kind {
 	case unstable.Integer, unstable.Float:
-		s.r.faultAt(v.at.from, fmt.Sprintf("%s = %s has no unit", key, v.text),
-			fmt.Sprintf(`write "%sin", "%scm" or "%sm", whichever was measured, with the quotes`, v.text, v.text, v.text))
+		s.fault(v, fmt.Sprintf("%s = %s has no unit", key, v.text),
+			fmt.Sprintf(`write "%[1]sin", "%[1]scm" or "%[1]sm", whichever was measured, with the quotes`, v.text))
 		return false
 	case unstable.String:
 	default:
@@ -314,7 +358,7 @@ func (s scope) readLength(v *value, key string, to *seating.Length) bool {
 	l, err := seating.ParseLength(v.text)
 	if err != nil {
 		what, hint := words(err)
-		s.r.faultAt(v.at.from, key+": "+what, hint)
+		s.fault(v, key+": "+what, hint)
 		return false
 	}
 	*to = l
@@ -322,60 +366,112 @@ func (s scope) readLength(v *value, key string, to *seating.Length) bool {
 }
 
 // measured is a length that is not 0.
-func (s scope) measured(key string, to *seating.Length) bool {
-	return s.length(key, to) && s.notZero(key, *to == 0)
-}
-
-// words takes an error apart into what is wrong and how to mend it.
-func words(err error) (what, hint string) {
-	if f, ok := err.(*seating.Fault); ok {
-		return f.What, f.Hint
-	}
-	return err.Error(), ""
+func (s scope) measured(key string, to *seating.Length) {
+	_ = s.length(key, to) && s.notZero(key, *to == 0)
 }
 
 // lengths reads one length or a list of them.
 func (s scope) lengths(key string, to *[]seating.Length) bool {
 	v := s.find(key)
-	if v == nil {
-		return false
+	return v != nil && list(v, key, to, s.readLength)
+}
+
+// side is a length with its key.
+type side struct {
+	key string
+	to  *seating.Length
+}
+
+// sides reads lengths that may be there.
+func (s scope) sides(all ...side) {
+	for _, side := range all {
+		s.length(side.key, side.to)
 	}
-	items := v.items
-	if v.kind != unstable.Array {
-		items = []*value{v}
+}
+
+// allSides reads lengths that must be there; the hint says what to write where one is not.
+func (s scope) allSides(hint string, all ...side) {
+	s.sides(all...)
+	for _, side := range all {
+		s.must(side.key, hint)
 	}
-	*to = make([]seating.Length, len(items))
-	for i, item := range items {
-		if !s.readLength(item, key, &(*to)[i]) {
-			return false
-		}
+}
+
+// words takes an error apart into what is wrong and how to mend it.
+func words(err error) (what, hint string) {
+	if f, ok := errors.AsType[*seating.Fault](err); ok {
+		return f.What, f.Hint
 	}
-	return true
+	return err.Error(), ""
 }
 
 // duration reads "6 s", "1.5 s" or "2 min".
-func (s scope) duration(key string, to *time.Duration) bool {
+func (s scope) duration(key string, to *time.Duration) {
 	v := s.find(key)
 	if v == nil {
-		return false
+		return
 	}
-	if v.kind == unstable.String {
-		text := strings.TrimSpace(v.text)
-		for _, unit := range []struct {
-			name string
-			in   float64
-		}{{"min", 60}, {"s", 1}} {
-			if n, ok := strings.CutSuffix(text, unit.name); ok {
-				f, err := strconv.ParseFloat(strings.TrimSpace(n), 64)
-				if err == nil && f > 0 && f*unit.in <= 24*3600 {
-					*to = time.Duration(math.Round(f*unit.in*1000)) * time.Millisecond
-					return true
-				}
-			}
-		}
+	number, minutes := strings.CutSuffix(strings.TrimSpace(v.text), "min")
+	number, seconds := strings.CutSuffix(number, "s")
+	f, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+	if minutes {
+		f *= 60
 	}
-	s.wrong(v, key, `a time such as "6 s" or "2 min"`, "")
-	return false
+	if v.kind != unstable.String || minutes == seconds || err != nil || !(f > 0 && f <= 24*3600) {
+		s.wrong(v, key, `a time such as "6 s" or "2 min"`, "")
+		return
+	}
+	*to = time.Duration(math.Round(f*1000)) * time.Millisecond
+}
+
+// bare reads a text, or a value of a kind that needs no quotes.
+func (s scope) bare(key string, to *string, kind unstable.Kind) {
+	if v := s.find(key); v != nil && v.kind == kind {
+		*to = v.text
+		return
+	}
+	s.text(key, to)
+}
+
+// file reads the file beside the stunt file that a key names, and hands it on under its clean name.
+func (s scope) file(key string, take func(name string, data []byte) error) {
+	var name string
+	if !s.text(key, &name) {
+		return
+	}
+	v := s.given(key)
+	clean := path.Clean(name)
+	what := ""
+	switch {
+	case name == "":
+		what = key + " names no file"
+	case strings.Contains(name, `\`):
+		what = fmt.Sprintf("%s = %q has a backslash", key, name)
+	case path.IsAbs(name), len(name) > 1 && name[1] == ':':
+		what = fmt.Sprintf("%s = %q is not beside the stunt file", key, name)
+	case clean == "..", strings.HasPrefix(clean, "../"):
+		what = fmt.Sprintf("%s = %q leads out of the stunt's folder", key, name)
+	}
+	if what != "" {
+		s.fault(v, what, "copy the file into the stunt's folder and write its name, "+
+			`such as "lantern.png" or "pictures/lantern.png"`)
+		return
+	}
+	data, err := s.r.f.open(clean)
+	if err != nil {
+		why, hint := words(err)
+		s.fault(v, fmt.Sprintf("%s = %q: %s", key, name, why), hint)
+		return
+	}
+	err = take(clean, data)
+	if f, ok := errors.AsType[*seating.Fault](err); ok && f.File != "" { // by the path that people know it by
+		own := *f
+		own.File = besidePath(s.r.f.Path, f.File)
+		s.r.faults = append(s.r.faults, placed{at: v.at.from, beside: &own})
+	} else if err != nil {
+		why, hint := words(err)
+		s.fault(v, why, hint)
+	}
 }
 
 // inner gives the table under key, where there is one.
@@ -392,20 +488,19 @@ func (s scope) inner(key string) (scope, bool) {
 }
 
 // each gives the tables of a list.
-func (s scope) each(key string) []scope {
+func (s scope) each(key string) (all []scope) {
 	v := s.find(key)
 	if v == nil {
 		return nil
 	}
-	hint := fmt.Sprintf("write [[%s]] on a line of its own, with its keys below", key)
+	items := v.items
 	if v.kind != unstable.Array {
-		s.wrong(v, key, "a list of tables", hint)
-		return nil
+		items = []*value{v}
 	}
-	var all []scope
-	for _, item := range v.items {
-		if item.table == nil {
-			s.wrong(item, key, "a list of tables", hint)
+	for _, item := range items {
+		if item.table == nil || v.kind != unstable.Array {
+			s.wrong(item, key, "a list of tables",
+				fmt.Sprintf("write [[%s]] on a line of its own, with its keys below", key))
 			continue
 		}
 		all = append(all, scope{s.r, item.table})

@@ -2,31 +2,39 @@ package stuntfile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
+	"everyseat/seating/survey"
 )
 
 // stands reads [stands], its table and every [[section]].
 func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	t, _ := s.inner("stands")
 	spec := &st.Stands
-	r.table(t, spec)
+	t.file("table", func(name string, data []byte) error {
+		table, err := survey.Read(name, data)
+		if err == nil {
+			r.f.Survey = table
+			spec.Sections = slices.Clone(table.Sections)
+			spec.Posted, spec.People = table.Posted, table.People
+		}
+		return err
+	})
 	t.some("posted", &spec.Posted)
 	t.some("people", &spec.People)
 	t.share("expected", &spec.Expected)
 	t.text("origin", &spec.Origin)
 	t.close()
-	r.f.sections = make([]int, len(spec.Sections))
-	for i := range r.f.sections {
-		r.f.sections[i] = fromTable
-	}
+	r.f.sections = slices.Repeat([]int{fromTable}, len(spec.Sections))
 	all := s.each("section")
 	if len(all) > seating.MaxSections {
-		r.faultAt(all[seating.MaxSections].t.at.from, fmt.Sprintf("there are more than %d sections", seating.MaxSections), "")
+		r.faultAt(all[seating.MaxSections].t.at.from,
+			fmt.Sprintf("there are more than %d sections", seating.MaxSections), "")
 		all = all[:seating.MaxSections]
 	}
 	for i, sec := range all {
@@ -37,56 +45,18 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 // fromTable marks sections that have no [[section]] of their own.
 const fromTable = -1
 
-func (r *reader) table(s scope, spec *seating.Spec) {
-	var name string
-	if !s.text("table", &name) {
-		return
-	}
-	v := s.t.byName["table"].val
-	name, data, ok := r.file(v, "table")
-	if !ok {
-		return
-	}
-	survey, err := seating.ReadSurvey(name, data)
-	if err != nil {
-		r.faultBeside(v.at.from, r.beside(err))
-		return
-	}
-	r.f.Survey = survey
-	spec.Sections = append(spec.Sections, survey.Sections...)
-	spec.Posted, spec.People = survey.Posted, survey.People
-}
-
-// beside gives a fault of a file beside the stunt file the path that people know it by.
-func (r *reader) beside(err error) *seating.Fault {
-	f, ok := err.(*seating.Fault)
-	if !ok {
-		return &seating.Fault{What: err.Error()}
-	}
-	c := *f
-	if c.File != "" {
-		c.File = besidePath(r.d.name, c.File)
-	}
-	return &c
-}
-
 // section reads [[section]] number i: a new section, or what it adds to the table's.
 func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	var name string
-	if !s.text("name", &name) && !s.has("name") {
-		s.absent("name", `every [[section]] has a name, such as name = "A"`)
-	}
+	s.text("name", &name)
+	s.must("name", `every [[section]] has a name, such as name = "A"`)
 	sec := r.sectionOf(name, i, spec)
-	kind, posture, align := int(sec.Kind), int(sec.Posture), int(sec.Align)
-	s.choice("kind", &kind, "bench", "chairs", "floor")
-	s.choice("posture", &posture, "sitting", "kneeling", "standing")
-	s.choice("align", &align, "centre", "left", "right")
-	sec.Kind, sec.Posture, sec.Align = seating.Kind(kind), seating.Posture(posture), seating.Align(align)
+	choice(s, "kind", &sec.Kind, "bench", "chairs", "floor")
+	choice(s, "posture", &sec.Posture, "sitting", "kneeling", "standing")
+	choice(s, "align", &sec.Align, "centre", "left", "right")
 	rows := s.some("rows", &sec.Rows)
-	if s.wholes("seats", &sec.Seats) {
-		if len(sec.Seats) > 1 && !rows {
-			sec.Rows = len(sec.Seats)
-		}
+	if s.wholes("seats", &sec.Seats) && len(sec.Seats) > 1 && !rows {
+		sec.Rows = len(sec.Seats)
 	}
 	if s.lengths("bench", &sec.Bench) && len(sec.Bench) > 1 && !rows {
 		sec.Rows = len(sec.Bench)
@@ -96,7 +66,7 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	s.length("first_row", &sec.FirstRow)
 	s.length("aisle", &sec.Aisle)
 	if s.length("radius", &sec.Radius) && sec.Radius == 0 {
-		s.r.faultAt(s.find("radius").at.from, "a radius of 0 m is no curve", "leave radius out for straight rows")
+		s.fault(s.find("radius"), "a radius of 0 m is no curve", "leave radius out for straight rows")
 	}
 	r.place(s, sec)
 	r.rowNames(s, &sec.RowNames)
@@ -112,12 +82,9 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 // steps reads what is level on the floor alone: elsewhere a 0 would be taken for nothing said.
 func (r *reader) steps(s scope, sec *seating.SectionSpec) {
 	s.measured("run", &sec.Run)
-	for _, l := range []struct {
-		key string
-		to  *seating.Length
-	}{{"rise", &sec.Rise}, {"seat_board", &sec.SeatBoard}} {
+	for _, l := range []side{{"rise", &sec.Rise}, {"seat_board", &sec.SeatBoard}} {
 		if s.length(l.key, l.to) && *l.to == 0 && sec.Kind != seating.Floor {
-			r.faultAt(s.t.byName[l.key].val.at.from, l.key+" cannot be 0",
+			s.fault(s.given(l.key), l.key+" cannot be 0",
 				`level rows are kind = "floor"; with chairs on them, seat_board = "17in"`)
 		}
 	}
@@ -142,7 +109,7 @@ func (r *reader) place(s scope, sec *seating.SectionSpec) {
 	var place seating.Place
 	p.length("across", &place.Across)
 	p.length("away", &place.Away)
-	p.number("facing", &place.Facing)
+	p.anyNumber("facing", &place.Facing)
 	p.close()
 	if there {
 		sec.Place = &place
@@ -155,14 +122,13 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 		return
 	}
 	if v.kind == unstable.Array {
-		var n seating.RowNaming
-		if s.texts("row_names", &n.Names) {
-			*to = n
-		}
+		*to = seating.RowNaming{}
+		s.texts("row_names", &to.Names)
 		return
 	}
 	if v.table == nil {
-		s.wrong(v, "row_names", "a list of names or a table", `write row_names = { letters = true }, or row_names = ["A", "B", "C"], front to back`)
+		s.wrong(v, "row_names", "a list of names or a table",
+			`write row_names = { letters = true }, or row_names = ["A", "B", "C"], front to back`)
 		return
 	}
 	var n seating.RowNaming
@@ -171,9 +137,7 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 	t.flag("all_letters", &n.AllLetters)
 	t.some("start", &n.Start)
 	t.some("step", &n.Step)
-	from := 0
-	t.choice("from", &from, "front", "back")
-	n.FromBack = from == 1
+	t.either("from", &n.FromBack, "front", "back")
 	t.close()
 	*to = n
 }
@@ -181,9 +145,7 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 func (r *reader) seatNumbers(s scope, to *seating.SeatNumbering) {
 	t, there := s.inner("seat_numbers")
 	var n seating.SeatNumbering
-	from := 0
-	t.choice("from", &from, "left", "right")
-	n.From = seating.Side(from)
+	choice(t, "from", &n.From, "left", "right")
 	t.some("start", &n.Start)
 	t.some("step", &n.Step)
 	t.close()
@@ -195,12 +157,10 @@ func (r *reader) seatNumbers(s scope, to *seating.SeatNumbering) {
 func (r *reader) crossAisles(s scope, sec *seating.SectionSpec) {
 	for _, c := range s.each("cross_aisles") {
 		var a seating.CrossAisle
-		if !c.text("after", &a.After) && !c.has("after") {
-			c.absent("after", `write { after = "5", depth = "4 ft" }: the row in front of the walkway`)
-		}
-		if !c.length("depth", &a.Depth) && !c.has("depth") {
-			c.absent("depth", `write { after = "5", depth = "4 ft" }`)
-		}
+		c.text("after", &a.After)
+		c.must("after", `write { after = "5", depth = "4 ft" }: the row in front of the walkway`)
+		c.length("depth", &a.Depth)
+		c.must("depth", `write { after = "5", depth = "4 ft" }`)
 		c.close()
 		sec.CrossAisles = append(sec.CrossAisles, a)
 	}
@@ -215,13 +175,11 @@ func (r *reader) seatLists(s scope, sec *seating.SectionSpec) {
 		var res seating.Reserved
 		if v := t.find("seats"); v != nil {
 			res.Seats = r.seatList(t, v, "seats", sec.Name)
-		} else {
-			t.absent("seats", `write { seats = ["3-1..2"], for = "wheelchair" }`)
 		}
-		uses := []string{"wheelchair", "companion", "platform", "rail", "nobody"}
-		if !t.word("for", &res.For, uses...) && !t.has("for") {
-			t.absent("for", "say for whom: "+quoted(uses))
-		}
+		t.must("seats", `write { seats = ["3-1..2"], for = "wheelchair" }`)
+		uses := seating.ReservedFor[:]
+		word(t, "for", &res.For, uses...)
+		t.must("for", "say for whom: "+quoted(uses))
 		t.close()
 		sec.Reserved = append(sec.Reserved, res)
 	}
@@ -241,7 +199,7 @@ func (r *reader) seatList(s scope, v *value, key, section string) []seating.Seat
 		case item.kind != unstable.String || !ok:
 			s.wrong(item, key, "a seat", seatHint)
 		case named != "" && named != section:
-			r.faultAt(item.at.from, fmt.Sprintf("%s: seat %q is not in section %q", key, item.text, section),
+			s.fault(item, fmt.Sprintf("%s: seat %q is not in section %q", key, item.text, section),
 				fmt.Sprintf("write it under the [[section]] %q", named))
 		default:
 			list = append(list, seats)

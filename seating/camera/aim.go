@@ -95,14 +95,14 @@ func (v *View) centre(points []seating.Point) (b box, ok bool) {
 		if b[0] > b[2] {
 			break
 		}
-		off := Pixel{(b[0]+b[2])/2 - v.Center[0], (b[1]+b[3])/2 - v.Center[1]}
+		off := Pixel{float64((b[0]+b[2])/2) - v.Center[0], float64((b[1]+b[3])/2) - v.Center[1]}
 		if math.Abs(off[0]) < 1e-7 && math.Abs(off[1]) < 1e-7 {
 			return b, true
 		}
 		// Newton's step: a small turn moves what is t = tan(angle) off the axis by 1 + t².
 		for axis := range off {
 			a, c := (b[axis]-v.Center[axis])/v.Focal, (b[axis+2]-v.Center[axis])/v.Focal
-			off[axis] /= 1 + float64(a*a)/2 + float64(c*c)/2
+			off[axis] /= 1 + float64(a*a/2) + float64(c*c/2)
 		}
 		if !v.look(v.ray(off)) {
 			break

@@ -34,11 +34,7 @@ func (s *Scene) EachFrom(eye *seating.Point, fn func(*Polygon)) {
 // items counts what is drawn one after the other: first every seat, then every
 // row, then every aisle between neighbouring sections, the obstacles and the floor.
 func (s *Scene) items() int {
-	return len(s.Stands.Seats) + s.rowCount() + len(s.Stands.Sections) + len(s.Obstacles) + 1
-}
-
-func (s *Scene) rowCount() int {
-	n := 0
+	n := len(s.Stands.Seats) + len(s.Stands.Sections) + len(s.Obstacles) + 1
 	for i := range s.Stands.Sections {
 		n += len(s.Stands.Sections[i].Rows)
 	}
@@ -48,7 +44,13 @@ func (s *Scene) rowCount() int {
 // item draws one of them.
 func (b *brush) item(s *Scene, item int, eye *seating.Point) {
 	if item < len(s.Stands.Seats) {
-		b.seat(s, item, eye)
+		at := &s.Stands.Seats[item]
+		switch {
+		case s.occupied(item):
+			b.person(s, item, eye)
+		case at.Use == seating.UseReserved && at.For == "rail":
+			b.rail(s, item)
+		}
 		return
 	}
 	item -= len(s.Stands.Seats)
@@ -72,17 +74,6 @@ func (b *brush) item(s *Scene, item int, eye *seating.Point) {
 	b.floor(s)
 }
 
-// seat draws who or what is on a seat.
-func (b *brush) seat(s *Scene, seat int, eye *seating.Point) {
-	at := &s.Stands.Seats[seat]
-	switch {
-	case s.occupied(seat):
-		b.person(s, seat, eye)
-	case at.Use == seating.UseReserved && at.For == "rail":
-		b.rail(s, seat)
-	}
-}
-
 // rail is a bar, a lower bar and a post across the place.
 func (b *brush) rail(s *Scene, seat int) {
 	at := &s.Stands.Seats[seat]
@@ -93,13 +84,20 @@ func (b *brush) rail(s *Scene, seat int) {
 	b.upright(&f, seat, PartRail, -railBar/2, railBar/2, 0, 0, railHeight)
 }
 
-// upright is a standing rectangle, level a level one.
+// upright is a standing rectangle that faces ahead, side one that faces across, level a level one.
 func (b *brush) upright(f *frame, owner int, part Part, left, right, ahead, low, high float64) {
-	b.draw(owner, part, f.at(left, ahead, high), f.at(right, ahead, high), f.at(right, ahead, low), f.at(left, ahead, low))
+	b.draw(owner, part,
+		f.at(left, ahead, high), f.at(right, ahead, high), f.at(right, ahead, low), f.at(left, ahead, low))
+}
+
+func (b *brush) side(f *frame, owner int, part Part, across, behind, before, low, high float64) {
+	b.draw(owner, part,
+		f.at(across, behind, high), f.at(across, before, high), f.at(across, before, low), f.at(across, behind, low))
 }
 
 func (b *brush) level(f *frame, owner int, part Part, left, right, behind, before, up float64) {
-	b.draw(owner, part, f.at(left, behind, up), f.at(right, behind, up), f.at(right, before, up), f.at(left, before, up))
+	b.draw(owner, part,
+		f.at(left, behind, up), f.at(right, behind, up), f.at(right, before, up), f.at(left, before, up))
 }
 
 // tier is one row's step: how far its footboard reaches before and behind the
@@ -112,7 +110,7 @@ type tier struct {
 
 func tierOf(section *seating.Section, row int) tier {
 	run := section.Spec.Run.Metres()
-	t := tier{before: run / 2, behind: -run / 2}
+	t := tier{before: float64(run / 2), behind: float64(-run / 2)}
 	rows := section.Rows
 	if row+1 < len(rows) {
 		t.behind = math.Min(t.behind, t.before-(rows[row+1].Front-rows[row].Front).Metres())
@@ -171,7 +169,7 @@ func (b *brush) tier(f *frame, t tier, left, right float64, endLeft, endRight bo
 		b.level(f, -1, PartBench, left, right, back, front, t.board)
 		b.upright(f, -1, PartBench, left, right, front, low, t.board)
 		end := func(x float64) {
-			b.draw(-1, PartBench, f.at(x, back, t.board), f.at(x, front, t.board), f.at(x, front, low), f.at(x, back, low))
+			b.side(f, -1, PartBench, x, back, front, low, t.board)
 		}
 		if endLeft {
 			end(left)
@@ -267,7 +265,7 @@ func (b *brush) box(f *frame, w, d, h float64) {
 	b.level(f, -1, PartBox, -w, w, -d, d, h)
 	b.level(f, -1, PartBox, -w, w, -d, d, 0)
 	for _, x := range [2]float64{-w, w} {
-		b.draw(-1, PartBox, f.at(x, -d, h), f.at(x, d, h), f.at(x, d, 0), f.at(x, -d, 0))
+		b.side(f, -1, PartBox, x, -d, d, 0, h)
 	}
 }
 

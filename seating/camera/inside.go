@@ -18,17 +18,19 @@ func (m *Mark) checkInside(s *Scene) error {
 		sec := &s.Stands.Sections[i]
 		for r := range sec.Rows {
 			if s.inRow(sec, r, at) {
-				return m.fault(fmt.Sprintf("the camera is inside the stands, in section %s, row %s", sec.Name, sec.Rows[r].Name),
+				where := fmt.Sprintf("section %s, row %s", sec.Name, sec.Rows[r].Name)
+				return m.fault("the camera is inside the stands, in "+where,
 					"put the mark before the stands, or over the heads there")
 			}
 		}
 		if f, left, right, ok := s.aisle(i); ok && underSteps(sec, &f, left, right, at) {
-			return m.fault(fmt.Sprintf("the camera is under the aisle beside section %s", sec.Name), "put the mark before the stands")
+			return m.fault("the camera is under the aisle beside section "+sec.Name, "put the mark before the stands")
 		}
 	}
 	for i := range s.Obstacles {
 		if o := &s.Obstacles[i]; o.holds(at) {
-			return m.fault(fmt.Sprintf("the camera is inside the obstacle %q", o.Name), "move the mark, or correct where the obstacle stands")
+			return m.fault(fmt.Sprintf("the camera is inside the obstacle %q", o.Name),
+				"move the mark, or correct where the obstacle stands")
 		}
 	}
 	return nil
@@ -36,7 +38,8 @@ func (m *Mark) checkInside(s *Scene) error {
 
 // holds says whether a point is inside the obstacle.
 func (o *Obstacle) holds(p seating.Point) bool {
-	return math.Abs(p[0]-o.Across.Metres()) < o.Width.Metres()/2 && math.Abs(p[1]-o.Away.Metres()) < o.Depth.Metres()/2 &&
+	return math.Abs(p[0]-o.Across.Metres()) < o.Width.Metres()/2 &&
+		math.Abs(p[1]-o.Away.Metres()) < o.Depth.Metres()/2 &&
 		p[2] > o.Bottom.Metres() && p[2] < (o.Bottom+o.Height).Metres()
 }
 
@@ -48,14 +51,15 @@ func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
 	if r.First >= r.Last || at[2] >= top {
 		return false
 	}
-	half := sec.Spec.Pitch.Metres() / 2
+	pitch := sec.Spec.Pitch.Metres()
 	t := tierOf(sec, row)
+	over := func(ahead float64) bool { return t.behind <= ahead && ahead <= t.before }
 	if sec.Spec.Kind != seating.Floor && sec.Spec.Radius == 0 {
 		seat := &s.Stands.Seats[r.First]
 		f := frameOf(seat.Position, seat.Facing)
 		across, ahead, _ := f.local(at)
-		left := -float64((float64(seat.Place) + 0.5) * (2 * half))
-		return across >= left && across <= left+float64(float64(r.Places)*(2*half)) && ahead <= t.before && ahead >= t.behind
+		left := -float64((float64(seat.Place) + 0.5) * pitch)
+		return across >= left && across <= left+float64(float64(r.Places)*pitch) && over(ahead)
 	}
 	for i := r.First; i < r.Last; i++ {
 		seat := &s.Stands.Seats[i]
@@ -65,7 +69,7 @@ func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
 			if s.occupied(i) && math.Abs(across) < elbow && math.Abs(ahead) < elbow {
 				return true
 			}
-		} else if math.Abs(across) <= half && ahead <= t.before && ahead >= t.behind {
+		} else if math.Abs(across) <= pitch/2 && over(ahead) {
 			return true
 		}
 	}

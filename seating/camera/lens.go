@@ -14,32 +14,15 @@ type Lens struct {
 	Sees, At                         seating.Length // the tape test: this width fills the frame at this distance
 }
 
+// FullFrame is the width in millimetres of the sensor on which lenses are compared.
+const FullFrame = 36
+
 // What is taken where nothing is said, and what is believed.
 const (
 	defaultFieldOfView = 65.0 // degrees; about a phone's main lens; common practice, no source
 	maxFieldOfView     = 170.0
 	maxMillimetres     = 10000.0
 )
-
-// LensFor is the lens that a frame of this width at this distance asks for.
-func LensFor(distance, width seating.Length) Lens { return Lens{Sees: width, At: distance} }
-
-// Angle is the picture's horizontal field of view in radians, for a picture of
-// that many pixels; hfov = 2·atan(d / 2f) with d the part of the sensor that is used.
-func (l Lens) Angle(picture [2]int) float64 {
-	return 2 * math.Atan(float64(picture[0])/(2*l.pixels(picture)))
-}
-
-// FocalOn is the focal length in millimetres that gives the same picture on a
-// sensor of that width, all of which the picture uses.
-func (l Lens) FocalOn(sensorWidth float64, picture [2]int) float64 {
-	return l.pixels(picture) * sensorWidth / float64(picture[0])
-}
-
-// DistanceFor is how far in metres the camera must stand for the frame to be width metres wide there.
-func (l Lens) DistanceFor(width float64, picture [2]int) float64 {
-	return width * l.pixels(picture) / float64(picture[0])
-}
 
 // pixels is the focal length in pixels. A picture that is taller than the sensor,
 // in proportion, uses the sensor's height and crops its sides.
@@ -68,19 +51,23 @@ func (l *Lens) check(m *Mark) error {
 	angle := l.FieldOfView != 0
 	tape := l.Sees != 0 || l.At != 0
 	if sensor && angle || sensor && tape || angle && tape {
-		return m.fault("the lens is given in two ways at once", "keep one: sensor and lens, or the field of view, or what the frame sees at a distance")
+		return m.fault("the lens is given in two ways at once",
+			"keep one: sensor and lens, or the field of view, or what the frame sees at a distance")
 	}
 	if sensor {
 		return l.checkSensor(m)
 	}
 	if angle && !(l.FieldOfView > 0 && l.FieldOfView <= maxFieldOfView) {
-		return m.fault(fmt.Sprintf("a field of view of %v degrees cannot be", l.FieldOfView), fmt.Sprintf("it is more than 0 and at most %v; a phone's main lens sees about 65", maxFieldOfView))
+		return m.fault(fmt.Sprintf("a field of view of %v degrees cannot be", l.FieldOfView),
+			fmt.Sprintf("it is more than 0 and at most %v; a phone's main lens sees about 65", maxFieldOfView))
 	}
 	if tape && (l.Sees <= 0 || l.At <= 0) {
-		return m.fault("the tape test needs the width that the frame sees and the distance it is seen at", `write for example "6.3 m at 5 m"`)
+		return m.fault("the tape test needs the width that the frame sees and the distance it is seen at",
+			`write for example "6.3 m at 5 m"`)
 	}
 	if half := l.Sees.Metres() / 2; tape && half > l.At.Metres()*tan(maxFieldOfView*(math.Pi/360)) {
-		return m.fault(fmt.Sprintf("no lens sees %.2f m at %.2f m", l.Sees.Metres(), l.At.Metres()), "measure again: width first, then distance")
+		return m.fault(fmt.Sprintf("no lens sees %.2f m at %.2f m", l.Sees.Metres(), l.At.Metres()),
+			"measure again: width first, then distance")
 	}
 	return nil
 }
@@ -90,17 +77,23 @@ func (l *Lens) checkSensor(m *Mark) error {
 		name  string
 		value float64
 		free  bool
-	}{{"the sensor's width", l.SensorWidth, false}, {"the lens's focal length", l.Focal, false}, {"the sensor's height", l.SensorHeight, true}} {
+	}{
+		{"the sensor's width", l.SensorWidth, false},
+		{"the lens's focal length", l.Focal, false},
+		{"the sensor's height", l.SensorHeight, true},
+	} {
 		switch {
 		case n.value == 0 && !n.free:
-			return m.fault(n.name+" is missing", "sensor and lens go together, in millimetres: a 36 × 24 sensor with a 35 lens, for example")
-		case n.value == 0:
-		case !(n.value > 0 && n.value <= maxMillimetres):
-			return m.fault(fmt.Sprintf("%s of %v mm cannot be", n.name, n.value), fmt.Sprintf("it is more than 0 and at most %v mm", maxMillimetres))
+			return m.fault(n.name+" is missing",
+				"sensor and lens go together, in millimetres: a 36 × 24 sensor with a 35 lens, for example")
+		case !(n.value >= 0 && n.value <= maxMillimetres):
+			return m.fault(fmt.Sprintf("%s of %v mm cannot be", n.name, n.value),
+				fmt.Sprintf("it is more than 0 and at most %v mm", maxMillimetres))
 		}
 	}
-	if wide := l.SensorWidth / 2; wide > l.Focal*tan(maxFieldOfView*(math.Pi/360)) {
-		return m.fault(fmt.Sprintf("a lens of %v mm on a sensor %v mm wide sees more than %v degrees", l.Focal, l.SensorWidth, maxFieldOfView), "look at the two numbers again")
+	if l.SensorWidth/2 > l.Focal*tan(maxFieldOfView*(math.Pi/360)) {
+		return m.fault(fmt.Sprintf("a lens of %v mm on a sensor %v mm wide sees more than %v degrees",
+			l.Focal, l.SensorWidth, maxFieldOfView), "look at the two numbers again")
 	}
 	return nil
 }

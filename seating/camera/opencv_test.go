@@ -9,8 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"everyseat/judges"
 	"everyseat/seating"
+	"everyseat/testdata/judges"
 )
 
 // outsideScene is one scene of testdata/opencv/project-input.json.

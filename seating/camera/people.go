@@ -6,6 +6,106 @@ import (
 	"everyseat/seating"
 )
 
+// Body sizes in metres: the mean of the male and the female median of the ANSUR
+// II survey (US Army adults, measured 2010–2012; Gordon et al., NATICK/TR-15/007),
+// as testdata/reference/anthropometry_ansur2.csv of this repository has them. Crowds with
+// children are smaller; survey people sit upright, which crowds do for a picture.
+const (
+	sittingHeight   = 0.8875 // seat to crown
+	eyeBelowCrown   = 0.1115
+	shoulderBelow   = 0.3    // acromion below the crown, sitting
+	stature         = 1.6905 // standing, floor to crown
+	lowerLeg        = 0.4085 // popliteal height
+	shoulderBreadth = 0.4795 // bideltoid
+	hipBreadth      = 0.3875 // sitting
+	headBreadth     = 0.1505
+	buttockKnee     = 0.603
+)
+
+// Sizes that the survey's table does not hold.
+const (
+	chinBelowEye  = eyeBelowCrown // eyes half-way between crown and chin: the rule of drawing, from memory
+	chestBelow    = 0.15          // middle of the chest below the shoulder; from memory
+	headLength    = 0.19          // brow to back of the head; from memory
+	chestDepth    = 0.25          // from memory
+	thighHeight   = 0.15          // top of the thigh above the seat; from memory
+	benchDepth    = 0.25          // a bleacher's seat board; common practice, no source
+	cardReach     = 0.30          // card before the axis of the body, arms half bent; our assumption
+	overheadReach = 0.10          // the same with the arms up
+	lapReach      = 0.25          // middle of a card that lies on the lap
+)
+
+// figure is one person's measures where they sit, kneel or stand: a frame under
+// the axis of the body on the footboard, and heights above it.
+type figure struct {
+	frame
+	crown, hip  float64 // hip is the seat's surface, or where it would be
+	breadth     float64 // shoulders, not wider than the place
+	posture     seating.Posture
+	crossLegged bool
+}
+
+func (g *figure) eyes() float64     { return g.crown - eyeBelowCrown }
+func (g *figure) chin() float64     { return g.crown - eyeBelowCrown - chinBelowEye }
+func (g *figure) shoulder() float64 { return g.crown - shoulderBelow }
+func (g *figure) lap() float64      { return g.hip + thighHeight }
+
+// crownOf is the top of the head above the footboard.
+func crownOf(spec *seating.SectionSpec) float64 {
+	switch spec.Posture {
+	case seating.Kneeling:
+		return stature - lowerLeg
+	case seating.Standing:
+		return stature
+	default:
+		return seatHeight(spec) + sittingHeight
+	}
+}
+
+// EyeHeight is how high the eyes of a section's people are above the footboard, in metres.
+func EyeHeight(spec *seating.SectionSpec) float64 { return crownOf(spec) - eyeBelowCrown }
+
+// seatHeight is the seat board above the footboard; people on the floor sit on it.
+func seatHeight(spec *seating.SectionSpec) float64 {
+	if spec.Kind == seating.Floor {
+		return 0
+	}
+	return spec.SeatBoard.Metres()
+}
+
+// ahead is how far before the middle of the run the body's axis is.
+func ahead(spec *seating.SectionSpec) float64 {
+	switch {
+	case spec.Posture == seating.Kneeling:
+		return 0
+	case spec.Posture == seating.Standing:
+		if spec.Kind == seating.Bench && spec.SeatBoard > 0 {
+			return benchDepth / 2
+		}
+		return 0
+	case spec.Kind == seating.Bench:
+		return -math.Max(0, spec.Run.Metres()-benchDepth) / 2
+	default:
+		return -chestDepth / 2
+	}
+}
+
+// figureAt measures the person on a seat.
+func (s *Scene) figureAt(seat int) figure {
+	at := &s.Stands.Seats[seat]
+	spec := &s.Stands.Sections[at.Section].Spec
+	g := figure{
+		frame: frameOf(at.Position, at.Facing), crown: crownOf(spec), breadth: shoulderBreadth,
+		posture: spec.Posture, crossLegged: seatHeight(spec) < 0.2,
+	}
+	g.origin = g.at(0, ahead(spec), 0)
+	g.hip = g.crown - sittingHeight
+	if pitch := spec.Pitch.Metres(); pitch > 0 {
+		g.breadth = math.Min(g.breadth, pitch)
+	}
+	return g
+}
+
 // maxPoints is what Polygon promises.
 const maxPoints = 12
 
@@ -57,17 +157,22 @@ func oval(broad, deep, cosine float64) float64 {
 
 func (b *brush) legs(seat int, g *figure) {
 	const hips, feet = hipBreadth / 2, 0.15
+	// A leg is as broad as half to either side, from one place ahead and up to the other.
+	leg := func(half, ahead, up, half2, ahead2, up2 float64) {
+		b.draw(seat, PartLegs,
+			g.at(-half, ahead, up), g.at(half, ahead, up), g.at(half2, ahead2, up2), g.at(-half2, ahead2, up2))
+	}
 	switch {
 	case g.posture == seating.Standing || g.posture == seating.Kneeling:
-		b.draw(seat, PartLegs, g.at(-hips, 0.02, g.hip+0.05), g.at(hips, 0.02, g.hip+0.05), g.at(feet, 0.02, 0), g.at(-feet, 0.02, 0))
+		leg(hips, 0.02, g.hip+0.05, feet, 0.02, 0)
 	case g.crossLegged:
 		const knees, far = 0.30, 0.35
-		b.draw(seat, PartLegs, g.at(-hips, 0.02, g.lap()), g.at(hips, 0.02, g.lap()), g.at(knees, far, g.lap()), g.at(-knees, far, g.lap()))
-		b.draw(seat, PartLegs, g.at(-knees, far, g.lap()), g.at(knees, far, g.lap()), g.at(knees, far, 0), g.at(-knees, far, 0))
+		leg(hips, 0.02, g.lap(), knees, far, g.lap())
+		leg(knees, far, g.lap(), knees, far, 0)
 	default:
 		const far = buttockKnee - chestDepth/2
-		b.draw(seat, PartLegs, g.at(-hips, 0.02, g.lap()), g.at(hips, 0.02, g.lap()), g.at(hips, far, g.lap()), g.at(-hips, far, g.lap()))
-		b.draw(seat, PartLegs, g.at(-hips, far, g.lap()), g.at(hips, far, g.lap()), g.at(feet, far-0.05, 0), g.at(-feet, far-0.05, 0))
+		leg(hips, 0.02, g.lap(), hips, far, g.lap())
+		leg(hips, far, g.lap(), feet, far-0.05, 0)
 	}
 }
 
@@ -119,12 +224,13 @@ func (b *brush) arms(seat int, g *figure, hold *plane, width float64) {
 	for _, side := range [2]float64{-1, 1} {
 		edge := float64(side * width / 2)
 		hand := back.at(edge, -low)
-		from := g.at(float64(side*(g.breadth/2-0.06)), 0.06, g.shoulder()-0.05)
+		from := g.at(float64(side*(float64(g.breadth/2)-0.06)), 0.06, g.shoulder()-0.05)
 		across := [3]float64{g.right[0], g.right[1], 0}
 		b.draw(seat, PartBody,
 			sum(from, -thick, across, 0, across), sum(from, thick, across, 0, across),
 			sum(hand, wrist, across, -behind, normal), sum(hand, -wrist, across, -behind, normal))
 		in, out := edge-float64(side*inside), edge+float64(side*outside)
-		b.draw(seat, PartHand, back.at(in, tall-low), back.at(out, tall-low), back.at(out, -tall-low), back.at(in, -tall-low))
+		b.draw(seat, PartHand,
+			back.at(in, tall-low), back.at(out, tall-low), back.at(out, -tall-low), back.at(in, -tall-low))
 	}
 }

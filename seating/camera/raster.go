@@ -8,16 +8,16 @@ import (
 
 // The depth buffer keeps, for each sample, 1/z in its high half and what is there
 // in its low half: the larger number wins, so the nearer thing does, and of two
-// equally near ones the one with the lower mark. All comparing is on integers.
+// equally near ones the one with the lower tag. All comparing is on integers.
 const (
 	depthOne  = 1 << 61 // 1/z of 1 per metre; 1/near stays below 1<<63
 	depthMask = ^int64(0xffffffff)
 	depthTop  = float64(depthOne) / near * 1.0001
-	noOwner   = 1<<28 - 1 // nobody's, as a mark; seats have smaller indexes
+	noOwner   = 1<<28 - 1 // nobody's, in a tag; seats have smaller indexes
 )
 
-// markOf is what the buffer keeps of a polygon: turned round, so that lower owners win ties.
-func markOf(owner int32, part Part) int64 {
+// tagOf is what the buffer keeps of a polygon: turned round, so that lower owners win ties.
+func tagOf(owner int32, part Part) int64 {
 	o := uint32(noOwner)
 	if owner >= 0 {
 		o = uint32(owner)
@@ -25,14 +25,14 @@ func markOf(owner int32, part Part) int64 {
 	return int64(^(o<<4 | uint32(part)))
 }
 
-// unmark is the owner (−1 for nobody) and the part of a mark.
-func unmark(mark uint32) (owner int32, part Part) {
-	mark = ^mark
-	owner = int32(mark >> 4)
+// untag is the owner (−1 for nobody) and the part of a tag.
+func untag(tag uint32) (owner int32, part Part) {
+	tag = ^tag
+	owner = int32(tag >> 4)
 	if owner == noOwner {
 		owner = -1
 	}
-	return owner, Part(mark & 15)
+	return owner, Part(tag & 15)
 }
 
 // grid is the samples of one band: their number, how many there are to a pixel
@@ -178,7 +178,7 @@ func (c *canvas) walk() {
 }
 
 // draw puts the placed polygon into the buffer.
-func (c *canvas) draw(mark int64) {
+func (c *canvas) draw(tag int64) {
 	// The plane n·X = d of the polygon gives 1/z = n·ray / d, linear in the picture.
 	n := c.normal()
 	d := dot(n, c.points[0])
@@ -202,7 +202,7 @@ func (c *canvas) draw(mark int64) {
 		if !(first > 0 && last > 0 && first < depthTop && last < depthTop) {
 			continue
 		}
-		fill(c.depth[row*c.width+left:row*c.width+right], int64(first), int64(acrossStep), mark)
+		fill(c.depth[row*c.width+left:row*c.width+right], int64(first), int64(acrossStep), tag)
 	}
 }
 
@@ -221,11 +221,11 @@ func (c *canvas) normal() (n [3]float64) {
 	return n
 }
 
-// fill keeps, at each sample of a span, the nearer of what is there and the polygon.
-func fill(span []int64, depth, step, mark int64) {
-	for i := range span {
-		if key := depth&depthMask | mark; key > span[i] {
-			span[i] = key
+// fill keeps, at each of a row's samples, the nearer of what is there and the polygon.
+func fill(samples []int64, depth, step, tag int64) {
+	for i := range samples {
+		if key := depth&depthMask | tag; key > samples[i] {
+			samples[i] = key
 		}
 		depth += step
 	}

@@ -2,12 +2,10 @@ package camera
 
 import (
 	"math"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"everyseat/seating"
+	"everyseat/seating/together"
 )
 
 // Limits of the work.
@@ -27,7 +25,7 @@ type seeing struct {
 	sight   *Sight
 	samples float64
 	cards   []card
-	spans   []span // of items: where in the picture each may draw
+	reaches []reach // of items
 	bands   []band
 	tiles   *tiles // where the wanted cards are; nil = everywhere
 }
@@ -41,8 +39,8 @@ type card struct {
 	wanted bool // to be counted: in front of the lens and partly in the picture
 }
 
-// span is the box in the picture in which an item may draw; empty where nowhere.
-type span [4]float32
+// reach is the box in the picture in which an item may draw; empty where nowhere.
+type reach [4]float32
 
 // band is some rows of the picture with their own sampling.
 type band struct {
@@ -65,7 +63,7 @@ type piece struct {
 
 // hit counts the samples of a card that something else wins.
 type hit struct {
-	mark  uint32
+	tag   uint32
 	count int64
 }
 
@@ -74,13 +72,9 @@ func (s *Scene) see(v *View, samples int, wanted []bool) *Sight {
 	n := len(s.Stands.Seats)
 	r := &seeing{
 		Scene: s, view: v, sight: newSight(n), samples: float64(samples),
-		cards: make([]card, n), spans: make([]span, s.items()),
+		cards: make([]card, n), reaches: make([]reach, s.items()),
 	}
-	inParallel(n, 4096, func(first, last int) {
-		for seat := first; seat < last; seat++ {
-			r.shoot(seat, wanted == nil || wanted[seat])
-		}
-	})
+	inChunks(n, func(seat int) { r.shoot(seat, wanted == nil || wanted[seat]) })
 	window, ok := r.window()
 	if !ok {
 		return r.sight
@@ -89,37 +83,23 @@ func (s *Scene) see(v *View, samples int, wanted []bool) *Sight {
 	if wanted != nil {
 		r.tiles = r.tile(window)
 	}
-	inParallel(len(r.spans), 2048, func(first, last int) {
-		for item := first; item < last; item++ {
-			r.spans[item] = r.spanOf(item)
-		}
+	inChunks(len(r.reaches), func(item int) { r.reaches[item] = r.reachOf(item) })
+	together.Until(len(r.bands), func() *canvas { return &canvas{view: v} }, func(c *canvas, i int) bool {
+		r.drawBand(c, &r.bands[i], window)
+		return false
 	})
-	r.drawBands(window)
 	r.join()
 	return r.sight
 }
 
-// inParallel cuts 0 … n into chunks and works them off on all cores.
-func inParallel(n, chunk int, work func(first, last int)) {
-	workers := min(runtime.GOMAXPROCS(0), (n+chunk-1)/chunk)
-	if workers <= 1 {
-		work(0, n)
-		return
-	}
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range workers {
-		wait.Go(func() {
-			for {
-				first := int(next.Add(int64(chunk))) - chunk
-				if first >= n {
-					return
-				}
-				work(first, min(first+chunk, n))
-			}
-		})
-	}
-	wait.Wait()
+// inChunks does 0 … n−1 on all processors, so many at once that taking them costs nothing.
+func inChunks(n int, do func(i int)) {
+	const chunk = 2048
+	together.Each((n+chunk-1)/chunk, func(k int) {
+		for i := k * chunk; i < min(n, (k+1)*chunk); i++ {
+			do(i)
+		}
+	})
 }
 
 // shoot fills in what does not depend on what hides a card.
@@ -180,7 +160,7 @@ func (r *seeing) divide(window box) {
 	height := window[3] - window[1]
 	tall := high / float64(count) * personTall / math.Max(0.01, r.Card.Height.Metres())
 	samples := (window[2] - window[0]) * height * r.samples * sampleMargin / least
-	n := int(math.Min(mostBands, math.Max(leastBands, math.Max(height/math.Max(1, 3*tall), samples/bandSamples+1))))
+	n := int(math.Min(mostBands, math.Max(leastBands, math.Max(height/math.Max(1, 3*tall), float64(samples/bandSamples)+1))))
 	step := height / float64(n)
 	r.bands = make([]band, n)
 	smallest := make([]float64, n)
@@ -222,16 +202,16 @@ func (r *seeing) bandsOf(top, bottom float64) (first, last int) {
 	return first, last
 }
 
-// spanOf finds where an item may draw. For people a box around them is enough.
-func (r *seeing) spanOf(item int) span {
+// reachOf finds where an item may draw. For people a box around them is enough.
+func (r *seeing) reachOf(item int) reach {
 	if item < len(r.Stands.Seats) && r.occupied(item) {
-		return r.personBox(item).span()
+		return r.personBox(item).outward()
 	}
-	return r.drawnSpan(item)
+	return r.drawnReach(item)
 }
 
-// drawnSpan draws the item to see where.
-func (r *seeing) drawnSpan(item int) span {
+// drawnReach draws the item to see where.
+func (r *seeing) drawnReach(item int) reach {
 	b := emptyBox()
 	c := canvas{view: r.view}
 	brush := brush{fn: func(p *Polygon) {
@@ -244,13 +224,13 @@ func (r *seeing) drawnSpan(item int) span {
 		}
 	}}
 	brush.item(r.Scene, item, &r.view.Position)
-	return b.span()
+	return b.outward()
 }
 
-// span is the box rounded outward.
-func (b box) span() span {
+// outward is the box rounded outward.
+func (b box) outward() reach {
 	const far = 1e9
-	return span{
+	return reach{
 		float32(max(b[0]-1, -far)), float32(max(b[1]-1, -far)),
 		float32(min(b[2]+1, far)), float32(min(b[3]+1, far)),
 	}
@@ -260,9 +240,9 @@ func (b box) span() span {
 func (r *seeing) personBox(seat int) box {
 	g := r.figureAt(seat)
 	h := &r.hands
-	w, tall := r.Card.Width.Metres()/2, r.Card.Height.Metres()/2
+	w, tall := float64(r.Card.Width.Metres()/2), float64(r.Card.Height.Metres()/2)
 	card := w + tall + 0.1 + float64(6*(h.sideways+h.height))
-	side := math.Max(g.breadth/2+0.15, card)
+	side := math.Max(float64(g.breadth/2)+0.15, card)
 	back, front := 0.3, math.Max(0.7, cardReach+card)
 	top := math.Max(g.crown, r.heldAt(&g)+card) + 0.05
 	if !r.holds(seat) {
@@ -307,36 +287,18 @@ func (v *View) boxOf(corners *[8]seating.Point) box {
 	return b
 }
 
-// drawBands draws the bands, on all cores.
-func (r *seeing) drawBands(window box) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(r.bands)) {
-		wait.Go(func() {
-			c := canvas{view: r.view}
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= len(r.bands) {
-					return
-				}
-				r.drawBand(&c, &r.bands[i], window)
-			}
-		})
-	}
-	wait.Wait()
-}
-
 // drawBand draws everything in the band and counts its cards.
 func (r *seeing) drawBand(c *canvas, b *band, window box) {
 	c.begin(b.grid)
 	brush := brush{fn: func(p *Polygon) {
 		if p.Part != PartFloor && c.place(p.Points) {
-			c.draw(markOf(p.Owner, p.Part))
+			c.draw(tagOf(p.Owner, p.Part))
 		}
 	}}
-	for item := range r.spans {
-		t := &r.spans[item]
-		if float64(t[3]) < b.top || float64(t[1]) > b.bottom || float64(t[2]) < window[0] || float64(t[0]) > window[2] {
+	for item := range r.reaches {
+		t := &r.reaches[item]
+		if float64(t[3]) < b.top || float64(t[1]) > b.bottom ||
+			float64(t[2]) < window[0] || float64(t[0]) > window[2] {
 			continue
 		}
 		if r.tiles != nil && !r.tiles.touch(t) {
@@ -368,7 +330,7 @@ func (r *seeing) drawBand(c *canvas, b *band, window box) {
 
 // count adds up the samples of the placed card.
 func (c *canvas) count(p *piece) {
-	own := uint32(markOf(p.seat, PartCard))
+	own := uint32(tagOf(p.seat, PartCard))
 	last := -1 // the hit that the sample before belonged to
 	for row := c.top; row < c.bottom; row++ {
 		left, right := int(c.left[row]), int(c.right[row])
@@ -377,14 +339,14 @@ func (c *canvas) count(p *piece) {
 		}
 		won := int64(0)
 		for i, key := range c.depth[row*c.width+left : row*c.width+right] {
-			mark := uint32(key)
-			if mark == own {
+			tag := uint32(key)
+			if tag == own {
 				won++
 				p.wonAt[0] += int64(2*(left+i) + 1)
 				continue
 			}
-			if last < 0 || p.hits[last].mark != mark {
-				last = p.find(mark)
+			if last < 0 || p.hits[last].tag != tag {
+				last = p.find(tag)
 			}
 			p.hits[last].count++
 		}
@@ -397,14 +359,14 @@ func (c *canvas) count(p *piece) {
 	}
 }
 
-// find is the index of the mark among the hits, added where it is new.
-func (p *piece) find(mark uint32) int {
+// find is the index of the tag among the hits, added where it is new.
+func (p *piece) find(tag uint32) int {
 	for i := range p.hits {
-		if p.hits[i].mark == mark {
+		if p.hits[i].tag == tag {
 			return i
 		}
 	}
-	p.hits = append(p.hits, hit{mark: mark})
+	p.hits = append(p.hits, hit{tag: tag})
 	return len(p.hits) - 1
 }
 
@@ -436,9 +398,11 @@ func (r *seeing) finish(pieces ...piece) {
 		won += p.won * p.weight
 		alone += p.alone * p.weight
 		for axis := range 2 {
-			middle := float64(p.corner[axis])
-			wonAt[axis] += float64(float64(p.weight) * (float64(middle*float64(p.won)) + float64(p.wonAt[axis])/(2*p.scale)))
-			aloneAt[axis] += float64(float64(p.weight) * (float64(middle*float64(p.alone)) + float64(p.aloneAt[axis])/(2*p.scale)))
+			sum := func(n, at int64) float64 {
+				return float64(float64(p.weight) * (float64(p.corner[axis]*float64(n)) + float64(at)/(2*p.scale)))
+			}
+			wonAt[axis] += sum(p.won, p.wonAt[axis])
+			aloneAt[axis] += sum(p.alone, p.aloneAt[axis])
 		}
 	}
 	if alone > 0 {
@@ -458,12 +422,16 @@ func (r *seeing) finish(pieces ...piece) {
 // hider is the part that hides most, and of its owners the one that does; ties go
 // to the part and the seat that come first.
 func hider(pieces []piece) (part int8, owner int32) {
-	var parts [PartBox + 1]int64
+	var all piece // weighed
 	for i := range pieces {
 		for _, h := range pieces[i].hits {
-			if _, p := unmark(h.mark); p <= PartBox { // else nothing is there: the card is too thin for the buffer
-				parts[p] += h.count * pieces[i].weight
-			}
+			all.hits[all.find(h.tag)].count += h.count * pieces[i].weight
+		}
+	}
+	var parts [PartBox + 1]int64
+	for _, h := range all.hits {
+		if _, p := untag(h.tag); p <= PartBox { // else nothing is there: the card is too thin for the buffer
+			parts[p] += h.count
 		}
 	}
 	best := Part(0)
@@ -475,30 +443,62 @@ func hider(pieces []piece) (part int8, owner int32) {
 	if parts[best] == 0 {
 		return -1, -1
 	}
-	owner, most := -1, int64(-1)
-	for i := range pieces {
-		for _, h := range pieces[i].hits {
-			o, p := unmark(h.mark)
-			if p != best {
-				continue
-			}
-			// As unsigned numbers nobody, −1, comes last.
-			if n := hitsOf(pieces, h.mark); n > most || n == most && uint32(o) < uint32(owner) {
-				owner, most = o, n
-			}
+	owner = -1
+	most := int64(-1)
+	for _, h := range all.hits {
+		// As unsigned numbers nobody, −1, comes last.
+		if o, p := untag(h.tag); p == best && (h.count > most || h.count == most && uint32(o) < uint32(owner)) {
+			owner, most = o, h.count
 		}
 	}
 	return int8(best), owner
 }
 
-// hitsOf is the weight of all that a mark hides.
-func hitsOf(pieces []piece, mark uint32) (n int64) {
-	for i := range pieces {
-		for _, h := range pieces[i].hits {
-			if h.mark == mark {
-				n += h.count * pieces[i].weight
+// tilesAcross is how many tiles the window has each way.
+const tilesAcross = 128
+
+// tiles marks where in the window wanted cards lie, so that a look at a few cards of
+// many need not draw what is nowhere near them.
+type tiles struct {
+	window box
+	marked [tilesAcross][tilesAcross]bool
+}
+
+// tile marks the tiles that the wanted cards touch.
+func (r *seeing) tile(window box) *tiles {
+	t := &tiles{window: window}
+	for i := range r.cards {
+		if c := &r.cards[i]; c.wanted {
+			first, last := t.around(c.box)
+			for y := first[1]; y <= last[1]; y++ {
+				for x := first[0]; x <= last[0]; x++ {
+					t.marked[y][x] = true
+				}
 			}
 		}
 	}
-	return n
+	return t
+}
+
+// around is the tiles that a box touches, those at the border for what lies beyond it.
+func (t *tiles) around(b box) (first, last [2]int) {
+	for axis := range 2 {
+		size := (t.window[axis+2] - t.window[axis]) / tilesAcross
+		first[axis] = min(index((b[axis]-t.window[axis])/size-0.5, tilesAcross), tilesAcross-1)
+		last[axis] = min(index((b[axis+2]-t.window[axis])/size-0.5, tilesAcross), tilesAcross-1)
+	}
+	return first, last
+}
+
+// touch says whether an item may draw over a marked tile.
+func (t *tiles) touch(s *reach) bool {
+	first, last := t.around(box{float64(s[0]), float64(s[1]), float64(s[2]), float64(s[3])})
+	for y := first[1]; y <= last[1]; y++ {
+		for x := first[0]; x <= last[0]; x++ {
+			if t.marked[y][x] {
+				return true
+			}
+		}
+	}
+	return false
 }

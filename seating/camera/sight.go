@@ -10,7 +10,7 @@ import (
 type Sight struct {
 	Corners [][4]Pixel // of the card, also where it is hidden
 	Behind  []bool     // the card is not wholly in front of the lens, or is seen from behind
-	Seen    []float32  // samples the card wins over samples it would cover alone; 0 without a card; unseen outside the frame
+	Seen    []float32  // samples won over samples covered alone; 0 without a card; unseen outside the frame
 	Pixels  []float32  // area seen, in pixels of the picture
 	Centre  []Pixel    // middle of what is seen; of the whole card where nothing is
 	InFrame []bool     // all four corners inside the picture
@@ -41,14 +41,8 @@ const (
 // newSight makes the slices for n seats.
 func newSight(n int) *Sight {
 	t := &Sight{
-		Corners: make([][4]Pixel, n),
-		Behind:  make([]bool, n),
-		Seen:    make([]float32, n),
-		Pixels:  make([]float32, n),
-		Centre:  make([]Pixel, n),
-		InFrame: make([]bool, n),
-		Hider:   make([]int8, n),
-		HiderOf: make([]int32, n),
+		Corners: make([][4]Pixel, n), Behind: make([]bool, n), InFrame: make([]bool, n), Centre: make([]Pixel, n),
+		Seen: make([]float32, n), Pixels: make([]float32, n), Hider: make([]int8, n), HiderOf: make([]int32, n),
 	}
 	for i := range n {
 		t.Hider[i], t.HiderOf[i] = -1, -1
@@ -129,7 +123,7 @@ func (v *View) inFrame(p []Pixel) []Pixel {
 		var kept []Pixel
 		for i, a := range p {
 			b := p[(i+1)%len(p)]
-			da, db := l.sign*(a[l.axis]-l.at), l.sign*(b[l.axis]-l.at)
+			da, db := float64(l.sign*(a[l.axis]-l.at)), float64(l.sign*(b[l.axis]-l.at))
 			if da >= 0 {
 				kept = append(kept, a)
 			}

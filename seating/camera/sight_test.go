@@ -136,7 +136,7 @@ func TestNothingIsCulledThatShows(t *testing.T) {
 		v := view(t, mark(2, 9, 2.2), s)
 		for item := range s.items() {
 			r := &seeing{Scene: s, view: v}
-			drawn, kept := r.drawnSpan(item), r.spanOf(item)
+			drawn, kept := r.drawnReach(item), r.reachOf(item)
 			if drawn[0] <= drawn[2] && (kept[0] > drawn[0]+2 || kept[1] > drawn[1]+2 || kept[2] < drawn[2]-2 || kept[3] < drawn[3]-2) {
 				t.Fatalf("held %s: item %d is drawn in %v, its box is %v", held, item, drawn, kept)
 			}
@@ -154,7 +154,7 @@ func TestSamplesEnough(t *testing.T) {
 		m := mark(0, c.back, 6)
 		m.Picture = [2]int{1280, 720}
 		v := view(t, m, s)
-		r := &seeing{Scene: s, view: v, sight: newSight(len(s.Stands.Seats)), samples: leastSamples, cards: make([]card, len(s.Stands.Seats)), spans: make([]span, s.items())}
+		r := &seeing{Scene: s, view: v, sight: newSight(len(s.Stands.Seats)), samples: leastSamples, cards: make([]card, len(s.Stands.Seats)), reaches: make([]reach, s.items())}
 		for seat := range s.Stands.Seats {
 			r.shoot(seat, true)
 		}

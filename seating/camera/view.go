@@ -8,6 +8,7 @@ package camera
 
 import (
 	"fmt"
+	"math"
 
 	"everyseat/seating"
 )
@@ -70,6 +71,16 @@ func (v *View) onPicture(c [3]float64) Pixel {
 	return Pixel{v.Center[0] + float64(float64(v.Focal*c[0])/c[2]), v.Center[1] + float64(float64(v.Focal*c[1])/c[2])}
 }
 
+// Angle is the picture's horizontal field of view in radians; hfov = 2·atan(d / 2f) with d the part of the sensor that
+// is used.
+func (v *View) Angle() float64 { return 2 * math.Atan(float64(v.Width)/2/v.Focal) }
+
+// FocalOn is the focal length in millimetres that gives the same picture on a sensor of that width, all of which the
+// picture uses.
+func (v *View) FocalOn(sensorWidth float64) float64 {
+	return v.Focal / (float64(v.Width) / sensorWidth)
+}
+
 // look turns the camera to a direction, without roll; ok is false straight up or down.
 func (v *View) look(direction [3]float64) (ok bool) {
 	forward, ok := unit(direction)
@@ -126,14 +137,16 @@ func (m *Mark) fault(what, hint string) *seating.Fault {
 // check looks at the numbers alone.
 func (m *Mark) check() error {
 	if m.Height <= 0 {
+		what := fmt.Sprintf("the camera's height %.2f m is below the floor", m.Height.Metres())
 		if m.Height == 0 {
-			return m.fault("the camera's height is missing", "measure from the floor to the lens, like 1.6 m")
+			what = "the camera's height is missing"
 		}
-		return m.fault(fmt.Sprintf("the camera's height %.2f m is below the floor", m.Height.Metres()), "measure from the floor to the lens, like 1.6 m")
+		return m.fault(what, "measure from the floor to the lens, like 1.6 m")
 	}
 	for _, l := range []seating.Length{m.Across, m.Back, m.Height} {
 		if l > maxFar || l < -maxFar {
-			return m.fault(fmt.Sprintf("the mark is %.0f km away", l.Metres()/1000), "look at the units; at most 10 km is believed")
+			return m.fault(fmt.Sprintf("the mark is %.0f km away", l.Metres()/1000),
+				"look at the units; at most 10 km is believed")
 		}
 	}
 	if m.Aim != nil {

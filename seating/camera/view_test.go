@@ -20,7 +20,7 @@ func TestFieldOfView(t *testing.T) {
 		w, h = number(t, a), number(t, b)
 		picture := [2]int{int(w*100 + 0.5), int(h*100 + 0.5)}
 		l := Lens{SensorWidth: w, SensorHeight: h, Focal: number(t, row["focal_mm"])}
-		across := l.Angle(picture) * 180 / math.Pi
+		across := viewThrough(l, picture).Angle() * 180 / math.Pi
 		down := 2 * math.Atan(float64(picture[1])/2/l.pixels(picture)) * 180 / math.Pi
 		corner := 2 * math.Atan(math.Hypot(float64(picture[0]), float64(picture[1]))/2/l.pixels(picture)) * 180 / math.Pi
 		at50 := 50 * float64(picture[0]) / l.pixels(picture)
@@ -37,20 +37,21 @@ func TestFieldOfView(t *testing.T) {
 	}
 }
 
+func viewThrough(l Lens, picture [2]int) *View {
+	return &View{Width: picture[0], Focal: l.pixels(picture)}
+}
+
 // The three ways to give a lens agree, and a picture taller than the sensor crops its sides.
 func TestLensWays(t *testing.T) {
 	picture := [2]int{3600, 2400}
 	sensor := Lens{SensorWidth: 36, SensorHeight: 24, Focal: 50}
-	tape := LensFor(50*seating.Metre, 36*seating.Metre)
-	angle := Lens{FieldOfView: sensor.Angle(picture) * 180 / math.Pi}
+	tape := Lens{Sees: 36 * seating.Metre, At: 50 * seating.Metre}
+	angle := Lens{FieldOfView: viewThrough(sensor, picture).Angle() * 180 / math.Pi}
 	for _, l := range []Lens{sensor, tape, angle} {
 		if f := l.pixels(picture); math.Abs(f-5000) > 1e-9 {
 			t.Errorf("%+v: %g px, want 5000", l, f)
 		}
-		if d := l.DistanceFor(18, picture); math.Abs(d-25) > 1e-9 {
-			t.Errorf("%+v: 18 m fill the frame at %g m, want 25", l, d)
-		}
-		if f := l.FocalOn(36, picture); math.Abs(f-50) > 1e-9 {
+		if f := viewThrough(l, picture).FocalOn(36); math.Abs(f-50) > 1e-9 {
 			t.Errorf("%+v: %g mm on full frame, want 50", l, f)
 		}
 	}
@@ -60,7 +61,7 @@ func TestLensWays(t *testing.T) {
 	if f := sensor.pixels([2]int{3600, 2025}); f != 5000 {
 		t.Errorf("a wide picture uses the width: %g px, want 5000", f)
 	}
-	if d := (Lens{}).Angle([2]int{3840, 2160}) * 180 / math.Pi; math.Abs(d-65) > 1e-9 {
+	if d := viewThrough(Lens{}, [2]int{3840, 2160}).Angle() * 180 / math.Pi; math.Abs(d-65) > 1e-9 {
 		t.Errorf("no lens given: %g degrees, want 65", d)
 	}
 }
@@ -94,7 +95,7 @@ func TestAutoAim(t *testing.T) {
 		b := emptyBox()
 		for seat := range s.Stands.Seats {
 			q, ok := s.CardQuad(seat)
-			if ok && (c.holds || !s.floorSection(int32(seat))) {
+			if ok && (c.holds || s.Stands.Sections[s.Stands.Seats[seat].Section].Spec.Kind != seating.Floor) {
 				for _, p := range q {
 					at, _ := v.Project(p)
 					b.add(at)
@@ -213,7 +214,7 @@ func TestViewFaults(t *testing.T) {
 		{"a negative angle", with(good, func(m *Mark) { m.Lens.FieldOfView = -5 }), "-5 degrees"},
 		{"a half circle", with(good, func(m *Mark) { m.Lens.FieldOfView = 180 }), "180 degrees"},
 		{"half a tape test", with(good, func(m *Mark) { m.Lens.Sees = seating.Metre }), "the tape test needs"},
-		{"a tape test that no lens has", with(good, func(m *Mark) { m.Lens = LensFor(seating.Metre, 30*seating.Metre) }), "no lens sees 30.00 m at 1.00 m"},
+		{"a tape test that no lens has", with(good, func(m *Mark) { m.Lens = Lens{Sees: 30 * seating.Metre, At: seating.Metre} }), "no lens sees 30.00 m at 1.00 m"},
 	} {
 		_, err := NewView(c.mark, s)
 		var f *seating.Fault

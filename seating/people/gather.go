@@ -1,13 +1,11 @@
 package people
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
-
-	"golang.org/x/text/cases"
-	"golang.org/x/text/unicode/norm"
 
 	"everyseat/seating"
 )
@@ -48,12 +46,12 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 			continue
 		}
 		if n := file.Groups[at].People(); party.People != 0 && party.People != n {
-			return nil, &seating.Fault{Key: fmt.Sprintf("group[%d].people", i),
-				What: fmt.Sprintf("group %q has %d people here and %d in the roster", party.Name, party.People, n), Hint: "leave people out here: the roster counts"}
+			return nil, groupFault(i, ".people", "leave people out here: the roster counts",
+				"group %q has %d people here and %d in the roster", party.Name, party.People, n)
 		}
 		if party.Wheelchairs+party.Companions+party.Unfilmed > 0 {
-			return nil, &seating.Fault{Key: fmt.Sprintf("group[%d]", i),
-				What: fmt.Sprintf("group %q is in the roster, which says who needs what", party.Name), Hint: "leave wheelchairs, companions and not_filmed out here"}
+			return nil, groupFault(i, "", "leave wheelchairs, companions and not_filmed out here",
+				"group %q is in the roster, which says who needs what", party.Name)
 		}
 		out.take(file, at, party)
 	}
@@ -62,44 +60,46 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 			out.take(file, i, &Party{})
 		}
 	}
-	return out, out.bounded()
+	if n := len(out.People); n > MaxPeople {
+		return nil, &seating.Fault{Key: "group",
+			What: fmt.Sprintf("the groups have %d people, and at most %d can be seated", n, MaxPeople),
+			Hint: "look for a slip of the pen in the numbers"}
+	}
+	if n := len(out.Groups); n > MaxGroups {
+		return nil, &seating.Fault{Key: "group", What: fmt.Sprintf("there are %d groups, more than %d", n, MaxGroups),
+			Hint: "name whole classes or clubs, not people"}
+	}
+	return out, nil
 }
 
-// bounded holds the roster against its limits.
-func (r *Roster) bounded() error {
-	switch {
-	case len(r.People) > MaxPeople:
-		return &seating.Fault{Key: "group", What: fmt.Sprintf("the groups have %d people, and at most %d can be seated", len(r.People), MaxPeople), Hint: "look for a slip of the pen in the numbers"}
-	case len(r.Groups) > MaxGroups:
-		return &seating.Fault{Key: "group", What: fmt.Sprintf("there are %d groups, more than %d", len(r.Groups), MaxGroups), Hint: "name whole classes or clubs, not people"}
-	}
-	return nil
+func groupFault(i int, key, hint, what string, args ...any) error {
+	return &seating.Fault{Key: fmt.Sprintf("group[%d]", i) + key, What: fmt.Sprintf(what, args...), Hint: hint}
 }
 
 // check looks at one party by itself.
 func (p *Party) check(i int, seen map[string]bool) error {
-	key := fmt.Sprintf("group[%d].", i)
-	for _, t := range []struct {
-		key  string
-		text *string
-	}{{"name", &p.Name}, {"leader", &p.Leader}, {"room", &p.Room}, {"door", &p.Door}, {"time", &p.Time}} {
-		if why := nameFault(*t.text); why != "" {
-			return &seating.Fault{Key: key + t.key, What: fmt.Sprintf("the group's %s %s", t.key, why), Hint: "write it shorter, on one line"}
+	for _, t := range []struct{ key, text string }{
+		{"name", p.Name}, {"leader", p.Leader}, {"room", p.Room}, {"door", p.Door}, {"time", p.Time},
+	} {
+		if why := nameFault(t.text); why != "" {
+			return groupFault(i, "."+t.key, "write it shorter, on one line", "the group's %s %s", t.key, why)
 		}
 	}
-	if strings.TrimSpace(p.Name) == "" {
-		return &seating.Fault{Key: key + "name", What: "a group has no name", Hint: `write name = "harbour choir"`}
-	}
-	k := groupKey(p.Name)
-	if seen[k] {
-		return &seating.Fault{Key: key + "name", What: fmt.Sprintf("group %q is there twice", p.Name), Hint: "give each group its own name, or add its people up"}
-	}
-	seen[k] = true
-	if p.People < 0 || p.Wheelchairs < 0 || p.Companions < 0 || p.Unfilmed < 0 {
-		return &seating.Fault{Key: key + "people", What: fmt.Sprintf("group %q has a negative number of people", p.Name), Hint: "leave out what is not known"}
-	}
-	if p.People > MaxPeople {
-		return &seating.Fault{Key: key + "people", What: fmt.Sprintf("group %q has %d people, and at most %d can be seated", p.Name, p.People, MaxPeople), Hint: "look for a slip of the pen"}
+	key := groupKey(p.Name)
+	twice := seen[key]
+	seen[key] = true
+	switch {
+	case strings.TrimSpace(p.Name) == "":
+		return groupFault(i, ".name", `write name = "harbour choir"`, "a group has no name")
+	case twice:
+		return groupFault(i, ".name", "give each group its own name, or add its people up",
+			"group %q is there twice", p.Name)
+	case p.People < 0 || p.Wheelchairs < 0 || p.Companions < 0 || p.Unfilmed < 0:
+		return groupFault(i, ".people", "leave out what is not known",
+			"group %q has a negative number of people", p.Name)
+	case p.People > MaxPeople:
+		return groupFault(i, ".people", "look for a slip of the pen",
+			"group %q has %d people, and at most %d can be seated", p.Name, p.People, MaxPeople)
 	}
 	return nil
 }
@@ -117,66 +117,60 @@ func nameFault(text string) string {
 	return ""
 }
 
-// count adds a party of which nobody is listed: wheelchairs first, then their companions.
+// count adds a party of which nobody is listed.
 func (r *Roster) count(p *Party, i int) error {
-	key := fmt.Sprintf("group[%d].", i)
 	switch {
 	case p.People == 0:
-		return &seating.Fault{Key: key + "people", What: fmt.Sprintf("how many people group %q has is not said", p.Name), Hint: "write people = 24, or list the group in the roster under this name"}
+		return groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
+			"how many people group %q has is not said", p.Name)
 	case p.Wheelchairs+p.Companions > p.People || p.Unfilmed > p.People:
-		return &seating.Fault{Key: key + "people", What: fmt.Sprintf("group %q has %d people and more with needs", p.Name, p.People), Hint: "people counts everybody, those in wheelchairs and their companions too"}
+		return groupFault(i, ".people", "people counts everybody, those in wheelchairs and their companions too",
+			"group %q has %d people and more with needs", p.Name, p.People)
 	case len(r.People)+p.People > MaxPeople:
-		return &seating.Fault{Key: key + "people", What: fmt.Sprintf("with group %q there are more than %d people", p.Name, MaxPeople), Hint: "look for a slip of the pen in the numbers"}
+		return groupFault(i, ".people", "look for a slip of the pen in the numbers",
+			"with group %q there are more than %d people", p.Name, MaxPeople)
 	}
 	r.addCounted(p)
 	return nil
 }
 
-// addCounted adds the party's people, who have no names. Those who may not be filmed are counted from
-// the last one, so that a wheelchair user is among them only when everybody is.
+// addCounted adds the party's people, who have no names: wheelchairs first, then their companions. Those who may not
+// be filmed are counted from the last one, so that a wheelchair user is among them only when everybody is.
 func (r *Roster) addCounted(p *Party) {
-	g := r.open(Group{Name: p.Name, Leader: p.Leader, Room: p.Room, Door: p.Door, Time: p.Time})
-	for k := range p.People {
-		one := Person{Group: int32(g), Unfilmed: k >= p.People-p.Unfilmed}
+	people := make([]Person, p.People)
+	for k := range people {
+		people[k].Unfilmed = k >= p.People-p.Unfilmed
 		switch {
 		case k < p.Wheelchairs:
-			one.Need = Wheelchair
+			people[k].Need = Wheelchair
 		case k < p.Wheelchairs+p.Companions:
-			one.Need = Companion
+			people[k].Need = Companion
 		}
-		r.People = append(r.People, one)
 	}
-	r.Groups[g].Last = len(r.People)
+	r.add(p.group(), people)
 }
 
-// open starts a group at the end of the roster.
-func (r *Roster) open(g Group) int {
-	g.First, g.Last = len(r.People), len(r.People)
+func (p *Party) group() Group {
+	return Group{Name: p.Name, Leader: p.Leader, Room: p.Room, Door: p.Door, Time: p.Time}
+}
+
+// add puts a group and its people at the end of the roster.
+func (r *Roster) add(g Group, people []Person) {
+	g.First, g.Last = len(r.People), len(r.People)+len(people)
+	for _, one := range people {
+		one.Group = int32(len(r.Groups))
+		r.People = append(r.People, one)
+	}
 	r.Groups = append(r.Groups, g)
-	return len(r.Groups) - 1
 }
 
 // take copies a group of another roster; what the party says of it wins.
 func (r *Roster) take(from *Roster, at int, p *Party) {
 	g := from.Groups[at]
-	for _, t := range []struct {
-		to   *string
-		said string
-	}{{&g.Leader, p.Leader}, {&g.Room, p.Room}, {&g.Door, p.Door}, {&g.Time, p.Time}} {
-		if t.said != "" {
-			*t.to = t.said
-		}
-	}
-	people := from.People[g.First:g.Last]
-	n := r.open(g)
-	for _, one := range people {
-		one.Group = int32(n)
-		r.People = append(r.People, one)
-	}
-	r.Groups[n].Last = len(r.People)
+	g.Leader, g.Room = cmp.Or(p.Leader, g.Leader), cmp.Or(p.Room, g.Room)
+	g.Door, g.Time = cmp.Or(p.Door, g.Door), cmp.Or(p.Time, g.Time)
+	r.add(g, from.People[g.First:g.Last])
 }
 
 // groupKey is equal for names of groups that differ in capitals and blanks only.
-func groupKey(name string) string {
-	return norm.NFC.String(cases.Fold().String(strings.Join(strings.Fields(name), " ")))
-}
+func groupKey(name string) string { return seating.NameKey(strings.Join(strings.Fields(name), " ")) }

@@ -38,7 +38,8 @@ func free(links []int32, i int32) int32 {
 
 // take gives the nearest free seat, the earlier one of two, and takes it; None where none is left.
 func (n *nearby) take(spot int32) int32 {
-	i := int32(sort.Search(len(n.at), func(k int) bool { return n.at[k] >= spot })) + 1 // the first at or after the spot
+	i := int32(sort.Search(len(n.at),
+		func(k int) bool { return n.at[k] >= spot })) + 1 // the first at or after the spot
 	before, after := free(n.left, i-1), free(n.right, i)
 	last := int32(len(n.at)) + 1
 	at := after

@@ -5,9 +5,12 @@
 package people
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
 	"fmt"
 
 	"everyseat/seating"
+	"everyseat/seating/cells"
 )
 
 // Limits of a roster.
@@ -53,8 +56,8 @@ func (g *Group) People() int { return g.Last - g.First }
 type Roster struct {
 	Groups []Group
 	People []Person
-	Unread []seating.Unread // cells of the file that were not used, by sheet, row and column
-	Notes  []string         // plain sentences: what was taken for granted
+	Unread []cells.Unread // cells of the file that were not used, by sheet, row and column
+	Notes  []string       // plain sentences: what was taken for granted
 }
 
 // Called is what a person is called in tables: the name or code of the roster, or the group's name with
@@ -85,3 +88,26 @@ func (r *Roster) Count(group int, is func(*Person) bool) int {
 
 // Named says whether any person has a name or code of their own.
 func (r *Roster) Named() bool { return r.Count(-1, func(p *Person) bool { return p.Name != "" }) > 0 }
+
+// listSigns are capitals and figures that nobody takes for each other: without 0 O 1 I L.
+const listSigns = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
+
+// Code is four characters of who sits where: lists printed from another roster have another code, though
+// the plan and its code stay.
+func (s *Seated) Code() string {
+	sum := sha256.New()
+	for g := range s.Roster.Groups {
+		group := &s.Roster.Groups[g]
+		fmt.Fprintf(sum, "%q %q %q %q %q", group.Name, group.Leader, group.Room, group.Door, group.Time)
+		for i := group.First; i < group.Last; i++ {
+			fmt.Fprintf(sum, "%q %d ", s.Roster.People[i].Name, s.Seat[i])
+		}
+	}
+	n := binary.BigEndian.Uint64(sum.Sum(nil))
+	code := make([]byte, 4)
+	for i := range code {
+		code[i] = listSigns[n%uint64(len(listSigns))]
+		n /= uint64(len(listSigns))
+	}
+	return string(code)
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"everyseat/seating"
+	"everyseat/seating/cells"
 )
 
 // Limits of the table of a roster, beside MaxBytes.
@@ -15,7 +16,7 @@ const (
 	maxUnread = 1_000 // listed one by one
 )
 
-// Read reads a roster, a table in text or a workbook as seating.ReadTables takes them. Some line names the
+// Read reads a roster, a table in text or a workbook as cells.Read takes them. Some line names the
 // columns, forgivingly: person (a name or a code; or first and last name), group (class, club, choir,
 // ward …), and if wanted needs (wheelchair, companion; or a column each), may not be filmed (or may be
 // filmed), room, door, time, leader. A line is a person; or, where there are columns of group and count alone, a
@@ -24,27 +25,30 @@ const (
 // Whoever has no clear leave to be filmed is taken for somebody who may not be. Errors are
 // *seating.Fault with the file's name and, where it applies, line and column.
 func Read(name string, data []byte) (*Roster, error) {
-	tables, err := seating.ReadTables(name, data, seating.TableLimits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
+	sheets, err := cells.Read(name, data, cells.Limits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
 	if err != nil {
 		return nil, err
 	}
-	if len(tables) == 0 {
-		return nil, &seating.Fault{File: name, What: "the roster is empty", Hint: "give a line a person: person, group; or a line a group: group, count"}
+	if len(sheets) == 0 {
+		return nil, &seating.Fault{File: name, What: "the roster is empty",
+			Hint: "give a line a person: person, group; or a line a group: group, count"}
 	}
-	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, written: map[string]*gathering{}, several: len(tables) > 1}
+	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, written: map[string]*gathering{},
+		several: len(sheets) > 1}
 	headed := 0
-	for _, t := range tables {
-		if r.table = t; r.findHeader() {
+	for _, s := range sheets {
+		if r.sheet = s; r.findHeader() {
 			headed++
 			if err := r.readLines(); err != nil {
 				return nil, err
 			}
 		} else {
-			r.note("Sheet %q names no columns of a roster and is left out.", t.Name())
+			r.note("Sheet %q names no columns of a roster and is left out.", s.Name)
 		}
 	}
 	if headed == 0 {
-		return nil, &seating.Fault{File: name, Line: 1, What: "no line names the columns", Hint: "write a first line: person, group; or group, count"}
+		return nil, &seating.Fault{File: name, Line: 1, What: "no line names the columns",
+			Hint: "write a first line: person, group; or group, count"}
 	}
 	return r.finish()
 }
@@ -52,7 +56,7 @@ func Read(name string, data []byte) (*Roster, error) {
 // reader reads the sheets of one file into one roster.
 type reader struct {
 	file    string
-	table   seating.Table
+	sheet   *cells.Sheet
 	several bool // sheets
 
 	head    int           // the row that names the columns
@@ -84,7 +88,7 @@ func (r *reader) note(format string, args ...any) {
 // fault is about one cell; col is negative where it is about the line.
 func (r *reader) fault(row, col int, what, hint string) error {
 	if r.several {
-		what = fmt.Sprintf("sheet %s: %s", r.table.Name(), what)
+		what = fmt.Sprintf("sheet %s: %s", r.sheet.Name, what)
 	}
 	return &seating.Fault{File: r.file, Line: row + 1, Column: col + 1, What: what, Hint: hint}
 }
@@ -95,18 +99,14 @@ func (r *reader) list(row, col int, why string) {
 		r.dropped++
 		return
 	}
-	text := []rune(r.table.Text(row, col))
-	const shown = 40
-	if len(text) > shown {
-		text = append(text[:shown:shown], '…')
-	}
-	r.out.Unread = append(r.out.Unread, seating.Unread{Cell: r.table.Address(row, col), Text: string(text), Why: why})
+	r.out.Unread = append(r.out.Unread,
+		cells.Unread{Cell: r.sheet.Address(row, col), Text: shown(r.sheet.At(row, col).Text), Why: why})
 }
 
 // findHeader looks for a line that names a person, or a group and its count.
 func (r *reader) findHeader() bool {
 	r.current = nil
-	for row := range r.table.Rows() {
+	for row := range r.sheet.Rows() {
 		cols, at := r.header(row)
 		_, person := at[fPerson]
 		_, given := at[fGiven]
@@ -130,8 +130,8 @@ func (r *reader) findHeader() bool {
 // header reads a line as names of columns; of two with one meaning the left one counts.
 func (r *reader) header(row int) (map[int]field, map[field]int) {
 	cols, at := map[int]field{}, map[field]int{}
-	for col := range r.table.Cols(row) {
-		f := field(seating.Meaning(r.table.Text(row, col), fieldNames))
+	for col := range r.sheet.Cols(row) {
+		f := field(cells.Meaning(cells.Plain(r.sheet.At(row, col).Text), fieldNames))
 		if f == noField {
 			continue
 		}
@@ -145,9 +145,9 @@ func (r *reader) header(row int) (map[int]field, map[field]int) {
 // noteColumns says which columns are not used: a roster often has more than is asked for.
 func (r *reader) noteColumns() {
 	var names []string
-	for col := range r.table.Cols(r.head) {
-		if _, used := r.cols[col]; !used && r.table.Text(r.head, col) != "" {
-			names = append(names, r.table.Address(r.head, col)+" "+strconv.Quote(r.table.Text(r.head, col)))
+	for col := range r.sheet.Cols(r.head) {
+		if _, used := r.cols[col]; !used && r.sheet.At(r.head, col).Text != "" {
+			names = append(names, r.sheet.Address(r.head, col)+" "+strconv.Quote(r.sheet.At(r.head, col).Text))
 		}
 	}
 	const most = 12
@@ -163,12 +163,15 @@ func (r *reader) readLines() error {
 	if err := r.uncounted(); err != nil {
 		return err
 	}
-	for row := r.head + 1; row < r.table.Rows(); row++ {
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
 		if r.blank(row) || r.headerAgain(row) {
 			continue
 		}
 		if r.isTotal(row) {
-			r.checkTotal(row)
+			text, col := r.text(row, fCount)
+			if n, whole := cells.Number(text); whole && n != r.total {
+				r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
+			}
 			continue
 		}
 		if err := r.readLine(row); err != nil {
@@ -180,8 +183,8 @@ func (r *reader) readLines() error {
 
 // blank says whether nothing in the line stands under a known name.
 func (r *reader) blank(row int) bool {
-	for col := range r.table.Cols(row) {
-		if _, known := r.cols[col]; known && r.table.Text(row, col) != "" {
+	for col := range r.sheet.Cols(row) {
+		if _, known := r.cols[col]; known && r.sheet.At(row, col).Text != "" {
 			return false
 		}
 	}
@@ -191,8 +194,8 @@ func (r *reader) blank(row int) bool {
 func (r *reader) headerAgain(row int) bool {
 	same := 0
 	for col := range r.cols {
-		switch r.table.Text(row, col) {
-		case r.table.Text(r.head, col):
+		switch r.sheet.At(row, col).Text {
+		case r.sheet.At(r.head, col).Text:
 			same++
 		case "":
 		default:
@@ -204,9 +207,9 @@ func (r *reader) headerAgain(row int) bool {
 
 // isTotal says whether the line adds others up.
 func (r *reader) isTotal(row int) bool {
-	for col := range r.table.Cols(row) {
-		if text := r.table.Text(row, col); text != "" {
-			switch strings.Trim(seating.PlainWords(text), " 0123456789") {
+	for col := range r.sheet.Cols(row) {
+		if text := r.sheet.At(row, col).Text; text != "" {
+			switch strings.Trim(cells.Plain(text), " 0123456789") {
 			case "total", "totals", "sum", "subtotal", "grand total", "all together", "altogether":
 				return true
 			}
@@ -216,23 +219,13 @@ func (r *reader) isTotal(row int) bool {
 	return false
 }
 
-func (r *reader) checkTotal(row int) {
-	col, ok := r.at[fCount]
-	if !ok {
-		return
-	}
-	if n, whole := seating.WholeNumber(r.table.Text(row, col)); whole && n != r.total {
-		r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
-	}
-}
-
 // text is the cell of a field in a line; col is −1 where there is no such column.
 func (r *reader) text(row int, f field) (text string, col int) {
 	col, ok := r.at[f]
 	if !ok {
 		return "", -1
 	}
-	return r.table.Text(row, col), col
+	return r.sheet.At(row, col).Text, col
 }
 
 func (r *reader) readLine(row int) error {
@@ -255,24 +248,21 @@ func (r *reader) readLine(row int) error {
 	_, countCol := r.text(row, fCount)
 	switch {
 	case person != "" && counted && count != 1:
-		return r.fault(row, countCol, fmt.Sprintf("a person and a count of %d stand in one line", count), "give a line a person, or a line a group and its count")
+		return r.fault(row, countCol, fmt.Sprintf("a person and a count of %d stand in one line", count),
+			"give a line a person, or a line a group and its count")
 	case person != "":
 		return r.addPerson(row, g, person)
 	case counted:
 		return r.addCount(row, g, count)
 	case !named:
 		return r.fault(row, -1, "the line says neither who comes nor how many", "fill it in, or take it away")
-	case r.listsPeople(): // a line of its own over the group's people
+	}
+	_, persons := r.at[fPerson]
+	if _, given := r.at[fGiven]; persons || given { // a line of its own over the group's people
 		return nil
 	}
-	return r.fault(row, countCol, fmt.Sprintf("how many people group %q has is not said", g.party.Name), "write a number, 0 where nobody comes")
-}
-
-// listsPeople says whether the sheet has a column of people.
-func (r *reader) listsPeople() bool {
-	_, person := r.at[fPerson]
-	_, given := r.at[fGiven]
-	return person || given
+	return r.fault(row, countCol, fmt.Sprintf("how many people group %q has is not said", g.party.Name),
+		"write a number, 0 where nobody comes")
 }
 
 // person is the line's person, put together from its parts.
@@ -300,12 +290,14 @@ func (r *reader) count(row int) (n int, ok bool, err error) {
 	if text == "" {
 		return 0, false, nil
 	}
-	if r.table.Date(row, col) != "" {
-		return 0, false, r.fault(row, col, "a spreadsheet made a date of the number of people", "format the column as text and type it anew")
+	if r.sheet.At(row, col).Date != "" {
+		return 0, false, r.fault(row, col, "a spreadsheet made a date of the number of people",
+			"format the column as text and type it anew")
 	}
-	n, whole := seating.WholeNumber(text)
+	n, whole := cells.Number(text)
 	if !whole || n > MaxPeople {
-		return 0, false, r.fault(row, col, fmt.Sprintf("%q is no number of people", shown(text)), "write a whole number, such as 24")
+		return 0, false, r.fault(row, col, fmt.Sprintf("%q is no number of people", shown(text)),
+			"write a whole number, such as 24")
 	}
 	return n, true, nil
 }
@@ -329,9 +321,9 @@ func (r *reader) group(row int) (g *gathering, named bool, err error) {
 		return nil, false, r.fault(row, col, "the group's name "+why, "write it shorter, on one line")
 	}
 	named = name != ""
-	switch ditto := name == `"` || name == "″" || name == "〃" || seating.PlainWords(name) == "ditto"; {
+	switch ditto := cells.Ditto(name); {
 	case col < 0 && r.several:
-		name = r.table.Name()
+		name = r.sheet.Name
 	case col < 0:
 		name = everybody
 	case (name == "" || ditto) && r.current != nil:
@@ -342,12 +334,14 @@ func (r *reader) group(row int) (g *gathering, named bool, err error) {
 	case name == "" || ditto:
 		name = "no group"
 	}
-	if col >= 0 && r.table.Date(row, col) != "" {
-		r.list(row, col, fmt.Sprintf("a spreadsheet made a date of the group's name; it probably was %s: format the column as text and type it anew", r.table.Date(row, col)))
+	if date := r.sheet.At(row, col).Date; date != "" {
+		r.list(row, col, "a spreadsheet made a date of the group's name; it probably was "+date+
+			": format the column as text and type it anew")
 	}
 	g = r.gathering(name)
 	if len(r.order) > MaxGroups {
-		return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups), "the column of groups names classes or clubs, not people")
+		return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups),
+			"the column of groups names classes or clubs, not people")
 	}
 	return g, named, nil
 }
@@ -374,7 +368,8 @@ func (r *reader) shared(row int, g *gathering, person bool) error {
 		field field
 		what  string
 		to    *string
-	}{{fRoom, "room", &g.party.Room}, {fDoor, "door", &g.party.Door}, {fTime, "time", &g.party.Time}, {fLeader, "leader", &g.party.Leader}} {
+	}{{fRoom, "room", &g.party.Room}, {fDoor, "door", &g.party.Door}, {fTime, "time", &g.party.Time},
+		{fLeader, "leader", &g.party.Leader}} {
 		text, col := r.text(row, t.field)
 		if text == "" || t.field == fLeader && person && leads(text) != unsure {
 			continue
@@ -396,7 +391,7 @@ func (r *reader) shared(row int, g *gathering, person bool) error {
 
 // leads says whether a cell marks a person as leader; unsure where it says who leads the group.
 func leads(text string) answer {
-	switch seating.PlainWords(text) {
+	switch cells.Plain(text) {
 	case "leader", "helper", "teacher", "lead", "group leader", "tutor", "conductor", "coach":
 		return yes
 	case "member", "student", "pupil", "participant", "singer":
@@ -411,21 +406,22 @@ func clockOf(text string) string {
 	if err != nil || v <= 0 || v >= 1 {
 		return text
 	}
-	minutes := int(v*1440 + 0.5)
+	minutes := int(float64(v*1440) + 0.5)
 	return fmt.Sprintf("%d:%02d", minutes/60%24, minutes%60)
 }
 
 // where is the line as people find it.
 func (r *reader) where(row int) string {
 	if r.several {
-		return fmt.Sprintf("line %d of sheet %s", row+1, r.table.Name())
+		return fmt.Sprintf("line %d of sheet %s", row+1, r.sheet.Name)
 	}
 	return fmt.Sprintf("line %d", row+1)
 }
 
 func (r *reader) addPerson(row int, g *gathering, name string) error {
 	if g.party.People > 0 {
-		return r.fault(row, -1, fmt.Sprintf("a person of group %q stands here, and %s counts the group", g.party.Name, g.line), "keep one of the two")
+		return r.fault(row, -1, fmt.Sprintf("a person of group %q stands here, and %s counts the group", g.party.Name,
+			g.line), "keep one of the two")
 	}
 	if r.total++; r.total > MaxPeople {
 		return r.fault(row, -1, fmt.Sprintf("there are more than %d people", MaxPeople), "no stands hold so many")
@@ -487,12 +483,15 @@ func (r *reader) unfilmed(row int) bool {
 func (r *reader) addCount(row int, g *gathering, n int) error {
 	switch {
 	case g.party.People > 0:
-		return r.fault(row, -1, fmt.Sprintf("group %q is counted twice, in %s too", g.party.Name, g.line), "add them up in one line, or give the two their own names")
+		return r.fault(row, -1, fmt.Sprintf("group %q is counted twice, in %s too", g.party.Name, g.line),
+			"add them up in one line, or give the two their own names")
 	case len(g.people) > 0:
-		return r.fault(row, -1, fmt.Sprintf("group %q is counted here, and its people are listed from %s on", g.party.Name, g.line), "keep one of the two")
+		return r.fault(row, -1, fmt.Sprintf("group %q is counted here, and its people are listed from %s on",
+			g.party.Name, g.line), "keep one of the two")
 	}
 	if r.total += n; r.total > MaxPeople {
-		return r.fault(row, -1, fmt.Sprintf("with it there are more than %d people", MaxPeople), "look for a slip of the pen in the numbers")
+		return r.fault(row, -1, fmt.Sprintf("with it there are more than %d people", MaxPeople),
+			"look for a slip of the pen in the numbers")
 	}
 	g.party.People, g.line = n, r.where(row)
 	for _, c := range []struct {
@@ -504,7 +503,8 @@ func (r *reader) addCount(row int, g *gathering, n int) error {
 		}
 	}
 	if g.party.Wheelchairs+g.party.Companions > n {
-		return r.fault(row, -1, fmt.Sprintf("group %q has %d people and %d wheelchair users and companions", g.party.Name, n, g.party.Wheelchairs+g.party.Companions), "the count has everybody in it")
+		return r.fault(row, -1, fmt.Sprintf("group %q has %d people and %d wheelchair users and companions",
+			g.party.Name, n, g.party.Wheelchairs+g.party.Companions), "the count has everybody in it")
 	}
 	may := n
 	if _, asked := r.at[fFilmed]; asked {
@@ -519,7 +519,7 @@ func (r *reader) addCount(row int, g *gathering, n int) error {
 // part reads how many of the counted people a column is about: a number, or yes and no for all and none.
 func (r *reader) part(row, of int, f field, to *int) error {
 	text, col := r.text(row, f)
-	switch n, whole := seating.WholeNumber(text); {
+	switch n, whole := cells.Number(text); {
 	case text == "":
 	case whole && n <= of:
 		*to = n
@@ -528,7 +528,8 @@ func (r *reader) part(row, of int, f field, to *int) error {
 	case answerOf(text) == no:
 		*to = 0
 	default:
-		return r.fault(row, col, fmt.Sprintf("%q is no number of people of %d", shown(text), of), "write how many of the group, such as 2")
+		return r.fault(row, col, fmt.Sprintf("%q is no number of people of %d", shown(text), of),
+			"write how many of the group, such as 2")
 	}
 	return nil
 }
@@ -542,16 +543,11 @@ func (r *reader) finish() (*Roster, error) {
 			}
 			continue
 		}
-		p := &g.party
-		n := r.out.open(Group{Name: p.Name, Leader: p.Leader, Room: p.Room, Door: p.Door, Time: p.Time})
-		for _, one := range g.people {
-			one.Group = int32(n)
-			r.out.People = append(r.out.People, one)
-		}
-		r.out.Groups[n].Last = len(r.out.People)
+		r.out.add(g.party.group(), g.people)
 	}
 	if len(r.out.People) == 0 {
-		return nil, &seating.Fault{File: r.file, What: "nobody is in the roster", Hint: "write the people, or the groups and their counts, below the line that names the columns"}
+		return nil, &seating.Fault{File: r.file, What: "nobody is in the roster",
+			Hint: "write the people, or the groups and their counts, below the line that names the columns"}
 	}
 	if r.above > 0 {
 		r.note("%d lines name no group: the one above is taken.", r.above)
@@ -563,4 +559,44 @@ func (r *reader) finish() (*Roster, error) {
 		r.note("%d further cells were not used and are not listed.", r.dropped)
 	}
 	return r.out, nil
+}
+
+// uncounted refuses a roster of names beside numbers that may count people, under a name that is not known:
+// taken for one person a line, it would be too short by far.
+func (r *reader) uncounted() error {
+	_, person := r.at[fPerson]
+	_, group := r.at[fGroup]
+	_, count := r.at[fCount]
+	if !person || group || count || r.several {
+		return nil
+	}
+	for col := range r.sheet.Cols(r.head) {
+		if _, used := r.cols[col]; used || r.sheet.At(r.head, col).Text == "" || !r.mayCount(col) {
+			continue
+		}
+		return r.fault(r.head, col, fmt.Sprintf("column %q holds numbers, and nothing says whether they count people",
+			r.sheet.At(r.head, col).Text),
+			"call it count if so many come under each name; else take it away, or add a column group")
+	}
+	return nil
+}
+
+// mayCount says whether the cells of a column could all be counts of people: whole numbers, not all of them one,
+// and not the numbers of the lines.
+func (r *reader) mayCount(col int) bool {
+	lines, some, numbered := 0, false, true
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+		text := r.sheet.At(row, col).Text
+		if text == "" {
+			continue
+		}
+		n, whole := cells.Number(text)
+		if !whole || n < 0 || n > MaxPeople {
+			return false
+		}
+		lines++
+		some = some || n != 1
+		numbered = numbered && n == lines
+	}
+	return some && !(numbered && lines > 1)
 }

@@ -22,9 +22,12 @@ const None = -1
 // Seated is who sits where.
 type Seated struct {
 	Roster *Roster
-	Seat   []int32 // by person; None = there is no seat out of sight for somebody who may not be filmed: they watch from beside the camera
+	// Seat is by person; None = there is no seat out of sight for somebody who may not be filmed: they watch from beside
+	// the camera.
+	Seat   []int32
 	Person []int32 // by seat; None = free
-	Parts  []int   // by group: in how many sections its people without needs sit; more than one where no section held them all
+	// Parts is by group: in how many sections its people without needs sit; more than one where no section held them all.
+	Parts []int
 	// Crowded are companions for whom no companion place was left: they sit with their group.
 	Crowded int
 }
@@ -51,7 +54,9 @@ func (s *Seated) Aside() int {
 //
 // Errors are *seating.Fault without a Key: more people than seats, more wheelchairs than places for them.
 func Seat(r *Roster, h Hall) (*Seated, error) {
-	s := &seater{Hall: h, out: &Seated{Roster: r, Seat: filledWith(len(r.People)), Person: filledWith(len(h.Stands.Seats)), Parts: make([]int, len(r.Groups))}, chosen: make([]bool, len(h.Stands.Seats))}
+	s := &seater{Hall: h, out: &Seated{Roster: r, Seat: filledWith(len(r.People)),
+		Person: filledWith(len(h.Stands.Seats)), Parts: make([]int, len(r.Groups))},
+		chosen: make([]bool, len(h.Stands.Seats))}
 	s.sort()
 	s.findPlaces()
 	if err := s.enough(); err != nil {
@@ -59,9 +64,17 @@ func Seat(r *Roster, h Hall) (*Seated, error) {
 	}
 	s.anchor = s.anchors(s.arrange(s.plain))
 	s.hide()
-	runs := s.arrange(s.openSeats())
+	taken := func(seat int32) bool { return s.out.Person[seat] != None }
+	runs := s.arrange(slices.DeleteFunc(slices.Clone(s.plain), taken))
 	s.anchor = s.anchors(runs)
-	s.sit(runs)
+	next := make([]int, len(s.filmed)) // everybody without needs in the order of the roster
+	for _, r := range runs {
+		s.out.Parts[r.group]++
+		for _, seat := range r.seats {
+			s.put(s.filmed[r.group][next[r.group]], seat)
+			next[r.group]++
+		}
+	}
 	s.seatNeeds()
 	return s.out, nil
 }
@@ -82,7 +95,7 @@ type seater struct {
 	plain                   []int32 // seats for everybody, in laying order
 	wheelchair, companion   []int32 // kept places, in laying order
 	filmed                  [][]int32
-	unfilmed, wheeled, with []int32 // people, by roster: hidden ones without needs, in wheelchairs, companions with a place
+	unfilmed, wheeled, with []int32 // people: hidden ones without needs, in wheelchairs, companions with a place
 	at                      []int32 // by seat: its place in laying order
 	chosen                  []bool  // by seat, see choose
 	anchor                  []int32 // by group: the place in laying order about which it sits
@@ -158,16 +171,16 @@ func (s *seater) enough() error {
 		}
 	}
 	if n := len(s.wheelchair); wheeled > n {
-		return &seating.Fault{What: fmt.Sprintf("%d people come in wheelchairs and %d wheelchair places are kept: %d too few", wheeled, n, wheeled-n),
-			Hint: `keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`}
+		return &seating.Fault{What: fmt.Sprintf("%d people come in wheelchairs and %d wheelchair places are kept: "+
+			"%d too few", wheeled, n, wheeled-n), Hint: `keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`}
 	}
 	people := 0
 	for _, list := range s.filmed {
 		people += len(list)
 	}
 	if n := len(s.plain); people > n {
-		return &seating.Fault{What: fmt.Sprintf("there are %d seats for %d people, wheelchair and companion places apart: %d people too many", n, people, people-n),
-			Hint: "write down those who will come, or measure more seats"}
+		return &seating.Fault{What: fmt.Sprintf("there are %d seats for %d people, wheelchair and companion places apart: "+
+			"%d people too many", n, people, people-n), Hint: "write down those who will come, or measure more seats"}
 	}
 	return nil
 }
@@ -192,17 +205,6 @@ func (s *seater) hide() {
 }
 
 func (s *seater) put(person, seat int32) { s.out.Seat[person], s.out.Person[seat] = seat, person }
-
-// openSeats are the seats for everybody that nobody has yet.
-func (s *seater) openSeats() []int32 {
-	open := make([]int32, 0, len(s.plain))
-	for _, seat := range s.plain {
-		if s.out.Person[seat] == None {
-			open = append(open, seat)
-		}
-	}
-	return open
-}
 
 // run is a group's seats in one section, in laying order.
 type run struct {
@@ -287,18 +289,6 @@ func (s *seater) anchors(runs []run) []int32 {
 		last = anchor[g]
 	}
 	return anchor
-}
-
-// sit puts everybody without needs onto their group's seats, in the order of the roster.
-func (s *seater) sit(runs []run) {
-	next := make([]int, len(s.filmed))
-	for _, r := range runs {
-		s.out.Parts[r.group]++
-		for _, seat := range r.seats {
-			s.put(s.filmed[r.group][next[r.group]], seat)
-			next[r.group]++
-		}
-	}
 }
 
 // seatNeeds gives wheelchair places, and beside them companion places, near the groups. Who may not

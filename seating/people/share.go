@@ -1,5 +1,10 @@
 package people
 
+import (
+	"math/big"
+	"slices"
+)
+
 // piece is so many people of a group in one section.
 type piece struct{ group, count int }
 
@@ -84,6 +89,54 @@ func (s *sharing) section(low, high, aim int) []piece {
 		n := s.groups[0].count
 		s.parted = n > aim-taken
 		take(0, min(n, aim-taken))
+	}
+	return out
+}
+
+// sums knows which numbers of people groups make together, each taken whole or not at all.
+type sums struct {
+	groups []piece
+	most   int
+	from   []*big.Int // by group: bit n is set where it and those after it make n
+}
+
+// newSums looks at sums of at most most.
+func newSums(groups []piece, most int) *sums {
+	s := &sums{groups: slices.Clone(groups), most: most, from: make([]*big.Int, len(groups)+1)}
+	one := big.NewInt(1)
+	mask := new(big.Int).Sub(new(big.Int).Lsh(one, uint(most+1)), one)
+	s.from[len(groups)] = one
+	for g := len(groups) - 1; g >= 0; g-- {
+		after, with := s.from[g+1], new(big.Int)
+		with.Lsh(after, uint(groups[g].count))
+		s.from[g] = with.Or(with, after).And(with, mask)
+	}
+	return s
+}
+
+func (s *sums) reached(g, n int) bool { return n >= 0 && n <= s.most && s.from[g].Bit(n) == 1 }
+
+// nearest is the sum from low to high that is nearest to aim, the lower one of two.
+func (s *sums) nearest(low, high, aim int) (int, bool) {
+	low, high = max(low, 0), min(high, s.most)
+	for d := 0; aim-d >= low || aim+d <= high; d++ {
+		for _, n := range [2]int{aim - d, aim + d} {
+			if n >= low && n <= high && s.reached(0, n) {
+				return n, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// members are the groups that make a sum, the first ones where there is a choice.
+func (s *sums) members(sum int) []int {
+	var out []int
+	for g := range s.groups {
+		if n := s.groups[g].count; sum >= n && s.reached(g+1, sum-n) && sum > 0 {
+			out = append(out, g)
+			sum -= n
+		}
 	}
 	return out
 }

@@ -1,0 +1,4 @@
+package artwork
+
+// SlowAverage is for tests of whole plans.
+var SlowAverage = slowAverage

@@ -1,0 +1,240 @@
+package brief
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+	"everyseat/seating/people"
+)
+
+// How people come in (common practice, no source).
+const (
+	doorPeople = 30 // through one door in a minute, counted as they pass, where the stunt does not say
+	doorGap    = 1  // minutes between two groups at a door
+	walking    = 5  // minutes from the room to the door
+	settling   = 5  // minutes from the door until the last one sits
+)
+
+// arrival is a group at its door.
+type arrival struct {
+	group   int
+	at      int    // minutes after the base: the first is at the door
+	through int    // the last one has passed it
+	given   bool   // by the stunt
+	said    string // the stunt's words, where they are no time of day; at then means nothing
+}
+
+// arrivals is how all groups come: one after the other at each door, those who sit highest first, so that
+// nobody climbs past people who sit, and the floor last.
+type arrivals struct {
+	list      []arrival // by time
+	perMinute int
+	base      clock
+	known     bool // base is a time of day; else minutes count from the take
+	late      int  // minutes by which the last one sits too late
+	doors     int  // when the first may come
+	jams      []string
+}
+
+// perDoor is how many people pass a door in a minute.
+func perDoor(p *mosaic.Plan) int {
+	if n := p.Stunt.People.PerMinute; n > 0 {
+		return n
+	}
+	return doorPeople
+}
+
+// passing is how many minutes so many people take at a door.
+func passing(n, perMinute int) int { return (n + perMinute - 1) / perMinute }
+
+// longestQueue is how many minutes the door with most people needs.
+func longestQueue(p *mosaic.Plan) int {
+	queue := map[string]int{}
+	longest := 0
+	for g := range p.People.Roster.Groups {
+		group := &p.People.Roster.Groups[g]
+		queue[group.Door] += passing(group.People(), perDoor(p)) + doorGap
+		longest = max(longest, queue[group.Door]-doorGap)
+	}
+	return longest
+}
+
+// arrivalsOf counts when each group comes; doors is when the first may, in minutes after the take.
+func arrivalsOf(p *mosaic.Plan, d *day, doors int) *arrivals {
+	a := &arrivals{perMinute: perDoor(p), base: d.take, known: d.takeKnown, doors: doors}
+	if c, ok := readClock(p.Stunt.Day.Doors); ok && !d.takeKnown {
+		a.base, a.known, a.doors = c, true, 0
+	}
+	byDoor := map[string][]int{} // into a.list
+	groups := p.People.Roster.Groups
+	for _, g := range entering(p) {
+		one := arrival{group: g}
+		if c, ok := readClock(groups[g].Time); ok && a.known {
+			one.at, one.given = int(c-a.base), true
+		} else if groups[g].Time != "" {
+			one.said = groups[g].Time
+		}
+		one.through = one.at + passing(groups[g].People(), a.perMinute)
+		a.list = append(a.list, one)
+	}
+	for _, given := range []bool{true, false} {
+		for i := range a.list {
+			one := &a.list[i]
+			if one.given != given || one.said != "" {
+				continue
+			}
+			door := groups[one.group].Door
+			a.place(one, byDoor[door], groups)
+			byDoor[door] = append(byDoor[door], i)
+		}
+	}
+	slices.SortStableFunc(a.list, func(x, y arrival) int {
+		return cmp.Or(cmp.Compare(len(min(x.said, "x")), len(min(y.said, "x"))), cmp.Compare(x.at, y.at))
+	})
+	for i := range a.list {
+		if one := &a.list[i]; one.said == "" && a.base == d.take {
+			a.late = max(a.late, one.through+settling-d.seated)
+		}
+	}
+	return a
+}
+
+// place finds the first gap at the door that holds the group; times that the stunt gives stay, and are
+// said where two groups meet.
+func (a *arrivals) place(one *arrival, before []int, groups []people.Group) {
+	long := one.through - one.at
+	if !one.given {
+		one.at = a.doors
+	}
+	for moved := true; moved; {
+		moved = false
+		for _, i := range before {
+			other := &a.list[i]
+			if one.at >= other.through+doorGap || other.at >= one.at+long+doorGap {
+				continue
+			}
+			if one.given {
+				if one.at < other.through && other.at < one.at+long {
+					a.jams = append(a.jams, fmt.Sprintf("%s and %s meet at the %s at %s", groups[other.group].Name, groups[one.group].Name, doorName(groups[one.group].Door), a.when(max(one.at, other.at))))
+				}
+				continue
+			}
+			one.at, moved = other.through+doorGap, true
+		}
+	}
+	one.through = one.at + long
+}
+
+func doorName(door string) string {
+	if door == "" {
+		return "door"
+	}
+	return door
+}
+
+// when says minutes after the base as a time.
+func (a *arrivals) when(at int) string {
+	if a.known {
+		return (a.base + clock(at)).String()
+	}
+	return fromTake(at)
+}
+
+// first and last are when the first group comes and when the last one is through, of those whose times are known.
+func (a *arrivals) first() (at int, ok bool) {
+	for _, one := range a.list {
+		if one.said == "" {
+			return one.at, true
+		}
+	}
+	return 0, false
+}
+
+func (a *arrivals) last() int {
+	last := a.doors
+	for _, one := range a.list {
+		if one.said == "" {
+			last = max(last, one.through)
+		}
+	}
+	return last
+}
+
+// words say within a sentence how the groups come.
+func (a *arrivals) words() string {
+	if a == nil {
+		return ""
+	}
+	first, ok := a.first()
+	if !ok {
+		return ", by calldown.pdf,"
+	}
+	return fmt.Sprintf(", by calldown.pdf, from %s to %s,", a.when(first), a.when(a.last()))
+}
+
+// entering is the order in which groups come in: the stands from the top down, then the floor from the stands on.
+func entering(p *mosaic.Plan) []int {
+	who := p.People
+	type spot struct {
+		floor bool
+		far   int // millimetres: on the stands up, on the floor away from the camera
+		seat  int32
+	}
+	spots := make([]spot, len(who.Roster.Groups))
+	order := make([]int, len(spots))
+	for g := range spots {
+		order[g] = g
+		spots[g] = spot{floor: true, far: math.MinInt, seat: int32(len(p.Stands.Seats))}
+		for i := who.Roster.Groups[g].First; i < who.Roster.Groups[g].Last; i++ {
+			seat := who.Seat[i]
+			if seat == people.None || who.Roster.People[i].Unfilmed || p.Stands.Seats[seat].For != "" {
+				continue // they come and sit apart
+			}
+			at := &p.Stands.Seats[seat]
+			up := 2
+			if floor := p.Stands.Sections[at.Section].Spec.Kind == seating.Floor; floor {
+				up = 1
+			} else {
+				spots[g].floor = false
+			}
+			spots[g].far = max(spots[g].far, int(math.Round(at.Position[up]*1000)))
+			spots[g].seat = min(spots[g].seat, seat)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := &spots[a], &spots[b]
+		if x.floor != y.floor {
+			if y.floor {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(y.far, x.far), cmp.Compare(x.seat, y.seat))
+	})
+	return order
+}
+
+// comes is by group when and through which door it comes.
+func (t *teller) comes() []string {
+	if t.p.People == nil {
+		return nil
+	}
+	groups := t.p.People.Roster.Groups
+	out := make([]string, len(groups))
+	for i := range t.day.arrivals.list {
+		one := &t.day.arrivals.list[i]
+		words := one.said
+		if words == "" {
+			words = t.day.arrivals.when(one.at)
+		}
+		if door := groups[one.group].Door; door != "" {
+			words += ", " + door
+		}
+		out[one.group] = words
+	}
+	return out
+}

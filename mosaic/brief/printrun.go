@@ -1,0 +1,298 @@
+package brief
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"everyseat/mosaic"
+	"everyseat/seating"
+	"everyseat/seating/say"
+)
+
+// jobSheets is how many sheets of card a bypass tray takes at once (common practice, no source).
+const jobSheets = 50
+
+// Speeds of a printer fed by hand (common practice, no source).
+const (
+	printPages = 12 // pages a minute through the bypass tray, jams counted in
+	loadJob    = time.Minute
+)
+
+// PrintRun is what printing the placards comes to.
+type PrintRun struct {
+	LabelSheets int    // of labels that are stuck on cards
+	LabelsOn    string // how they lie on a sheet
+	What        string // "Print labels"
+	Pieces      int    // labels, or cards
+	Slips       int    // row slips among them
+	Sheets      int    // of what is loaded, banner pages not counted
+	Pages       int    // sides that go through the printer, banner pages too
+	Jobs        int    // loads of at most jobSheets
+	Cuts        int    // pieces that are cut out a few sheets at a time
+	Piles       int    // jobs that are cut as a whole
+}
+
+// time is that of one person at one printer.
+func (r *PrintRun) time() time.Duration {
+	return time.Duration(r.Pages)*time.Minute/printPages + time.Duration(r.Jobs)*loadJob
+}
+
+// cutting is that of one person.
+func (r *PrintRun) cutting() time.Duration {
+	return time.Duration(r.Cuts)*cutPerPiece + time.Duration(r.Piles)*cutPerPile
+}
+
+// cutWords say what is cut.
+func (r *PrintRun) cutWords() string {
+	var parts []string
+	if r.Cuts > 0 {
+		parts = append(parts, say.Count(r.Cuts, "piece"))
+	}
+	if r.Piles > 0 {
+		parts = append(parts, say.Count(r.Piles, "whole pile"))
+	}
+	return strings.Join(parts, " and ")
+}
+
+// words say how much it is.
+func (r *PrintRun) words() string {
+	s := say.Count(r.Pieces, "piece")
+	if r.Slips > 0 {
+		s = fmt.Sprintf("%s, %s", say.Count(r.Pieces, "label"), say.Count(r.Slips, "row slip"))
+	}
+	s += " on " + say.Count(r.Sheets, "sheet")
+	if banners := r.Pages - r.Sheets; banners > 0 && r.Pages < 2*r.Sheets {
+		s += ", " + say.Count(banners, "banner page")
+	} else if r.Pages >= 2*r.Sheets && r.Sheets > 0 {
+		s += ", both sides, a banner page a job"
+	}
+	return s + ", " + say.Count(r.Jobs, "job")
+}
+
+// add counts jobs of at most so many pieces, each of so many printed sides a sheet, with a banner; cut are those whose
+// pile is cut as a whole.
+func (r *PrintRun) add(pieces, most, sides int, cut bool, sheets func(pieces int) int) {
+	for ; pieces > 0; pieces -= most {
+		n := sheets(min(pieces, most))
+		if cut {
+			r.Piles++
+		}
+		r.Sheets += n
+		r.Pages += sides * (n + 1)
+		r.Jobs++
+	}
+}
+
+// addSheets counts pieces that lie so on their sheets.
+func (r *PrintRun) addSheets(pieces, sides int, on perSheet) {
+	r.add(pieces, jobSheets*on.places, sides, on.places > 1 && !on.peeled, on.sheets)
+}
+
+// addTiles counts cards that are put together of so many sheets.
+func (r *PrintRun) addTiles(cards, sides, tiles int) {
+	r.add(cards, max(jobSheets/tiles, 1), sides, false, func(n int) int { return n * tiles })
+	r.Cuts += cards * tiles
+}
+
+// perSheet is how many pieces lie on a sheet, and whether they are stick-on labels.
+type perSheet struct {
+	places int
+	peeled bool
+}
+
+func (on perSheet) sheets(pieces int) int { return (pieces + on.places - 1) / on.places }
+
+// says is how labels lie on their sheets.
+func (on perSheet) says(g *mosaic.LabelGrid) string {
+	if g == nil {
+		return fmt.Sprintf("%d labels on each", on.places)
+	}
+	millimetres := func(l seating.Length) float64 { return float64(l) / float64(seating.Millimetre) }
+	return fmt.Sprintf("%d on each, %.1f × %.1f mm", on.places, millimetres(g.Width), millimetres(g.Height))
+}
+
+// labelsOn is how labels for all lie on a sheet of the stunt's paper; dark, those on which black cannot be read: as
+// many as the stunt has labels, but four at least, and more where the card is small.
+func labelsOn(p *mosaic.Plan, size mosaic.PaperSize, dark bool) perSheet {
+	print := &p.Stunt.Print
+	if g := print.Grid; g != nil {
+		return perSheet{max(g.Columns*g.Rows, 1), true}
+	}
+	width, height := p.CardSize()
+	n := max(print.PerSheet, 1)
+	if dark {
+		tiled := p.SheetsPerCard() > 1
+		for n = max(n, 4); n < MostPerSheet && !tiled; n++ {
+			if _, fits := mosaic.CutLabels(size, n, width, height); fits {
+				break
+			}
+		}
+	}
+	cut, _ := mosaic.CutLabels(size, min(n, MostPerSheet), width, height)
+	return perSheet{places: cut.Columns * cut.Rows}
+}
+
+// MostPerSheet bounds the labels that are cut out of one sheet.
+const MostPerSheet = 12
+
+// printRun counts what printing the placards comes to, without printing. Of paper that nobody knows nothing is counted.
+func (t *teller) printRun() PrintRun {
+	p := t.p
+	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	if err != nil {
+		return PrintRun{What: "Print"}
+	}
+	switch p.Stunt.Print.Placards {
+	case mosaic.OnStock:
+		return t.stockRun(size)
+	case mosaic.FullColoured:
+		return t.colouredRun(size)
+	}
+	r, on := PrintRun{What: "Print labels"}, labelsOn(p, size, false)
+	for _, rows := range t.rows {
+		for _, part := range Files(rows) {
+			pieces := len(part)
+			for i := range part {
+				pieces += part[i].Placards
+			}
+			r.Pieces, r.Slips = r.Pieces+pieces-len(part), r.Slips+len(part)
+			if p.Stunt.Print.WholePile {
+				r.addSheets(pieces, 1, on)
+				continue
+			}
+			n := on.sheets(pieces)
+			r.Sheets, r.Pages, r.Jobs = r.Sheets+n, r.Pages+n, r.Jobs+(n+jobSheets-1)/jobSheets
+			if !on.peeled {
+				r.Cuts += pieces
+			}
+		}
+	}
+	r.LabelSheets, r.LabelsOn = r.Sheets, on.says(p.Stunt.Print.Grid)
+	return r
+}
+
+func (t *teller) stockRun(size mosaic.PaperSize) PrintRun {
+	p := t.p
+	r, cards, dark := PrintRun{What: "Print on the cards"}, t.cardsOn(size), labelsOn(p, size, true)
+	pieces := make([]int, len(p.Stunt.Colours))
+	for _, rows := range t.rows {
+		for i := range rows {
+			for card, n := range rows[i].Cards {
+				for side := range PrintedSides(p, int16(card)) {
+					pieces[p.Cards[card].Sides[side]] += n
+				}
+			}
+		}
+	}
+	for c, n := range pieces {
+		r.Pieces += n
+		for ; n > 0; n -= PerFile {
+			part := min(n, PerFile)
+			switch tiles := p.SheetsPerCard(); {
+			case p.Stunt.WhiteLabel(c):
+				before := r.Sheets
+				r.addSheets(part, 1, dark)
+				r.LabelSheets += r.Sheets - before
+			case tiles > 1:
+				r.addTiles(part, 1, tiles)
+			default:
+				r.addSheets(part, 1, cards)
+			}
+		}
+	}
+	r.LabelsOn = dark.says(p.Stunt.Print.Grid)
+	return r
+}
+
+func (t *teller) colouredRun(size mosaic.PaperSize) PrintRun {
+	p := t.p
+	r, cards := PrintRun{What: "Print the cards"}, t.cardsOn(size)
+	lists := []int{0} // the spares first
+	for _, section := range p.SpareTally() {
+		for _, n := range section {
+			lists[0] += n
+		}
+	}
+	for _, rows := range t.rows {
+		all := 0
+		for i := range rows {
+			all += rows[i].All()
+		}
+		lists = append(lists, all)
+	}
+	for _, n := range lists {
+		r.Pieces += n
+		for ; n > 0; n -= PerFile {
+			if tiles := p.SheetsPerCard(); tiles > 1 {
+				r.addTiles(min(n, PerFile), 2, tiles)
+			} else {
+				r.addSheets(min(n, PerFile), 2, cards)
+			}
+		}
+	}
+	return r
+}
+
+// cardsOn is how cards lie on a sheet of paper, upright or on its side.
+func (t *teller) cardsOn(size mosaic.PaperSize) perSheet {
+	width, height := t.p.CardSize()
+	return perSheet{places: max(size.Holds(width, height), 1)}
+}
+
+// PrintedSides are the sides of a card that get a label, where words are printed on coloured stock.
+func PrintedSides(p *mosaic.Plan, card int16) func(func(int8) bool) {
+	sides := p.Cards[card].Sides
+	switch dark := [2]bool{p.Stunt.WhiteLabel(int(sides[0])), p.Stunt.WhiteLabel(int(sides[1]))}; {
+	case sides[0] == sides[1], dark[1]:
+		return slices.Values([]int8{0})
+	case dark[0]:
+		return slices.Values([]int8{1})
+	}
+	return slices.Values([]int8{0, 1})
+}
+
+// PerFile is how many placards one file holds at most.
+const PerFile = 2000
+
+// Files shares the rows out over files of at most PerFile placards, whole rows where they fit.
+func Files(rows []Row) [][]Row {
+	var files [][]Row
+	room := 0
+	for _, row := range rows {
+		for _, piece := range splitRow(row) {
+			if piece.Placards > room || len(files) == 0 {
+				files = append(files, nil)
+				room = PerFile
+			}
+			files[len(files)-1] = append(files[len(files)-1], piece)
+			room -= piece.Placards
+		}
+	}
+	return files
+}
+
+// splitRow cuts a row of more than PerFile seats into pieces that fit a file each.
+func splitRow(row Row) []Row {
+	if row.Placards <= PerFile {
+		return []Row{row}
+	}
+	var pieces []Row
+	for from := 0; from < len(row.Seats); from += PerFile {
+		to := min(from+PerFile, len(row.Seats))
+		piece := row
+		piece.Seats, piece.Kits = row.Seats[from:to], row.Kits[from:to]
+		piece.Cards, piece.Placards = make([]int, len(row.Cards)), 0
+		for _, kit := range piece.Kits {
+			for _, c := range kit {
+				piece.Cards[c]++
+			}
+			if len(kit) > 0 {
+				piece.Placards++
+			}
+		}
+		pieces = append(pieces, piece)
+	}
+	return pieces
+}

@@ -1,0 +1,294 @@
+package lettering
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"everyseat/mosaic/faces"
+)
+
+// Fewest seats a letter (an H) may be wide and rows it may be high: below that
+// nothing tells it from its neighbours in the alphabet.
+const (
+	fewestSeats = 3.0
+	fewestRows  = 5
+)
+
+// widest is how wide an H may be, in heights; lines that share the rows are low and may be wider.
+const (
+	widest     = 1.0
+	widestMany = 1.3
+)
+
+// draft is one way to lay the whole text.
+type draft struct {
+	styles    []*style // by line
+	at        [][]float64
+	items     [][]item
+	intervals [][]interval
+	share     float64 // of the rows used
+	bold      int     // index into boldness
+	settle    bool    // undecided seats are decided by the picture
+	value     float64 // higher is better
+
+	read []map[placed]float64 // by line: what letters were worth where refine has tried them
+}
+
+// middle is the middle of the seats that a line may use.
+func (d *draft) middle(line int) float64 {
+	intervals := d.intervals[line]
+	return float64((intervals[0].left + intervals[len(intervals)-1].right) / 2)
+}
+
+// end is where a line's last letter ends.
+func (d *draft) end(line int) float64 {
+	last := len(d.at[line]) - 1
+	return d.at[line][last] + d.items[line][last].width
+}
+
+// styleFaces are the faces tried, plainest first.
+func styleFaces() []face {
+	return []face{
+		{name: "bold", typeface: faces.Bold, stem: 0.23},
+		{name: "medium", typeface: faces.Medium, stem: 0.19},
+		{name: "block", across: 1, up: 2},
+		{name: "broad block", across: 2, up: 2},
+	}
+}
+
+// drafts lists what may be tried: faces, heights, gaps and widths, each line's letters
+// already placed by spacing alone.
+func (s *search) drafts() []*draft {
+	var out []*draft
+	for _, used := range s.heights() {
+		rows := s.shareRows(used)
+		if rows == nil {
+			continue
+		}
+		for _, f := range styleFaces() {
+			out = append(out, s.gaps(f, rows, float64(used)/float64(s.g.rows()))...)
+		}
+	}
+	return out
+}
+
+// marginRows is the fewest rows a line of which one above and one below the letters may stay ground:
+// letters of ten rows lose little to letters of twelve, those of eight much to those of ten
+// (measured on a straight grid).
+const marginRows = 12
+
+func (s *search) margin() bool { return s.g.rows() >= marginRows*len(s.lines) }
+
+// heights are the numbers of rows tried, most first.
+func (s *search) heights() []int {
+	rows := s.g.rows()
+	share := func(k float64) int { return int(math.Round(k * float64(rows))) }
+	if s.margin() {
+		return slices.Compact([]int{rows, rows - 2, share(0.8), share(0.7)})
+	}
+	return slices.Compact([]int{rows, share(0.85), share(0.7)})
+}
+
+// gaps tries gaps between letters in seats: narrow ones, and wide ones only where aisles
+// otherwise push the line off the middle or make it uneven.
+func (s *search) gaps(f face, rows []lineRows, share float64) []*draft {
+	var out []*draft
+	least := math.Inf(1)
+	for i, gap := range []float64{1.2, 2, 3, 4, 5.5, 7, 9} {
+		if i > 1 && least < plainEnough {
+			break
+		}
+		for _, d := range s.widths(f, rows, gap, share) {
+			least = min(least, s.uneven(d))
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// plainEnough is the cost of unevenness that is not worth wider gaps.
+const plainEnough = 0.06
+
+// lineRows is where one line's capitals stand, as edges of rows from the top, and the rows above for accents.
+type lineRows struct{ top, base, room int }
+
+// shareRows shares out the used rows over the lines, in the middle of all rows; nil where they are too few.
+func (s *search) shareRows(used int) []lineRows { return s.shareRowsFrom(used, -1) }
+
+// shareRowsFrom is shareRows with the used rows beginning at one of the rows; −1 is in the middle.
+func (s *search) shareRowsFrom(used, start int) []lineRows {
+	n := len(s.lines)
+	rows := used
+	leading := 0
+	if n > 1 {
+		leading = max(2, int(math.Round(float64(used)*0.3/(float64(n)+float64(0.3*float64(n-1))))))
+		rows = (used - leading*(n-1)) / n
+	}
+	if rows < fewestRows {
+		return nil
+	}
+	if start < 0 {
+		start = (s.g.rows() - rows*n - leading*(n-1)) / 2
+	}
+	var out []lineRows
+	for i, l := range s.lines {
+		room := 0 // above the capitals, for accents
+		if accents(l) {
+			room = max(leastRoom, int(math.Ceil(0.28*float64(rows))))
+			if rows-room < fewestRows {
+				return nil
+			}
+		}
+		top := start + i*(rows+leading)
+		out = append(out, lineRows{top + room, top + rows, room})
+	}
+	return out
+}
+
+// leastRoom is the fewest rows for an accent: one of ground and two for its strokes.
+const leastRoom = 3
+
+func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
+	g := s.g
+	pitch := g.canvas.Pitch
+	most := math.Inf(1)
+	broad := widest
+	if len(rows) > 1 {
+		broad = widestMany
+	}
+	for _, b := range rows {
+		most = min(most, broad*(g.edges[b.base]-g.edges[b.top]))
+	}
+	var intervals [][]interval
+	for _, b := range rows {
+		intervals = append(intervals, g.intervals(g.edges[b.top], g.edges[b.base]))
+	}
+	try := func(wide float64) *draft {
+		d := &draft{share: share, intervals: intervals}
+		for i, b := range rows {
+			top, base := g.edges[b.top], g.edges[b.base]
+			st := &style{face: f, top: top, base: base, wide: wide, gap: gap * pitch, pitch: pitch, row: g.row}
+			st.room = top - g.edges[b.top-b.room]
+			items := st.items(s.lines[i], nil)
+			if _, ok := fits(items, intervals[i], pitch); !ok {
+				return nil
+			}
+			d.styles, d.items = append(d.styles, st), append(d.items, items)
+		}
+		return d
+	}
+	// the widest that fits, by halving
+	lo, hi := fewestSeats*pitch, max(most, fewestSeats*pitch)
+	if try(lo) == nil {
+		return nil
+	}
+	if try(hi) == nil {
+		for range 7 {
+			if mid := (lo + hi) / 2; try(mid) != nil {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+	} else {
+		lo = hi
+	}
+	var out []*draft
+	for _, k := range []float64{1, 0.87} {
+		if d := try(max(lo*k, fewestSeats*pitch)); d != nil && s.space(d) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// How the rows are cut down where a text does not fit on most of them.
+const (
+	rowSteps    = 24 // numbers of rows tried at most
+	fewerWanted = 6  // numbers of rows from which letters are taken, beginning with the most
+)
+
+// fewer lists drafts on a part of the rows: where aisles slant in the picture, sections
+// share more seats across over fewer rows. It is for texts that fit on no larger part.
+func (s *search) fewer() []*draft {
+	var out []*draft
+	fitted := 0
+	s.onFewerRows(func(rows []lineRows, share float64) bool {
+		n := len(out)
+		for _, f := range styleFaces() {
+			out = append(out, s.widths(f, rows, 1.2, share)...)
+		}
+		if len(out) > n {
+			fitted++
+		}
+		return fitted < 3*fewerWanted
+	})
+	return out
+}
+
+// onFewerRows calls try with the lines on fewer and fewer rows, in the middle, at the top and at the
+// bottom, while it says so.
+func (s *search) onFewerRows(try func(rows []lineRows, share float64) bool) {
+	rows := s.g.rows()
+	step := max(1, rows/rowSteps)
+	for used := rows; used >= fewestRows; used -= step {
+		if s.shareRows(used) == nil {
+			return
+		}
+		starts := []int{(rows - used) / 2, 0, rows - used}
+		for k, start := range starts {
+			if k > 0 && start == starts[0] {
+				continue
+			}
+			if !try(s.shareRowsFrom(used, start), float64(used)/float64(rows)) {
+				return
+			}
+		}
+	}
+}
+
+// most is how many letters as wide as an H fit in every line, on whichever rows, fewer than n.
+func (s *search) most(n int) int {
+	lines := make([][]sign, len(s.lines))
+	for k := n - 1; k > 0; k-- {
+		row := make([]sign, 0, k)
+		for _, r := range strings.Repeat("H", k) {
+			row = append(row, sign{rune: r})
+		}
+		for i := range lines {
+			lines[i] = row
+		}
+		try := &search{g: s.g, lines: lines}
+		if try.anywhere() {
+			return k
+		}
+	}
+	return 0
+}
+
+// anywhere says whether the narrowest letters fit on any part of the rows.
+func (s *search) anywhere() bool {
+	found := false
+	s.onFewerRows(func(rows []lineRows, _ float64) bool {
+		found = s.widths(styleFaces()[0], rows, 1.2, 1) != nil
+		return !found
+	})
+	return found
+}
+
+// across is how many seats the sections share at most over a part of the rows, as wide as they are seen.
+func (s *search) across() float64 {
+	most := 0.0
+	s.onFewerRows(func(rows []lineRows, _ float64) bool {
+		for _, b := range rows {
+			sum := 0.0
+			for _, sp := range s.g.intervals(s.g.edges[b.top], s.g.edges[b.base]) {
+				sum += (sp.right - sp.left) / s.g.canvas.Pitch
+			}
+			most = max(most, sum)
+		}
+		return true
+	})
+	return most
+}

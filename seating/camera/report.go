@@ -1,0 +1,376 @@
+package camera
+
+import (
+	"fmt"
+	"iter"
+	"slices"
+	"strings"
+
+	"everyseat/seating"
+)
+
+// Outside says in plain sentences which cards the picture does not hold: outside
+// the frame, cut by its edge, behind the lens, or seen from behind. Empty is good.
+func Outside(s *Scene, v *View, sight *Sight) []string {
+	var outside, cut, behind, back []int32
+	for seat := range s.Stands.Seats {
+		q, ok := s.CardQuad(seat)
+		if !ok {
+			continue
+		}
+		t := v.quad(q)
+		b := t.box()
+		switch {
+		case t.depth < near:
+			behind = append(behind, int32(seat))
+		case !t.front:
+			back = append(back, int32(seat))
+		case sight.InFrame[seat]:
+		case b[2] <= 0 || b[3] <= 0 || b[0] >= float64(v.Width) || b[1] >= float64(v.Height):
+			outside = append(outside, int32(seat))
+		default:
+			cut = append(cut, int32(seat))
+		}
+	}
+	var lines []string
+	say := func(seats []int32, one, many string) {
+		if len(seats) > 0 {
+			lines = append(lines, count(len(seats), one, many)+": "+nameSeats(s.Stands, seats, s.holds))
+		}
+	}
+	say(outside, "card is outside the frame", "cards are outside the frame")
+	say(cut, "card is cut by the edge of the frame", "cards are cut by the edge of the frame")
+	say(behind, "card is behind the lens or within 0.3 m of it", "cards are behind the lens or within 0.3 m of it")
+	if s.Resting || s.Card.Held == Lap {
+		say(back, "card lies flat and is seen from below", "cards lie flat and are seen from below")
+	} else {
+		say(back, "card is seen from behind", "cards are seen from behind")
+	}
+	return lines
+}
+
+// What HiddenReport asks and tries.
+const (
+	rowHidden = 0.5 // a row whose cards show less than this on average is hidden
+	rowSeats  = 8   // cards of a row that are looked at again
+)
+
+// lensHeights are what is tried, in metres: a tripod, a table or a stand, a gallery.
+var lensHeights = [...]float64{2, 3, 4, 6, 8, 12}
+
+// hiddenRows is rows of one section that follow each other and are hidden by the same thing.
+type hiddenRows struct {
+	section, first, last int
+	cause                string
+	seats                []int32
+	seen                 float64 // sum of the shares
+	helps                []string
+}
+
+// HiddenReport names in plain sentences the rows whose cards show less than half,
+// what hides them, and how the card must be held, or how high the lens must stand,
+// for every one of them to show. What is tried is seen again with a few cards of each row.
+func HiddenReport(s *Scene, v *View, sight *Sight) []string {
+	groups := s.hiddenGroups(sight)
+	if len(groups) == 0 {
+		return nil
+	}
+	wanted := make([]bool, len(s.Stands.Seats))
+	for i := range groups {
+		for row := range s.byRow(groups[i].seats) {
+			n := min(rowSeats, len(row))
+			for k := range n {
+				wanted[row[k*len(row)/n]] = true
+			}
+		}
+	}
+	s.tryHeld(v, groups, wanted)
+	s.tryHeights(v, groups, wanted)
+	lines := make([]string, len(groups))
+	for i := range groups {
+		lines[i] = groups[i].sentence(s)
+	}
+	return lines
+}
+
+// hiddenGroups finds the rows, front to back.
+func (s *Scene) hiddenGroups(sight *Sight) []hiddenRows {
+	var groups []hiddenRows
+	for i := range s.Stands.Sections {
+		for r := range s.Stands.Sections[i].Rows {
+			row := hiddenRows{section: i, first: r, last: r}
+			causes := map[string]float64{}
+			of := &s.Stands.Sections[i].Rows[r]
+			for seat := of.First; seat < of.Last; seat++ {
+				if !s.holds(seat) || sight.Behind[seat] {
+					continue
+				}
+				row.seats = append(row.seats, int32(seat))
+				row.seen += float64(sight.Seen[seat])
+				causes[s.cause(seat, sight)] += 1 - float64(sight.Seen[seat])
+			}
+			if len(row.seats) == 0 || row.seen >= rowHidden*float64(len(row.seats)) {
+				continue
+			}
+			row.cause = most(causes)
+			follows := func(g *hiddenRows) bool { return g.section == i && g.last == r-1 && g.cause == row.cause }
+			if n := len(groups) - 1; n >= 0 && follows(&groups[n]) {
+				g := &groups[n]
+				g.last, g.seats, g.seen = r, append(g.seats, row.seats...), g.seen+row.seen
+				continue
+			}
+			groups = append(groups, row)
+		}
+	}
+	return groups
+}
+
+// most is the cause with the largest sum, to a millionth; of equals the first in the alphabet.
+func most(causes map[string]float64) string {
+	best, size := "", int64(-1)
+	for cause, x := range causes {
+		if n := int64(x * 1e6); n > size || n == size && cause < best {
+			best, size = cause, n
+		}
+	}
+	return best
+}
+
+// The causes.
+const (
+	causeFrame    = "the edge of the frame cuts them off"
+	causeFloor    = "people on the floor are in front of them"
+	causePeople   = "heads and shoulders in the rows in front hide them"
+	causeFlat     = "they are seen edge-on"
+	causeCards    = "cards in the rows in front hide them"
+	causeRail     = "a rail is in front of them"
+	causeSteps    = "benches and steps in front hide them"
+	causeObstacle = "an obstacle stands in front of them"
+)
+
+// cause is what hides most of a seat's card.
+func (s *Scene) cause(seat int, sight *Sight) string {
+	if sight.Hider[seat] < 0 || !sight.InFrame[seat] && sight.Seen[seat] == 0 {
+		if sight.InFrame[seat] {
+			return causeFlat
+		}
+		return causeFrame
+	}
+	part := Part(sight.Hider[seat])
+	if owner := sight.HiderOf[seat]; owner >= 0 && part != PartRail {
+		section := s.Stands.Seats[owner].Section
+		if s.Stands.Sections[section].Spec.Kind == seating.Floor && section != s.Stands.Seats[seat].Section {
+			return causeFloor
+		}
+	}
+	switch part {
+	case PartCard:
+		return causeCards
+	case PartRail:
+		return causeRail
+	case PartBench, PartStep, PartFloor:
+		return causeSteps
+	case PartBox:
+		return causeObstacle
+	}
+	return causePeople
+}
+
+// byRow gives the runs of seats, sorted by row, that lie in one row.
+func (s *Scene) byRow(seats []int32) iter.Seq[[]int32] {
+	return func(yield func([]int32) bool) {
+		for len(seats) > 0 {
+			n := 1
+			for n < len(seats) && s.Stands.Seats[seats[n]].Row == s.Stands.Seats[seats[0]].Row {
+				n++
+			}
+			if !yield(seats[:n]) {
+				return
+			}
+			seats = seats[n:]
+		}
+	}
+}
+
+// try keeps what helps for the groups that it is the first to help: of which every row, as seen then, shows at least
+// half of its cards.
+func (s *Scene) try(groups []hiddenRows, wanted []bool, helped []bool, sight *Sight, what string) {
+	for i := range groups {
+		ok := !helped[i]
+		for row := range s.byRow(groups[i].seats) {
+			seen, n := 0.0, 0
+			for _, seat := range row {
+				if wanted[seat] {
+					seen += float64(sight.Seen[seat])
+					n++
+				}
+			}
+			ok = ok && seen >= rowHidden*float64(n)
+		}
+		if ok {
+			helped[i] = true
+			groups[i].helps = append(groups[i].helps, what)
+		}
+	}
+}
+
+// tryHeld finds the lowest way of holding, above the scene's, at which each group shows.
+func (s *Scene) tryHeld(v *View, groups []hiddenRows, wanted []bool) {
+	if s.Resting {
+		return
+	}
+	helped := make([]bool, len(groups))
+	for held := s.Card.Held + 1; held <= Overhead; held++ {
+		higher := *s
+		higher.Card.Held = held
+		s.try(groups, wanted, helped, higher.see(v, leastSamples, wanted), "the card held "+held.Words())
+	}
+}
+
+// tryHeights finds the lowest lens, above the view's, from which each group shows, the cards in the middle of the
+// frame.
+func (s *Scene) tryHeights(v *View, groups []hiddenRows, wanted []bool) {
+	stands, floor := s.outline()
+	all := append(stands, floor...)
+	helped := make([]bool, len(groups))
+	for _, height := range lensHeights {
+		higher := *v
+		higher.Position[2] = height
+		if height <= v.Position[2]+0.1 {
+			continue
+		}
+		if _, ok := higher.centre(all); ok {
+			sight := s.see(&higher, leastSamples, wanted)
+			s.try(groups, wanted, helped, sight, fmt.Sprintf("the lens at %g m", height))
+		}
+	}
+}
+
+// sentence says it.
+func (g *hiddenRows) sentence(s *Scene) string {
+	sec := &s.Stands.Sections[g.section]
+	verb := "is"
+	if g.last > g.first {
+		verb = "are"
+	}
+	line := fmt.Sprintf("Section %s, %s %s hidden: %d %% of the cards shows, %s",
+		sec.Name, nameRows(sec, g.first, g.last), verb, int(100*g.seen/float64(len(g.seats))), g.cause)
+	switch {
+	case g.cause == causeFrame:
+		line += "; aim that way, step back or take a wider lens"
+	case len(g.helps) > 0:
+		line += "; they would show with " + strings.Join(g.helps, ", or with ")
+	default:
+		highest := lensHeights[len(lensHeights)-1]
+		line += fmt.Sprintf("; neither a higher hand nor a lens up to %g m high shows them", highest)
+	}
+	return line
+}
+
+// mostNamed is how many row names one section gets in a sentence.
+const mostNamed = 8
+
+// nameSeats says which seats these are: "section B, rows 3–5 and row 6 seats 1–4; all of section C".
+// Seats come in index order; of is all the seats that could be named, to know what "all" is.
+func nameSeats(stands *seating.Stands, seats []int32, of func(seat int) bool) string {
+	var sections []string
+	for len(seats) > 0 {
+		section := stands.Seats[seats[0]].Section
+		n := 1
+		for n < len(seats) && stands.Seats[seats[n]].Section == section {
+			n++
+		}
+		sections = append(sections, nameInSection(stands, int(section), seats[:n], of))
+		seats = seats[n:]
+	}
+	return strings.Join(sections, "; ")
+}
+
+func nameInSection(stands *seating.Stands, section int, seats []int32, of func(seat int) bool) string {
+	sec := &stands.Sections[section]
+	if len(seats) == countSeats(sec.First, sec.Last, of) {
+		return "all of section " + sec.Name
+	}
+	var names []string
+	from := -1 // first of the whole rows that follow each other
+	whole := func(until int) {
+		if from >= 0 {
+			names = append(names, nameRows(sec, from, until))
+			from = -1
+		}
+	}
+	for len(seats) > 0 {
+		row := int(stands.Seats[seats[0]].Row)
+		n := 1
+		for n < len(seats) && int(stands.Seats[seats[n]].Row) == row {
+			n++
+		}
+		if n < countSeats(sec.Rows[row].First, sec.Rows[row].Last, of) {
+			whole(row - 1)
+			names = append(names, "row "+sec.Rows[row].Name+" "+nameNumbers(stands, seats[:n]))
+		} else if from < 0 {
+			from = row
+		}
+		seats = seats[n:]
+		if from >= 0 && (len(seats) == 0 || int(stands.Seats[seats[0]].Row) != row+1) {
+			whole(row)
+		}
+	}
+	more := ""
+	if len(names) > mostNamed {
+		more = fmt.Sprintf(" and %d more", len(names)-mostNamed)
+		names = names[:mostNamed]
+	}
+	return "section " + sec.Name + ", " + strings.Join(names, ", ") + more
+}
+
+func countSeats(first, last int, of func(seat int) bool) int {
+	n := 0
+	for seat := first; seat < last; seat++ {
+		if of(seat) {
+			n++
+		}
+	}
+	return n
+}
+
+func nameRows(sec *seating.Section, first, last int) string {
+	if first == last {
+		return "row " + sec.Rows[first].Name
+	}
+	return "rows " + sec.Rows[first].Name + "–" + sec.Rows[last].Name
+}
+
+// nameNumbers names seats of one row by their numbers as marked.
+func nameNumbers(stands *seating.Stands, seats []int32) string {
+	var runs []string
+	for len(seats) > 0 {
+		n := 1
+		for n < len(seats) && seats[n] == seats[n-1]+1 {
+			n++
+		}
+		a, b := stands.Seats[seats[0]].Number, stands.Seats[seats[n-1]].Number
+		run := fmt.Sprint(min(a, b))
+		if n > 1 {
+			run += fmt.Sprintf("–%d", max(a, b))
+		}
+		runs = append(runs, run)
+		seats = seats[n:]
+	}
+	if len(runs) > mostNamed {
+		runs = append(slices.Clone(runs[:mostNamed]), "…")
+	}
+	word := "seat "
+	if len(runs) > 1 || strings.Contains(runs[0], "–") {
+		word = "seats "
+	}
+	return word + strings.Join(runs, ", ")
+}
+
+// count is "1 card", "2 cards".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,190 @@
+package cells
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"everyseat/seating"
+)
+
+// readWorkbook reads the visible sheets of an XLSX file.
+func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
+	broken := &seating.Fault{What: "the workbook cannot be opened",
+		Hint: "open it in a spreadsheet and save it anew as .xlsx, or as .csv"}
+	defer func() {
+		if recover() != nil { // a hostile file may break the library
+			sheets, err = nil, broken
+		}
+	}()
+	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{
+		RawCellValue: true, UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked,
+	})
+	if err != nil {
+		if strings.Contains(err.Error(), "unzip size exceeds") {
+			return nil, &seating.Fault{
+				What: fmt.Sprintf("the workbook is larger than %d MB when unpacked", maxUnpacked>>20),
+				Hint: "leave out pictures and other sheets",
+			}
+		}
+		return nil, broken
+	}
+	defer f.Close()
+	names := f.GetSheetList()
+	if len(names) > maxSheets {
+		return nil, &seating.Fault{What: fmt.Sprintf("the workbook has %d sheets", len(names)),
+			Hint: fmt.Sprintf("leave at most %d", maxSheets)}
+	}
+	book := &workbook{f: f, most: most, dates: map[int]bool{}}
+	for _, name := range names {
+		if visible, err := f.GetSheetVisible(name); err != nil || !visible {
+			continue
+		}
+		cells, err := book.sheet(name)
+		if err != nil {
+			if fault, ok := errors.AsType[*seating.Fault](err); ok {
+				return nil, fault
+			}
+			return nil, broken
+		}
+		sheets = append(sheets, &Sheet{Name: name, cells: cells})
+	}
+	return sheets, nil
+}
+
+// workbook remembers which number formats are dates.
+type workbook struct {
+	f     *excelize.File
+	most  Limits
+	dates map[int]bool // by style
+	total int          // cells so far
+}
+
+func (b *workbook) sheet(name string) ([][]Cell, error) {
+	rows, err := b.f.Rows(name)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out [][]Cell
+	for blank := 0; rows.Next(); {
+		values, err := rows.Columns()
+		if err != nil {
+			return nil, err
+		}
+		for len(values) > 0 && strings.TrimSpace(values[len(values)-1]) == "" {
+			values = values[:len(values)-1]
+		}
+		if len(values) == 0 { // a workbook may end in a million of them
+			blank++
+			continue
+		}
+		if b.total += len(values); b.total > b.most.Cells || len(values) > maxCols ||
+			len(out)+blank >= b.most.Lines {
+			return nil, b.most.tooLarge(len(out) + blank + 1)
+		}
+		out, blank = append(out, make([][]Cell, blank)...), 0
+		row := make([]Cell, len(values))
+		for c, v := range values {
+			if row[c], err = b.cell(name, len(out), c, v); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, row)
+	}
+	return out, rows.Error()
+}
+
+// cell reads one value: numbers with the 15 digits that spreadsheets keep, dates as shown.
+func (b *workbook) cell(sheet string, row, col int, raw string) (Cell, error) {
+	number, err := strconv.ParseFloat(raw, 64)
+	if err != nil {
+		return Cell{Text: raw, Date: mangledDate(raw)}, nil
+	}
+	at, err := excelize.CoordinatesToCellName(col+1, row+1)
+	if err != nil {
+		return Cell{}, err
+	}
+	kind, err := b.f.GetCellType(sheet, at)
+	if err != nil {
+		return Cell{}, err
+	}
+	if kind == excelize.CellTypeSharedString || kind == excelize.CellTypeInlineString {
+		return Cell{Text: raw}, nil
+	}
+	style, err := b.f.GetCellStyle(sheet, at)
+	if err != nil {
+		return Cell{}, err
+	}
+	if b.isDate(style) {
+		return b.dateCell(sheet, at, number)
+	}
+	return Cell{Text: plainNumber(number)}, nil
+}
+
+// plainNumber writes a number without exponent, in at most 15 digits.
+func plainNumber(v float64) string {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 15, 64), 64)
+	if err != nil {
+		short = v
+	}
+	return strconv.FormatFloat(short, 'f', -1, 64)
+}
+
+func (b *workbook) dateCell(sheet, at string, serial float64) (Cell, error) {
+	shown, err := b.f.GetCellValue(sheet, at, excelize.Options{RawCellValue: false})
+	if err != nil {
+		return Cell{}, err
+	}
+	c := Cell{Text: shown, Date: mangledDate(shown)}
+	day, err := excelize.ExcelDateToTime(serial, false)
+	if c.Date == "" && err == nil {
+		c.Date = asRange(int(day.Month()), day.Day())
+	} else if c.Date == "" {
+		c.Date = "two numbers"
+	}
+	return c, nil
+}
+
+// isDate says whether a style shows numbers as days.
+func (b *workbook) isDate(style int) bool {
+	if known, ok := b.dates[style]; ok {
+		return known
+	}
+	is := false
+	if st, err := b.f.GetStyle(style); err == nil && st != nil {
+		n := st.NumFmt
+		is = n >= 14 && n <= 17 || n == 22 || n >= 27 && n <= 36 || n >= 50 && n <= 58
+		if st.CustomNumFmt != nil {
+			is = is || dateFormat(*st.CustomNumFmt)
+		}
+	}
+	b.dates[style] = is
+	return is
+}
+
+// dateFormat says whether a number format holds a day, a month beside one, or a year, outside quotes and brackets.
+func dateFormat(format string) bool {
+	quoted, bracket, skip := false, false, false
+	for _, r := range strings.ToLower(format) {
+		switch {
+		case skip:
+			skip = false
+		case r == '\\' || r == '_' || r == '*':
+			skip = true
+		case r == '"':
+			quoted = !quoted
+		case r == '[':
+			bracket = true
+		case r == ']':
+			bracket = false
+		case !quoted && !bracket && (r == 'd' || r == 'y'):
+			return true
+		}
+	}
+	return false
+}

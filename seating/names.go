@@ -1,0 +1,264 @@
+package seating
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
+)
+
+// MaxName is the longest part of an id, in runes.
+const MaxName = 16
+
+// forbidden are the signs that ids, tables and file names need for themselves.
+const forbidden = "-,=/\\#"
+
+// CheckName gives the section or row name in composed form (Unicode NFC), or a
+// *Fault without a Key. A name has 1 to MaxName runes, none of - , = / \ # and
+// no control or invisible sign.
+func CheckName(name string) (string, error) {
+	if !utf8.ValidString(name) {
+		return "", &Fault{What: fmt.Sprintf("the name %q is no valid UTF-8 text", Shown(name)), Hint: "type it anew"}
+	}
+	name = norm.NFC.String(name)
+	switch n := utf8.RuneCountInString(name); {
+	case n == 0:
+		return "", &Fault{What: "the name is empty", Hint: `give it one, like "A"`}
+	case n > MaxName:
+		return "", &Fault{What: fmt.Sprintf("the name %q has %d signs", Shown(name), n),
+			Hint: fmt.Sprintf("use at most %d", MaxName)}
+	case strings.TrimSpace(name) != name:
+		return "", &Fault{What: fmt.Sprintf("the name %q starts or ends with a blank", Shown(name)),
+			Hint: "take it away"}
+	}
+	for _, r := range name {
+		if strings.ContainsRune(forbidden, r) {
+			return "", &Fault{What: fmt.Sprintf("the name %q holds %q", name, r), Hint: "leave out - , = / \\ and #"}
+		}
+		if r == unicode.ReplacementChar || r != ' ' && (unicode.Is(unicode.C, r) || unicode.Is(unicode.Z, r)) {
+			return "", &Fault{What: fmt.Sprintf("the name %q holds the invisible sign %U", name, r),
+				Hint: "type it anew"}
+		}
+	}
+	return name, nil
+}
+
+// NameFrom is a text less what a name may not hold, cut to its length; "" where nothing is left that can be one.
+func NameFrom(text string) string {
+	name := strings.Join(strings.FieldsFunc(text, func(c rune) bool {
+		return c <= ' ' || strings.ContainsRune(forbidden, c) || c == utf8.RuneError
+	}), " ")
+	if runes := []rune(name); len(runes) > MaxName {
+		name = strings.TrimSpace(string(runes[:MaxName]))
+	}
+	name, _ = CheckName(name)
+	return name
+}
+
+// NameKey is equal for names that differ in case only.
+func NameKey(name string) string { return norm.NFC.String(cases.Fold().String(name)) }
+
+// reservedFile matches names that one family of systems keeps for devices.
+var reservedFile = regexp.MustCompile(`^(?i:con|prn|aux|nul|com[1-9]|lpt[1-9])$`)
+
+// FileName makes a part of a file name of an id or of one of its parts: letters,
+// figures and - stay, a blank becomes _, everything else its code point between
+// tildes. Different ids give different names on every common file system.
+func FileName(id string) string {
+	var b strings.Builder
+	if reservedFile.MatchString(id) {
+		b.WriteString("~~")
+	}
+	for _, r := range norm.NFC.String(id) {
+		switch {
+		case unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.Is(unicode.M, r) || r == '-':
+			b.WriteRune(r)
+		case r == ' ':
+			b.WriteByte('_')
+		default:
+			fmt.Fprintf(&b, "~%x~", r)
+		}
+	}
+	return b.String()
+}
+
+// maxShown is how many runes of somebody's text a fault or a list repeats.
+const maxShown = 80
+
+// Shown is somebody's text as faults and lists repeat it: not too long, and
+// without signs that move a terminal's cursor.
+func Shown(text string) string {
+	text = strings.Map(func(c rune) rune {
+		if unicode.IsControl(c) {
+			return ' '
+		}
+		return c
+	}, text)
+	if utf8.RuneCountInString(text) > maxShown {
+		text = string([]rune(text)[:maxShown]) + "…"
+	}
+	return text
+}
+
+// Alphabet is the letters that name things one after the other.
+type Alphabet string
+
+// The alphabets. Rows usually leave out I and O, which look like 1 and 0.
+const (
+	AllLetters Alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+	RowLetters Alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+)
+
+// Name is the n-th name, from 1: A … Z, AA, AB …
+func (a Alphabet) Name(n int) string {
+	var b []byte
+	for ; n > 0; n = (n - 1) / len(a) {
+		b = append(b, a[(n-1)%len(a)])
+	}
+	slices.Reverse(b)
+	return string(b)
+}
+
+// Index is the inverse of Name; 0 where a letter is not in the alphabet.
+func (a Alphabet) Index(name string) int {
+	n := 0
+	for _, r := range name {
+		i := strings.IndexRune(string(a), r)
+		if i < 0 {
+			return 0
+		}
+		n = n*len(a) + i + 1
+	}
+	return n
+}
+
+// MaxNumber bounds seat and row numbers as marked.
+const MaxNumber = 99_999_999
+
+// names gives the row names, front to back.
+func (n RowNaming) names(rows int) ([]string, error) {
+	if len(n.Names) > 0 {
+		return n.given(rows)
+	}
+	start, step := max(n.Start, 1), max(n.Step, 1)
+	if n.Start < 0 || n.Step < 0 {
+		return nil, &Fault{What: "row names count upwards from 1",
+			Hint: "for names that fall toward the back, let them begin at the back"}
+	}
+	if start > MaxNumber || step > MaxNumber/max(rows, 1) {
+		return nil, &Fault{What: "row numbers are too large", Hint: fmt.Sprintf("stay below %d", MaxNumber)}
+	}
+	name := strconv.Itoa
+	if n.Letters {
+		alphabet := RowLetters
+		if n.AllLetters {
+			alphabet = AllLetters
+		}
+		first := AllLetters.Name(start)
+		if start = alphabet.Index(first); start == 0 {
+			return nil, &Fault{
+				What: fmt.Sprintf("rows cannot start at %s, which is left out because it looks like a figure", first),
+				Hint: "start at another letter, or ask for all letters",
+			}
+		}
+		name = alphabet.Name
+	}
+	out := make([]string, rows)
+	for i := range out {
+		out[i] = name(start + i*step)
+	}
+	if n.FromBack {
+		slices.Reverse(out)
+	}
+	return out, nil
+}
+
+func (n RowNaming) given(rows int) ([]string, error) {
+	if n.Letters || n.AllLetters || n.Start != 0 || n.Step != 0 || n.FromBack {
+		return nil, &Fault{What: "rows have a list of names and a rule for names",
+			Hint: "give one of the two; the list runs from the front to the back"}
+	}
+	if len(n.Names) != rows {
+		return nil, &Fault{What: fmt.Sprintf("there are %d names for %d rows", len(n.Names), rows),
+			Hint: "give one a row, from the front to the back"}
+	}
+	out, seen := make([]string, rows), map[string]string{}
+	for i, raw := range n.Names {
+		name, err := CheckName(raw)
+		if err != nil {
+			return nil, err
+		}
+		key := NameKey(name)
+		if twin, ok := seen[key]; ok {
+			return nil, &Fault{What: fmt.Sprintf("the rows %q and %q have the same name but for capitals", twin, name),
+				Hint: "name one of them otherwise"}
+		}
+		seen[key], out[i] = name, name
+	}
+	return out, nil
+}
+
+// NamingOf is the shortest rule that gives these names, front to back.
+func NamingOf(names []string) RowNaming {
+	rules := []RowNaming{{}, {Letters: true}, {Letters: true, AllLetters: true}}
+	for _, end := range []string{names[0], names[len(names)-1]} {
+		if n, err := strconv.Atoi(end); err == nil && n > 0 && n <= MaxNumber {
+			rules = append(rules, RowNaming{Start: n})
+		}
+		if n := AllLetters.Index(end); n > 0 && len(end) < 4 {
+			rules = append(rules, RowNaming{Letters: true, Start: n},
+				RowNaming{Letters: true, AllLetters: true, Start: n})
+		}
+	}
+	for _, back := range []bool{false, true} {
+		for _, rule := range rules {
+			rule.FromBack = back && len(names) > 1
+			if got, err := rule.names(len(names)); err == nil && slices.Equal(got, names) {
+				return rule
+			}
+		}
+	}
+	return RowNaming{Names: names}
+}
+
+// Check fills in defaults and bounds the largest number of a row with so many places. Errors are *Fault without a Key.
+func (n *SeatNumbering) Check(places int) error {
+	if n.Start < 0 || n.Step < 0 || n.From > Right {
+		return &Fault{What: "seat numbers count upwards from 1",
+			Hint: "for numbers that fall to the right, let them begin at the right"}
+	}
+	n.Start, n.Step = max(n.Start, 1), max(n.Step, 1)
+	if n.Start > MaxNumber || n.Step > MaxNumber/max(places, 1) {
+		return &Fault{What: "seat numbers are too large", Hint: fmt.Sprintf("stay below %d", MaxNumber)}
+	}
+	return nil
+}
+
+// Number is what the place from the left is marked as in a row of so many places.
+func (n SeatNumbering) Number(place, places int) int {
+	if n.From == Right {
+		place = places - 1 - place
+	}
+	return n.Start + n.Step*place
+}
+
+// Place is the inverse of Number. When no place has the number, ok is false and
+// place is the nearest one, the lower number on a tie.
+func (n SeatNumbering) Place(number, places int) (place int, ok bool) {
+	i := 0
+	if number > n.Start {
+		i = (number - n.Start + (n.Step-1)/2) / n.Step
+	}
+	i = min(i, places-1)
+	ok = n.Start+n.Step*i == number
+	if n.From == Right {
+		i = places - 1 - i
+	}
+	return i, ok
+}

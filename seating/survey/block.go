@@ -1,0 +1,199 @@
+package survey
+
+import "everyseat/seating"
+
+// block is one section of a drawing while it is read.
+type block struct {
+	*drawing
+	left, right int      // columns from left up to right
+	ends        [][2]int // by row: the columns of its first seat and behind its last one
+	numbered    bool     // cells hold numbers beyond a mere 1 for a seat
+}
+
+// findEnds finds where each row begins and ends.
+func (b *block) findEnds() {
+	for _, row := range b.rows {
+		first, last := -1, -1
+		for col := b.left; col < b.right; col++ {
+			if signOf(b.sheet.At(row.row, col)) >= signGap {
+				if first < 0 {
+					first = col
+				}
+				last = col + 1
+			}
+		}
+		if first < 0 {
+			first, last = b.left, b.left
+		}
+		b.ends = append(b.ends, [2]int{first, last})
+	}
+}
+
+// each calls do for every cell of the block.
+func (b *block) each(do func(row, col int)) {
+	for _, row := range b.rows {
+		for col := b.left; col < b.right; col++ {
+			do(row.row, col)
+		}
+	}
+}
+
+// isDrawn says whether the cells are signs: if most are numbers, they must count along the rows.
+func (b *block) isDrawn() bool {
+	numbers, signs := 0, 0
+	b.each(func(row, col int) {
+		if n, ok := b.number(row, col); ok && n > 1 {
+			numbers++
+		} else if signOf(b.sheet.At(row, col)) > signGap {
+			signs++
+		}
+	})
+	b.numbered = numbers > 0
+	if numbers <= signs || b.numbers >= 0 {
+		return true
+	}
+	_, ok := b.rule(-1)
+	return ok
+}
+
+// listAll lists every cell of a block that is not drawn.
+func (b *block) listAll() {
+	b.each(func(row, col int) {
+		if b.sheet.open(row, col) && !b.listDate(row, col, "") {
+			b.list(row, col, "no line above names the columns (section, row, seats), "+
+				"and as a drawing of seats these numbers do not count along the row")
+		}
+	})
+}
+
+// finish finds alignment and numbers, and makes the section's lines.
+func (b *block) finish(s *section) {
+	b.align(&s.spec)
+	if rule, ok := b.rule(b.numbers); ok {
+		s.spec.SeatNumbers = rule
+		for col := b.left; col < b.right; col++ {
+			b.sheet.take(b.numbers, col)
+		}
+	} else if b.numbered {
+		b.note("Section %s: the numbers in its cells follow no one rule and are not used; "+
+			"seats are numbered from the left.", s.spec.Name)
+	}
+	for i, row := range b.rows {
+		first, n := b.ends[i][0], b.ends[i][1]-b.ends[i][0]
+		if b.places += n; b.places > seating.MaxSeats {
+			n = 0
+		}
+		s.lines = append(s.lines, &line{
+			sheet: b.sheet, row: row.row, nameCol: max(b.labels, 0), name: row.name,
+			seats: n, hasSeats: true, benchCol: -1, drawn: true, first: first,
+		})
+	}
+}
+
+// align finds how shorter rows lie; where no rule fits, or seat numbers stand over
+// the columns, every row gets all the columns and what is blank is missing.
+func (b *block) align(spec *seating.SectionSpec) {
+	left, right, centre := true, true, true
+	for _, ends := range b.ends {
+		before, behind := ends[0]-b.left, b.right-ends[1]
+		left, right, centre = left && before == 0, right && behind == 0, centre && before == behind
+	}
+	switch {
+	case b.numbers < 0 && centre:
+		spec.Align = seating.AlignCentre
+	case b.numbers < 0 && left:
+		spec.Align = seating.AlignLeft
+	case b.numbers < 0 && right:
+		spec.Align = seating.AlignRight
+	default:
+		for i, ends := range b.ends {
+			if ends[0] < ends[1] {
+				b.ends[i] = [2]int{b.left, b.right}
+			}
+		}
+	}
+}
+
+// rule is the rule of the numbers in the given line, or in the block's own cells for −1: it gives every number
+// that stands there, at least two of them.
+func (b *block) rule(numbers int) (rule seating.SeatNumbering, ok bool) {
+	lines, ends := []gridRow{{row: numbers}}, [][2]int{{b.left, b.right}}
+	if numbers < 0 {
+		lines, ends = b.rows, b.ends
+	}
+	for _, from := range []seating.Side{seating.Left, seating.Right} {
+		if rule, ok = b.ruleFrom(from, lines, ends); ok {
+			return rule, true
+		}
+	}
+	return seating.SeatNumbering{}, false
+}
+
+func (b *block) ruleFrom(from seating.Side, lines []gridRow, ends [][2]int) (rule seating.SeatNumbering, ok bool) {
+	type marked struct{ line, place, number int }
+	var all []marked
+	for i, row := range lines {
+		for place := range ends[i][1] - ends[i][0] {
+			col := ends[i][0] + place
+			if from == seating.Right {
+				col = ends[i][1] - 1 - place
+			}
+			if n, ok := b.number(row.row, col); ok {
+				all = append(all, marked{i, place, n})
+			}
+		}
+	}
+	rule.From = from
+	for i := 1; i < len(all) && rule.Step == 0; i++ {
+		if a, z := all[i-1], all[i]; a.line == z.line {
+			rule.Step = (z.number - a.number) / (z.place - a.place)
+			rule.Start = z.number - rule.Step*z.place
+			if rule.Step < 1 || rule.Start < 1 {
+				return rule, false
+			}
+		}
+	}
+	for _, m := range all {
+		if rule.Start+rule.Step*m.place != m.number {
+			return rule, false
+		}
+	}
+	return rule, rule.Step > 0
+}
+
+// readDrawn reads the signs of a drawn row: what is missing and what is reserved.
+func (s *section) readDrawn(r *reader, l *line) {
+	numbers := s.spec.SeatNumbers
+	if l.seats == 0 || numbers.Check(l.seats) != nil {
+		return
+	}
+	r.sheet = l.sheet
+	use := func(place int) field {
+		switch sign := signOf(r.sheet.At(l.row, l.first+place)); {
+		case sign >= signFor:
+			return fWheelchair + field(sign-signFor)
+		case sign >= signSeat:
+			return fSeats
+		}
+		return fMissing
+	}
+	for p := 0; p < l.seats; {
+		from, f := p, use(p)
+		for p < l.seats && use(p) == f {
+			at := l.first + p
+			switch signOf(r.sheet.At(l.row, at)) {
+			case noSign: // words stay for the list
+				r.listDate(l.row, at, "; the place is taken for a gap")
+			case signOther:
+				r.list(l.row, at, "no mark with a meaning; it is taken for a seat")
+			default:
+				r.sheet.take(l.row, at)
+			}
+			p++
+		}
+		if f != fSeats {
+			a, z := numbers.Number(from, l.seats), numbers.Number(p-1, l.seats)
+			s.keepRange(f, seating.SeatRange{Row: l.name, From: min(a, z), To: max(a, z)})
+		}
+	}
+}

@@ -1,0 +1,368 @@
+package survey
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"everyseat/seating"
+	"everyseat/seating/cells"
+)
+
+// column is one named column of a line-a-row table.
+type column struct {
+	field field
+	unit  seating.Length
+}
+
+// header is the line that names the columns.
+type header struct {
+	row  int
+	cols map[int]column
+}
+
+// findHeader looks for a line that names seats or a bench's length and something else.
+func (r *reader) findHeader() *header {
+	for row := range r.sheet.Rows() {
+		h := r.header(row)
+		seen := map[field]bool{}
+		for _, c := range h.cols {
+			seen[c.field] = true
+		}
+		if (seen[fSeats] || seen[fBench]) && len(seen) > 1 {
+			return h
+		}
+	}
+	return nil
+}
+
+// header reads a line as names of columns; of two with one meaning the left one counts.
+func (r *reader) header(row int) *header {
+	h := &header{row: row, cols: map[int]column{}}
+	seen := map[field]bool{}
+	for _, col := range r.openCols(row) {
+		f, unit := fieldOf(r.sheet.At(row, col).Text)
+		if f == noField || f == fUnits || f == fPosted || f == fPeople || seen[f] {
+			continue
+		}
+		seen[f] = true
+		h.cols[col] = column{f, unit}
+	}
+	return h
+}
+
+// seatsCol is the column of seats, or else of benches.
+func (h *header) seatsCol() int {
+	at := 0
+	for col, c := range h.cols {
+		switch c.field {
+		case fSeats:
+			return col
+		case fBench:
+			at = col
+		}
+	}
+	return at
+}
+
+// readLines reads the lines below the header.
+func (r *reader) readLines(h *header) {
+	r.takeHeader(h)
+	var current *section
+	for row := h.row + 1; row < r.sheet.Rows(); row++ {
+		cols := r.openCols(row)
+		if len(cols) == 0 || r.headerAgain(h, row, cols) || r.total(h, row, cols, current) {
+			continue
+		}
+		named := false
+		for _, col := range cols {
+			named = named || h.cols[col].field != noField
+		}
+		if named {
+			current = r.readLine(h, row, current)
+		}
+	}
+}
+
+// takeHeader marks the names as read, and lists the columns that have no meaning here.
+func (r *reader) takeHeader(h *header) {
+	for _, col := range r.openCols(h.row) {
+		if h.cols[col].field != noField {
+			r.sheet.take(h.row, col)
+			continue
+		}
+		var below []string
+		for row := h.row + 1; row < r.sheet.Rows(); row++ {
+			if r.sheet.open(row, col) {
+				r.sheet.take(row, col)
+				below = append(below, r.sheet.Address(row, col))
+			}
+		}
+		why := "no column that is read has this name"
+		if f, _ := fieldOf(r.sheet.At(h.row, col).Text); f != noField {
+			why = "another column has this meaning already"
+		}
+		const few = 8
+		switch {
+		case len(below) > few:
+			why += fmt.Sprintf("; %d cells below it are left: %s …", len(below), strings.Join(below[:few], ", "))
+		case len(below) > 0:
+			why += "; left unread below it: " + strings.Join(below, ", ")
+		}
+		r.list(h.row, col, why)
+	}
+}
+
+// headerAgain takes a line that repeats the names, as tables over several pages do.
+func (r *reader) headerAgain(h *header, row int, cols []int) bool {
+	for _, col := range cols {
+		if f, _ := fieldOf(r.sheet.At(row, col).Text); f == noField || f != h.cols[col].field {
+			return false
+		}
+	}
+	for _, col := range cols {
+		r.sheet.take(row, col)
+	}
+	return true
+}
+
+// total lists a line of totals, which is no row; the rows are counted here.
+func (r *reader) total(h *header, row int, cols []int, current *section) bool {
+	first := cols[0]
+	words := strings.Fields(cells.Plain(r.sheet.At(row, first).Text))
+	adds := func(word string) bool { return slices.Contains([]string{"total", "totals", "sum", "subtotal"}, word) }
+	if !slices.ContainsFunc(words, adds) {
+		return false
+	}
+	sum := totalLine{}
+	for _, s := range r.order {
+		if h.cols[first].field != fRow || s == current {
+			sum.lines = append(sum.lines, s.lines...)
+		}
+	}
+	for _, col := range cols {
+		if h.cols[col].field == fSeats {
+			sum.sheet, sum.row, sum.col = r.sheet, row, col
+			r.sheet.take(row, col)
+			r.totals = append(r.totals, sum)
+			continue
+		}
+		r.list(row, col, "a total, no row of seats")
+	}
+	return true
+}
+
+// totalLine is a total in the seats' column and the lines it adds up.
+type totalLine struct {
+	sheet    *sheet
+	row, col int
+	lines    []*line
+}
+
+// listTotals lists the totals, once the seats of benches are known too.
+func (r *reader) listTotals() {
+	for _, t := range r.totals {
+		sum := 0
+		for _, l := range t.lines {
+			sum += l.seats
+		}
+		r.sheet = t.sheet
+		r.list(t.row, t.col, fmt.Sprintf("a total, no row of seats: the rows above it add up to %d", sum))
+	}
+}
+
+// readLine reads one line; it gives the section the line belongs to.
+func (r *reader) readLine(h *header, row int, current *section) *section {
+	byField := map[field]int{}
+	for col, c := range h.cols {
+		if r.sheet.open(row, col) {
+			byField[c.field] = col
+		}
+	}
+	s := r.lineSection(row, byField, current)
+	line := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1}
+	if col, ok := byField[fRow]; ok {
+		line.nameCol = col
+		line.name = r.rowName(row, col)
+	}
+	r.lineSeats(h, line, byField)
+	for f := fMissing; f <= fNobody; f++ {
+		if col, ok := byField[f]; ok {
+			line.lists = append(line.lists, listCell{f, col})
+		}
+	}
+	for f := fPitch; f <= fStep; f++ {
+		if col, ok := byField[f]; ok {
+			r.sectionCell(s, line, row, col, h.cols[col])
+		}
+	}
+	count := r.lineRows(row, byField)
+	if count > seating.MaxRows-len(s.lines) {
+		r.list(row, h.seatsCol(),
+			fmt.Sprintf("with it section %s has more than %d rows: it is left out", s.spec.Name, seating.MaxRows))
+		count = 0
+	}
+	if line.seats > 0 && count > (seating.MaxSeats-r.places)/line.seats {
+		r.list(row, byField[fSeats],
+			fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
+		line.seats, count = 0, 1
+	}
+	r.places += line.seats * count
+	for range count {
+		s.lines = append(s.lines, line)
+		again := *line
+		again.lists, again.nameCol, again.name = nil, -1, ""
+		line = &again
+	}
+	return s
+}
+
+// lineRows is how many equal rows a line stands for.
+func (r *reader) lineRows(row int, byField map[field]int) int {
+	col, ok := byField[fRows]
+	if !ok || r.listDate(row, col, "") {
+		return 1
+	}
+	n, ok := cells.Number(r.sheet.At(row, col).Text)
+	if !ok || n < 1 || n > seating.MaxRows {
+		r.list(row, col, "it is no number of rows; one row is taken")
+		return 1
+	}
+	r.sheet.take(row, col)
+	return n
+}
+
+// lineSection is the section that a line names, else the one above.
+func (r *reader) lineSection(row int, byField map[field]int, current *section) *section {
+	col, ok := byField[fSection]
+	text := r.sheet.At(row, col).Text
+	if ok && (cells.Ditto(text) || cells.Plain(text) == "do") {
+		r.sheet.take(row, col)
+		ok = false
+	}
+	if ok && !r.listDate(row, col, "") {
+		if name := r.cleanName(row, col, sectionTitle(text)); name != "" {
+			return r.section(name)
+		}
+	}
+	if current == nil {
+		current = r.section("A")
+		r.note("The first lines name no section: it is called A.")
+	}
+	return current
+}
+
+// cleanName makes a name that ids may hold of a cell's text, and lists the cell where that changed it.
+func (r *reader) cleanName(row, col int, text string) string {
+	name, err := seating.CheckName(text)
+	if err != nil {
+		why := err.(*seating.Fault).What
+		if name = seating.NameFrom(text); name != "" {
+			why += fmt.Sprintf("; it is called %q here", name)
+		}
+		r.list(row, col, why)
+	}
+	r.sheet.take(row, col)
+	return name
+}
+
+func (r *reader) rowName(row, col int) string {
+	if r.listDate(row, col, "; the row is named by its place") {
+		return ""
+	}
+	return r.cleanName(row, col, rowTitle(r.sheet.At(row, col).Text))
+}
+
+const noneUntil = "; the row has no seats until this is mended"
+
+// lineSeats reads how many seats a row has, counted or as a bench.
+func (r *reader) lineSeats(h *header, line *line, byField map[field]int) {
+	benchCol, bench := byField[fBench]
+	col, ok := byField[fSeats]
+	so := noneUntil
+	if bench {
+		so = "; the bench's length is used instead"
+	}
+	if ok && !r.listDate(line.row, col, so) {
+		n, whole := cells.Number(r.sheet.At(line.row, col).Text)
+		switch {
+		case nothing(r.sheet.At(line.row, col).Text):
+			line.hasSeats = true
+		case !whole:
+			r.list(line.row, col, "it is no whole number of seats"+so)
+		case n > seating.MaxSeats:
+			r.list(line.row, col, "that many seats cannot be"+so)
+		default:
+			line.seats, line.hasSeats = n, true
+		}
+		r.sheet.take(line.row, col)
+	}
+	if bench {
+		so = noneUntil
+		if line.hasSeats {
+			so = "; the counted seats are used"
+		}
+		line.bench, line.hasBench = r.length(line.row, benchCol, fBench, h.cols[benchCol].unit, so)
+		line.benchCol = benchCol
+	}
+	if !ok && !bench {
+		r.list(line.row, h.seatsCol(), "no seats are given"+noneUntil)
+	}
+}
+
+// sectionCell reads a cell that holds for the whole section.
+func (r *reader) sectionCell(s *section, line *line, row, col int, c column) {
+	text := r.sheet.At(row, col).Text
+	once := onceCell{r, s, row, col, c.field}
+	switch c.field {
+	case fKind:
+		kind, ok := kindOf(text)
+		keepOnce(once, &s.spec.Kind, kind, ok, "the kinds are bench, chairs and floor")
+	case fFrom:
+		side, ok := sideOf(text)
+		keepOnce(once, &s.spec.SeatNumbers.From, side, ok,
+			"seats are numbered from the left or from the right, as the camera sees the stands")
+	case fStart, fStep:
+		to := &s.spec.SeatNumbers.Start
+		if c.field == fStep {
+			to = &s.spec.SeatNumbers.Step
+		}
+		n, ok := cells.Number(text)
+		ok = ok && n >= 1 && n <= seating.MaxNumber/seating.MaxSeats
+		keepOnce(once, to, n, ok, "it is no number that seats can start at or step by")
+	default:
+		if (c.field == fAisle || c.field == fCross) && nothing(text) {
+			r.sheet.take(row, col)
+			return
+		}
+		l, ok := r.length(row, col, c.field, c.unit, "")
+		if c.field == fCross {
+			line.cross = l
+		} else if ok {
+			keepOnce(once, measureOf(&s.spec, c.field).Length, l, true, "")
+		}
+	}
+}
+
+// onceCell is a cell for what a section has one of.
+type onceCell struct {
+	r        *reader
+	s        *section
+	row, col int
+	field    field
+}
+
+// keepOnce keeps what a cell says; one that says nothing, and why, is listed, and one that says otherwise than a
+// line before it.
+func keepOnce[T comparable](c onceCell, to *T, v T, ok bool, why string) {
+	if ok && c.s.has[c.field] && *to != v {
+		ok, why = false, "the section's lines differ, and a section has one of it: the first one is kept"
+	}
+	if !ok {
+		c.r.list(c.row, c.col, why)
+		return
+	}
+	c.r.sheet.take(c.row, c.col)
+	c.s.has[c.field] = true
+	*to = v
+}

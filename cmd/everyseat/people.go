@@ -126,7 +126,7 @@ func (o *peopleOptions) seat(file *stuntfile.File, b *brief.Brief) (*people.Seat
 	}
 	warnings := named(o.roster, roster.Notes)
 	for _, u := range roster.Unread {
-		warnings = append(warnings, fmt.Sprintf("%s: cell %s, %q: %s", o.roster, u.Cell, u.Text, u.Why))
+		warnings = append(warnings, u.In(o.roster))
 	}
 	seated, err := plan.Seat(roster)
 	if f, ok := err.(*seating.Fault); ok {

@@ -10,8 +10,7 @@ import (
 	"everyseat/seating"
 )
 
-func (r *reader) cue(s scope) mosaic.Cue {
-	var c mosaic.Cue
+func (r *reader) cue(s scope, c *mosaic.Cue) {
 	s.text("name", &c.Name)
 	if s.text("text", &c.Text) && strings.TrimSpace(c.Text) == "" {
 		s.fault(s.given("text"), "the text is empty", "write the message, or leave the line out")
@@ -20,52 +19,35 @@ func (r *reader) cue(s scope) mosaic.Cue {
 		c.ImageName, c.Image = name, data
 		return nil
 	})
-	r.painted(s, &c)
+	r.painted(s, c)
 	s.text("ink", &c.Ink)
 	s.text("ground", &c.Ground)
 	s.texts("on", &c.On)
 	r.cueRows(s, &c.Rows)
 	s.text("fit", &c.Fit)
 	word(s, "reduce", &c.Reduce, mosaic.Flat, mosaic.Diffuse)
-	r.exposure(s, &c.Exposure)
-	r.focus(s, &c.Focus)
-	r.at(s, &c)
+	read(s, "exposure", &c.Exposure, `"auto" or a number of stops without quotes`,
+		"1 is twice the light, -1 half of it, 0 the image as it is", func(v *value) (*float64, bool) {
+			if stops, ok := real(v); ok {
+				return &stops, true
+			}
+			return nil, v.auto()
+		})
+	read(s, "focus", &c.Focus, "two shares from 0 to 1",
+		"write focus = [0.5, 0.3]: from the image's left and from its top",
+		func(v *value) ([2]float64, bool) { return two(v, real, 0, 1) })
+	if v := s.find("at"); v != nil { // words, or a bare number of counts or seconds
+		if _, ok := real(v); ok {
+			c.At = v.text
+		} else {
+			s.text("at", &c.At)
+		}
+	}
 	s.duration("up", &c.UpWithin)
 	s.duration("hold", &c.Hold)
 	word(s, "transition", &c.Transition, mosaic.AtOnce, mosaic.LeftToRight, mosaic.RightToLeft, mosaic.BottomToTop,
 		mosaic.FromMiddle, mosaic.RowByRow)
 	s.duration("takes", &c.Takes)
-	s.close()
-	return c
-}
-
-// exposure reads the stops of an image, or that they are found.
-func (r *reader) exposure(s scope, to **float64) {
-	v := s.find("exposure")
-	if v == nil || v.kind == unstable.String && v.text == "auto" {
-		return
-	}
-	stops, ok := real(v)
-	if !ok {
-		s.wrong(v, "exposure", `"auto" or a number of stops without quotes`,
-			"1 is twice the light, -1 half of it, 0 the image as it is")
-		return
-	}
-	*to = &stops
-}
-
-// focus reads the point of an image that stays in sight.
-func (r *reader) focus(s scope, to *[2]float64) {
-	v := s.find("focus")
-	if v == nil {
-		return
-	}
-	var ok bool
-	*to, ok = two(v, real, 0, 1)
-	if !ok {
-		s.wrong(v, "focus", "two shares from 0 to 1",
-			"write focus = [0.5, 0.3]: from the image's left and from its top")
-	}
 }
 
 // painted reads seats painted by hand, in the order of the file.
@@ -89,7 +71,8 @@ func (r *reader) painted(s scope, c *mosaic.Cue) {
 	}
 }
 
-// cueRows reads one range of rows or a list of them.
+// cueRows reads one range of rows or a list of them: "3..10", "3..", "..10", "3" or, with the section before it,
+// "B-3..10".
 func (r *reader) cueRows(s scope, to *[]seating.RowRange) {
 	v := s.find("rows")
 	if v == nil {
@@ -99,39 +82,24 @@ func (r *reader) cueRows(s scope, to *[]seating.RowRange) {
 		s.fault(v, "rows names no row", "leave the line out if all rows show the cue")
 		return
 	}
-	list(v, "rows", to, func(item *value, key string, rows *seating.RowRange) (ok bool) {
-		*rows, ok = parseRows(item.text)
-		if ok = ok && item.kind == unstable.String; !ok {
+	list(v, "rows", to, func(item *value, key string, rows *seating.RowRange) bool {
+		section, rest, named := strings.Cut(item.text, "-")
+		if !named {
+			section, rest = "", item.text
+		}
+		from, to, two := strings.Cut(rest, "..")
+		if !two {
+			to = from
+		}
+		*rows = seating.RowRange{
+			Section: strings.TrimSpace(section), From: strings.TrimSpace(from), To: strings.TrimSpace(to),
+		}
+		ok := item.kind == unstable.String && (rows.From != "" || rows.To != "") &&
+			named == (rows.Section != "") && !strings.Contains(rest, "-")
+		if !ok {
 			s.wrong(item, key, `rows such as "3..10"`, `write rows = ["3..10"], front first; `+
 				`"3.." is all rows from 3 to the back, and "B-3..10" is of section B alone`)
 		}
 		return ok
 	})
-}
-
-// parseRows reads "3..10", "3..", "..10", "3" or, with the section before it, "B-3..10".
-func parseRows(text string) (rows seating.RowRange, ok bool) {
-	section, rest, named := strings.Cut(text, "-")
-	if !named {
-		section, rest = "", text
-	}
-	from, to, two := strings.Cut(rest, "..")
-	if !two {
-		to = from
-	}
-	rows = seating.RowRange{
-		Section: strings.TrimSpace(section), From: strings.TrimSpace(from), To: strings.TrimSpace(to),
-	}
-	return rows, (rows.From != "" || rows.To != "") && named == (rows.Section != "") && !strings.Contains(rest, "-")
-}
-
-// at reads the count or second of a cue: words, or a bare number.
-func (r *reader) at(s scope, c *mosaic.Cue) {
-	if v := s.find("at"); v != nil {
-		if _, ok := real(v); ok {
-			c.At = v.text
-			return
-		}
-		s.text("at", &c.At)
-	}
 }

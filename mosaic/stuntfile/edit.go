@@ -95,8 +95,11 @@ func (d *document) plan(steps []step, to any) (change, error) {
 		switch {
 		case last && to == nil:
 			return d.remove(t, e, s.index)
+		case last && (v.heads || v.table != nil && v.table.how != inlined):
+			return change{}, fmt.Errorf("this is a table: change its keys one by one")
 		case last:
-			return d.replace(v, to)
+			text, err := encode(to)
+			return change{v.at, text}, err
 		case v.table == nil:
 			return change{}, fmt.Errorf("%s is not a table", s.name)
 		}
@@ -114,15 +117,6 @@ func nest(steps []step, to any) any {
 		to = Pairs{{steps[i].name, to}}
 	}
 	return to
-}
-
-func (d *document) replace(v *value, to any) (change, error) {
-	written := v.table != nil && v.table.how != inlined
-	if written || v.heads {
-		return change{}, fmt.Errorf("this is a table: change its keys one by one")
-	}
-	text, err := encode(to)
-	return change{v.at, text}, err
 }
 
 // addKey adds a key to a table that does not have it.
@@ -170,19 +164,18 @@ func (t *table) hasStraight() bool {
 func (d *document) addLine(at int, text string) change {
 	line := d.text[d.lineStart(at):at]
 	text = string(line[:len(line)-len(bytes.TrimLeft(line, " \t"))]) + text
-	end, closed := d.lineEnd(at)
-	if !closed {
-		return insert(end, d.eol()+text)
+	if bytes.IndexByte(d.text[at:], '\n') < 0 {
+		return insert(len(d.text), d.eol()+text)
 	}
-	return insert(end, text+d.eol())
+	return insert(d.lineEnd(at), text+d.eol())
 }
 
-// lineEnd is the offset behind the line that holds offset at; closed says that a line end is there.
-func (d *document) lineEnd(at int) (end int, closed bool) {
+// lineEnd is the offset behind the line that holds offset at.
+func (d *document) lineEnd(at int) int {
 	if i := bytes.IndexByte(d.text[at:], '\n'); i >= 0 {
-		return at + i + 1, true
+		return at + i + 1
 	}
-	return len(d.text), false
+	return len(d.text)
 }
 
 // eol is the line end that the file uses.
@@ -227,7 +220,7 @@ func (d *document) addItem(e *entry, to any) (change, error) {
 			return change{}, fmt.Errorf("a [[%s]] needs keys", e.name)
 		}
 		end := d.block(v.items[len(v.items)-1].table).to
-		end, _ = d.lineEnd(len(bytes.TrimRight(d.text[:end], " \t\r\n")))
+		end = d.lineEnd(len(bytes.TrimRight(d.text[:end], " \t\r\n")))
 		return d.addHeader(end, e.name, true, pairs)
 	}
 	text, err := encode(to)
@@ -244,11 +237,7 @@ func (d *document) remove(t *table, e *entry, index int) (change, error) {
 		if v.heads {
 			return change{d.withBlanks(d.block(v.items[index].table)), ""}, nil
 		}
-		places := make([]span, len(v.items))
-		for i, item := range v.items {
-			places[i] = item.at
-		}
-		return change{withComma(places, index), ""}, nil
+		return change{withComma(len(v.items), index, func(i int) span { return v.items[i].at }), ""}, nil
 	}
 	switch {
 	case v.heads, v.table != nil && (v.table.how == implied || v.table.how == dotted):
@@ -256,18 +245,14 @@ func (d *document) remove(t *table, e *entry, index int) (change, error) {
 	case v.table != nil && v.table.how == headed:
 		return change{d.withBlanks(d.block(v.table)), ""}, nil
 	case t.braces:
-		places := make([]span, len(t.entries))
-		for i, other := range t.entries {
-			places[i] = other.whole
-		}
-		return change{withComma(places, slices.Index(t.entries, e)), ""}, nil
+		whole := func(i int) span { return t.entries[i].whole }
+		return change{withComma(len(t.entries), slices.Index(t.entries, e), whole), ""}, nil
 	}
 	start := d.lineStart(e.whole.from)
 	if start == 0 && bytes.HasPrefix(d.text, []byte(bom)) {
 		start = len(bom)
 	}
-	end, _ := d.lineEnd(e.whole.to)
-	return change{span{start, end}, ""}, nil
+	return change{span{start, d.lineEnd(e.whole.to)}, ""}, nil
 }
 
 // withBlanks adds the blank lines below a block.
@@ -280,15 +265,15 @@ func (d *document) withBlanks(s span) span {
 	return s
 }
 
-// withComma is the place of one item with the comma that parts it from its neighbour.
-func withComma(places []span, i int) span {
+// withComma is the place of item i of n with the comma that parts it from its neighbour.
+func withComma(n, i int, place func(int) span) span {
 	switch {
-	case i+1 < len(places):
-		return span{places[i].from, places[i+1].from}
+	case i+1 < n:
+		return span{place(i).from, place(i + 1).from}
 	case i > 0:
-		return span{places[i-1].to, places[i].to}
+		return span{place(i - 1).to, place(i).to}
 	}
-	return places[i]
+	return place(i)
 }
 
 // block is a header with all that belongs to it: the comment lines right above, its keys,
@@ -325,12 +310,8 @@ func (t *table) contains(other *table) bool {
 
 // commentAbove is the start of the comment lines right above a line's start.
 func (d *document) commentAbove(at int) int {
-	for at > 0 {
-		start := d.lineStart(at - 1)
-		if !isComment(d.text[start:at]) {
-			break
-		}
-		at = start
+	for at > 0 && isComment(d.text[d.lineStart(at-1):at]) {
+		at = d.lineStart(at - 1)
 	}
 	return at
 }
@@ -339,13 +320,9 @@ func isComment(line []byte) bool { return bytes.HasPrefix(bytes.TrimLeft(line, "
 
 // commentBelow is the end of the comment lines right below the line that holds offset at.
 func (d *document) commentBelow(at int) int {
-	end, closed := d.lineEnd(at)
-	for closed && end < len(d.text) {
-		next, more := d.lineEnd(end)
-		if !isComment(d.text[end:next]) {
-			break
-		}
-		end, closed = next, more
+	end := d.lineEnd(at)
+	for end < len(d.text) && isComment(d.text[end:d.lineEnd(end)]) {
+		end = d.lineEnd(end)
 	}
 	return end
 }
@@ -420,8 +397,7 @@ func encodeString(s string) (string, error) {
 	for _, c := range s {
 		switch {
 		case c == '"', c == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(c)
+			b.WriteString(`\` + string(c))
 		case c == '\n':
 			b.WriteString(`\n`)
 		case c == '\t':

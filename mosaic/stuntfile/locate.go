@@ -114,8 +114,7 @@ func (t *table) follow(steps []step) (*value, []step) {
 		}
 		v = e.val
 		if i := steps[0].index; i != noIndex {
-			v = e.val.element(i)
-			if v == nil {
+			if v = e.val.element(i); v == nil {
 				return e.val, steps
 			}
 		}

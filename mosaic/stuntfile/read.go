@@ -25,11 +25,21 @@ const (
 
 // stunt reads the whole document.
 func (r *reader) stunt() *mosaic.Stunt {
-	s := scope{r, r.f.doc.root}
+	s := r.enter(r.f.doc.root)
 	st := &mosaic.Stunt{}
-	r.version(s)
+	version := 0
+	if s.whole("version", &version) && version != Version {
+		s.fault(s.find("version"), fmt.Sprintf("version %d is not known here", version),
+			fmt.Sprintf("this everyseat reads version = %d", Version))
+	}
+	s.must("version", fmt.Sprintf("write version = %d in the first line", Version))
 	s.text("title", &st.Title)
-	r.date(s, &st.Date)
+	s.bare("date", &st.Date, unstable.LocalDate)
+	if v := s.given("date"); v != nil && v.kind == unstable.LocalDate {
+		if _, err := decode[toml.LocalDate](v); err != nil {
+			s.fault(v, fmt.Sprintf("there is no date %s", v.text), "year, month, day: 2027-10-02")
+		}
+	}
 	s.either("place", &st.Outdoors, "indoors", "outdoors")
 	s.text("contact", &st.Contact)
 	s.number("tempo", &st.Tempo)
@@ -37,35 +47,17 @@ func (r *reader) stunt() *mosaic.Stunt {
 	r.stands(s, st)
 	r.room(s, st)
 	r.cameras(s, st)
-	r.card(s, st)
-	r.colours(s, st)
-	for _, c := range s.each("cue") {
-		st.Cues = append(st.Cues, r.cue(c))
-	}
+	r.card(s, &st.Card)
+	tables(s, "colour", &st.Colours, r.colour)
+	tables(s, "cue", &st.Cues, r.cue)
 	r.laying(s, st)
 	r.print(s, st)
-	r.day(s, st)
-	r.people(s, st)
-	s.close()
+	r.day(s, &st.Day)
+	r.people(s, &st.People)
+	for _, t := range r.entered {
+		t.close()
+	}
 	return st
-}
-
-func (r *reader) version(s scope) {
-	n := 0
-	if s.whole("version", &n) && n != Version {
-		s.fault(s.find("version"), fmt.Sprintf("version %d is not known here", n),
-			fmt.Sprintf("this everyseat reads version = %d", Version))
-	}
-	s.must("version", fmt.Sprintf("write version = %d in the first line", Version))
-}
-
-func (r *reader) date(s scope, to *string) {
-	s.bare("date", to, unstable.LocalDate)
-	if v := s.given("date"); v != nil && v.kind == unstable.LocalDate {
-		if _, err := decode[toml.LocalDate](v); err != nil {
-			s.fault(v, fmt.Sprintf("there is no date %s", v.text), "year, month, day: 2027-10-02")
-		}
-	}
 }
 
 func (r *reader) room(s scope, st *mosaic.Stunt) {
@@ -81,44 +73,31 @@ func (r *reader) room(s scope, st *mosaic.Stunt) {
 			return room.readLength(corner.items[0], key, &to[0]) && room.readLength(corner.items[1], key, &to[1])
 		})
 	}
-	for _, l := range room.each("lane") {
-		var lane seating.Lane
+	tables(room, "lane", &st.Stands.Lanes, func(l scope, lane *seating.Lane) {
 		l.text("name", &lane.Name)
 		l.allSides(`a lane is a rectangle: left, right (across), near, far (away from the camera), such as "-2 m"`,
 			side{"left", &lane.Left}, side{"right", &lane.Right}, side{"near", &lane.Near}, side{"far", &lane.Far})
-		l.close()
-		st.Stands.Lanes = append(st.Stands.Lanes, lane)
-	}
-	for _, o := range room.each("obstacle") {
-		var ob camera.Obstacle
+	})
+	tables(room, "obstacle", &st.Room.Obstacles, func(o scope, ob *camera.Obstacle) {
 		o.text("name", &ob.Name)
 		word(o, "kind", &ob.Kind, "box", "post", "hoop")
 		o.must("kind", `say what it is: kind = "box", "post" or "hoop"`)
 		o.sides(side{"across", &ob.Across}, side{"away", &ob.Away}, side{"width", &ob.Width}, side{"depth", &ob.Depth},
 			side{"height", &ob.Height}, side{"bottom", &ob.Bottom})
-		o.close()
-		st.Room.Obstacles = append(st.Room.Obstacles, ob)
-	}
-	for _, e := range room.each("exit") {
-		var exit mosaic.Exit // a door: its middle, and how wide it opens
+	})
+	tables(room, "exit", &st.Room.Exits, func(e scope, exit *mosaic.Exit) {
 		e.text("name", &exit.Name)
 		e.allSides(`an exit is where its middle is: across and away (from the camera), such as "-12 m"`,
 			side{"across", &exit.Across}, side{"away", &exit.Away})
 		e.measured("width", &exit.Width)
-		e.close()
-		st.Room.Exits = append(st.Room.Exits, exit)
-	}
-	for _, c := range room.each("camera") {
-		var spot mosaic.Spot
+	})
+	tables(room, "camera", &st.Room.Spots, func(c scope, spot *mosaic.Spot) {
 		c.text("name", &spot.Name)
 		c.allSides("where a camera may stand is a rectangle: left, right (across), near, far (away from the camera), "+
 			`such as "-20 m"`,
 			side{"left", &spot.Left}, side{"right", &spot.Right}, side{"near", &spot.Near}, side{"far", &spot.Far})
 		c.lengths("heights", &spot.Heights)
-		c.close()
-		st.Room.Spots = append(st.Room.Spots, spot)
-	}
-	room.close()
+	})
 }
 
 func (r *reader) cameras(s scope, st *mosaic.Stunt) {
@@ -128,14 +107,11 @@ func (r *reader) cameras(s scope, st *mosaic.Stunt) {
 	}
 	r.mark(c, &st.Camera, there)
 	c.flag("walks", &st.Walks)
-	c.close()
-	for _, m := range s.each("mark") {
-		mark := camera.Mark{Lens: st.Camera.Lens} // the same camera, unless it says otherwise
+	tables(s, "mark", &st.Marks, func(m scope, mark *camera.Mark) {
+		mark.Lens = st.Camera.Lens // the same camera, unless it says otherwise
 		m.text("name", &mark.Name)
-		r.mark(m, &mark, true)
-		m.close()
-		st.Marks = append(st.Marks, mark)
-	}
+		r.mark(m, mark, true)
+	})
 }
 
 func (r *reader) mark(s scope, m *camera.Mark, there bool) {
@@ -145,50 +121,47 @@ func (r *reader) mark(s scope, m *camera.Mark, there bool) {
 		s.must("back", `write back = "20 m": how far in front of the front row the lens is`)
 	}
 	s.measured("height", &m.Height)
-	r.aim(s, m)
-	r.picture(s, &m.Picture)
+	read(s, "aim", &m.Aim, `"auto" or a place`, `write aim = { across = "0 m", away = "3 m", height = "2 m" }`,
+		func(v *value) (*seating.Point, bool) {
+			if v.table == nil {
+				return nil, v.auto()
+			}
+			var across, away, height seating.Length
+			r.enter(v.table).sides(side{"across", &across}, side{"away", &away}, side{"height", &height})
+			return &seating.Point{across.Metres(), away.Metres(), height.Metres()}, true
+		})
+	read(s, "picture", &m.Picture,
+		fmt.Sprintf("width and height in pixels, each from %d to %d", minPicture, maxPicture),
+		"write picture = [3840, 2160]", func(v *value) ([2]int, bool) {
+			sides, ok := two(v, integer, minPicture, maxPicture)
+			return [2]int{int(sides[0]), int(sides[1])}, ok
+		})
 	r.lens(s, &m.Lens)
-}
-
-func (r *reader) aim(s scope, m *camera.Mark) {
-	v := s.find("aim")
-	if v == nil || v.kind == unstable.String && v.text == "auto" {
-		return
-	}
-	if v.table == nil {
-		s.wrong(v, "aim", `"auto" or a place`, `write aim = { across = "0 m", away = "3 m", height = "2 m" }`)
-		return
-	}
-	a := scope{r, v.table}
-	var across, away, height seating.Length
-	a.sides(side{"across", &across}, side{"away", &away}, side{"height", &height})
-	a.close()
-	m.Aim = &seating.Point{across.Metres(), away.Metres(), height.Metres()}
-}
-
-func (r *reader) picture(s scope, to *[2]int) {
-	v := s.find("picture")
-	if v == nil {
-		return
-	}
-	sides, ok := two(v, integer, minPicture, maxPicture)
-	if !ok {
-		s.wrong(v, "picture", fmt.Sprintf("width and height in pixels, each from %d to %d", minPicture, maxPicture),
-			"write picture = [3840, 2160]")
-		return
-	}
-	*to = [2]int{int(sides[0]), int(sides[1])}
 }
 
 // lens reads the one of three ways in which the lens is given.
 func (r *reader) lens(s scope, to *camera.Lens) {
 	var l camera.Lens
-	sensor := r.sensor(s, &l)
+	var sides, tape [2]seating.Length
+	sensor := read(s, "sensor", &sides, "the size of the sensor", `write sensor = "36 mm x 24 mm"`,
+		func(v *value) (both [2]seating.Length, ok bool) {
+			sides, err := parseSides(v.text)
+			return both, v.kind == unstable.String && err == nil && copy(both[:], sides) == len(sides)
+		})
+	l.SensorWidth, l.SensorHeight = millimetres(sides[0]), millimetres(sides[1])
 	var focal seating.Length
 	focals := s.length("lens", &focal)
 	l.Focal = millimetres(focal)
 	field := s.number("field_of_view", &l.FieldOfView)
-	sees := r.sees(s, &l)
+	sees := read(s, "sees", &tape, "what fills the frame at a distance", `write sees = "6.3 m at 5 m"`,
+		func(v *value) ([2]seating.Length, bool) {
+			width, at, _ := strings.Cut(v.text, " at ")
+			wide, err := seating.ParseLength(strings.TrimSpace(width))
+			far, err2 := seating.ParseLength(strings.TrimSpace(at))
+			return [2]seating.Length{wide, far},
+				v.kind == unstable.String && err == nil && err2 == nil && wide > 0 && far > 0
+		})
+	l.Sees, l.At = tape[0], tape[1]
 	ways := 0
 	for _, given := range []bool{sensor || focals, field, sees} {
 		if given {
@@ -209,42 +182,6 @@ func (r *reader) lens(s scope, to *camera.Lens) {
 }
 
 func millimetres(l seating.Length) float64 { return float64(l) / float64(seating.Millimetre) }
-
-func (r *reader) sensor(s scope, l *camera.Lens) bool {
-	v := s.find("sensor")
-	if v == nil {
-		return false
-	}
-	sides, err := parseSides(v.text)
-	if v.kind != unstable.String || err != nil || len(sides) > 2 {
-		s.wrong(v, "sensor", "the size of the sensor", `write sensor = "36 mm x 24 mm"`)
-		return false
-	}
-	l.SensorWidth = millimetres(sides[0])
-	if len(sides) == 2 {
-		l.SensorHeight = millimetres(sides[1])
-	}
-	return true
-}
-
-func (r *reader) sees(s scope, l *camera.Lens) bool {
-	v := s.find("sees")
-	if v == nil {
-		return false
-	}
-	width, at, two := strings.Cut(v.text, " at ")
-	var err error
-	if two {
-		if l.Sees, err = seating.ParseLength(strings.TrimSpace(width)); err == nil {
-			l.At, err = seating.ParseLength(strings.TrimSpace(at))
-		}
-	}
-	if v.kind != unstable.String || !two || err != nil || l.Sees <= 0 || l.At <= 0 {
-		s.wrong(v, "sees", "what fills the frame at a distance", `write sees = "6.3 m at 5 m"`)
-		return false
-	}
-	return true
-}
 
 // parseSides reads "36 mm x 24 mm", "8.5 x 11 in" or one length.
 func parseSides(text string) ([]seating.Length, error) {
@@ -269,10 +206,22 @@ func parseSides(text string) ([]seating.Length, error) {
 	return sides, nil
 }
 
-func (r *reader) card(s scope, st *mosaic.Stunt) {
+func (r *reader) card(s scope, card *mosaic.CardSpec) {
 	c, _ := s.inner("card")
-	card := &st.Card
-	r.cardSize(c, card)
+	size := [2]seating.Length{card.Width, card.Height}
+	read(c, "size", &size, "a paper's name or two lengths",
+		`write size = "Letter", size = "A4" or size = "11 in x 14 in"`, func(v *value) (both [2]seating.Length, ok bool) {
+			if v.kind != unstable.String || v.text == "" {
+				return both, false
+			}
+			if paper, err := mosaic.LookUpPaper(v.text); err == nil {
+				return [2]seating.Length{paper.Width, paper.Height}, true
+			}
+			sides, err := parseSides(v.text)
+			copy(both[:], sides)
+			return both, err == nil && len(sides) == 2 && min(both[0], both[1]) > 0
+		})
+	card.Width, card.Height = size[0], size[1]
 	word(c, "orientation", &card.Orientation, "auto", "landscape", "portrait")
 	if held := camera.Held(0); choice(c, "held", &held, "chest", "chin", "eyes", "overhead") {
 		card.Held = camera.Chest + held
@@ -282,72 +231,33 @@ func (r *reader) card(s scope, st *mosaic.Stunt) {
 	c.measured("hand_height", &card.HandHeight)
 	c.measured("hand_sideways", &card.HandSideways)
 	c.number("hand_tilt", &card.HandTilt)
-	c.close()
-}
-
-func (r *reader) cardSize(s scope, card *mosaic.CardSpec) {
-	v := s.find("size")
-	if v == nil {
-		return
-	}
-	if v.kind == unstable.String {
-		if paper, err := mosaic.LookUpPaper(v.text); err == nil && v.text != "" {
-			card.Width, card.Height = paper.Width, paper.Height
-			return
-		}
-		if sides, err := parseSides(v.text); err == nil && len(sides) == 2 {
-			card.Width, card.Height = sides[0], sides[1]
-			if card.Width > 0 && card.Height > 0 {
-				return
-			}
-		}
-	}
-	s.wrong(v, "size", "a paper's name or two lengths", `write size = "Letter", size = "A4" or size = "11 in x 14 in"`)
-}
-
-func (r *reader) colours(s scope, st *mosaic.Stunt) {
-	for _, c := range s.each("colour") {
-		col := mosaic.Colour{Sheets: -1}
-		if c.text("name", &col.Name) {
-			r.colourName(c, col.Name)
-		}
-		r.hex(c, &col.RGB)
-		c.count("sheets", &col.Sheets)
-		c.some("pack", &col.Pack)
-		c.money("price", &col.PriceCents)
-		word(c, "darkest_ink", &col.DarkestInk, "black", "white")
-		c.close()
-		st.Colours = append(st.Colours, col)
-	}
 }
 
 // none is what painted seats write for no card.
 const none = "none"
 
-// colourName refuses what files and the command line could not tell from something else.
-func (r *reader) colourName(s scope, name string) {
-	v := s.given("name")
-	if i := strings.IndexAny(name, "/,:=#\n"); i >= 0 {
-		s.fault(v, fmt.Sprintf("the colour name %q holds %q", name, name[i]), "use letters, figures and spaces")
+func (r *reader) colour(c scope, col *mosaic.Colour) {
+	if c.text("name", &col.Name) { // files and the command line must tell it from something else
+		v := c.given("name")
+		if i := strings.IndexAny(col.Name, "/,:=#\n"); i >= 0 {
+			c.fault(v, fmt.Sprintf("the colour name %q holds %q", col.Name, col.Name[i]),
+				"use letters, figures and spaces")
+		}
+		if strings.EqualFold(col.Name, none) {
+			c.fault(v, fmt.Sprintf("%q means no card and cannot name a colour", col.Name), "choose another name")
+		}
 	}
-	if strings.EqualFold(name, none) {
-		s.fault(v, fmt.Sprintf("%q means no card and cannot name a colour", name), "choose another name")
-	}
-}
-
-func (r *reader) hex(s scope, to *colour.RGB) {
 	const hint = `write hex = "#12284c": two digits each of red, green and blue, from 00 to ff`
-	v := s.find("hex")
-	s.must("hex", hint)
-	if v == nil {
-		return
-	}
-	c, err := colour.ParseHex(v.text)
-	if v.kind != unstable.String || err != nil {
-		s.wrong(v, "hex", "a colour", hint)
-		return
-	}
-	*to = c
+	read(c, "hex", &col.RGB, "a colour", hint, func(v *value) (colour.RGB, bool) {
+		rgb, err := colour.ParseHex(v.text)
+		return rgb, v.kind == unstable.String && err == nil
+	})
+	c.must("hex", hint)
+	col.Sheets = -1
+	c.count("sheets", &col.Sheets)
+	c.some("pack", &col.Pack)
+	c.money("price", &col.PriceCents)
+	word(c, "darkest_ink", &col.DarkestInk, "black", "white")
 }
 
 func (r *reader) laying(s scope, st *mosaic.Stunt) {
@@ -360,7 +270,6 @@ func (r *reader) laying(s scope, st *mosaic.Stunt) {
 	choice(l, "direction", &to.Direction, "left to right", "right to left")
 	l.flag("serpentine", &to.Serpentine)
 	l.either("start", &to.FromBack, "front", "back")
-	l.close()
 }
 
 func (r *reader) print(s scope, st *mosaic.Stunt) {
@@ -377,23 +286,23 @@ func (r *reader) print(s scope, st *mosaic.Stunt) {
 	p.either("turn", &to.ShortEdge, "long edge", "short edge")
 	p.measured("margin", &to.Margin)
 	p.flag("tile", &to.Tile)
-	if g, there := p.inner("grid"); there {
-		to.Grid = labelGrid(g)
-	}
+	labelGrid(p, "grid", &to.Grid)
 	p.flag("bands", &to.Bands)
-	if g, there := p.inner("band_grid"); there {
-		to.BandGrid = labelGrid(g)
-	}
+	labelGrid(p, "band_grid", &to.BandGrid)
 	p.money("toner", &st.Work.TonerCents)
 	p.some("white_pack", &st.Work.PaperPack)
 	p.money("white_price", &st.Work.PaperCents)
 	p.money("wage", &st.Work.WageCents)
-	p.close()
 }
 
 // labelGrid reads a sheet of stick-on labels.
-func labelGrid(g scope) *mosaic.LabelGrid {
+func labelGrid(s scope, key string, to **mosaic.LabelGrid) {
+	g, there := s.inner(key)
+	if !there {
+		return
+	}
 	grid := &mosaic.LabelGrid{}
+	*to = grid
 	const hint = `write grid = { columns = 2, rows = 5, width = "4in", height = "2in", left = "4 mm", top = "0.5in" }`
 	for _, n := range []struct {
 		key string
@@ -410,23 +319,19 @@ func labelGrid(g scope) *mosaic.LabelGrid {
 	g.measured("height", &grid.Height)
 	g.must("height", hint)
 	g.sides(side{"left", &grid.Left}, side{"top", &grid.Top}, side{"across", &grid.Across}, side{"down", &grid.Down})
-	g.close()
-	return grid
 }
 
-func (r *reader) day(s scope, st *mosaic.Stunt) {
+func (r *reader) day(s scope, to *mosaic.Day) {
 	d, _ := s.inner("day")
-	d.bare("doors", &st.Day.Doors, unstable.LocalTime)
-	d.bare("take", &st.Day.Take, unstable.LocalTime)
-	d.texts("signs", &st.Day.Signs)
-	d.texts("rehearsals", &st.Day.Rehearsals)
-	d.texts("keys", &st.Day.Keys)
-	d.close()
+	d.bare("doors", &to.Doors, unstable.LocalTime)
+	d.bare("take", &to.Take, unstable.LocalTime)
+	d.texts("signs", &to.Signs)
+	d.texts("rehearsals", &to.Rehearsals)
+	d.texts("keys", &to.Keys)
 }
 
 // people reads who comes: [people] with its roster, and every [[group]].
-func (r *reader) people(s scope, st *mosaic.Stunt) {
-	to := &st.People
+func (r *reader) people(s scope, to *mosaic.People) {
 	p, _ := s.inner("people")
 	p.file("roster", func(name string, data []byte) (err error) {
 		to.RosterName = name
@@ -436,9 +341,7 @@ func (r *reader) people(s scope, st *mosaic.Stunt) {
 	p.flag("names", &to.Names)
 	p.text("held_by", &to.HeldBy)
 	p.some("per_minute", &to.PerMinute)
-	p.close()
-	for _, g := range s.each("group") {
-		var party people.Party
+	tables(s, "group", &to.Groups, func(g scope, party *people.Party) {
 		g.text("name", &party.Name)
 		g.some("people", &party.People)
 		g.count("wheelchairs", &party.Wheelchairs)
@@ -448,7 +351,5 @@ func (r *reader) people(s scope, st *mosaic.Stunt) {
 		g.text("room", &party.Room)
 		g.text("door", &party.Door)
 		g.bare("time", &party.Time, unstable.LocalTime)
-		g.close()
-		to.Groups = append(to.Groups, party)
-	}
+	})
 }

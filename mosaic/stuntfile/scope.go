@@ -25,6 +25,12 @@ type scope struct {
 	t *table
 }
 
+// enter begins to read a table; in the end, keys that nobody has asked for are faults.
+func (r *reader) enter(t *table) scope {
+	r.entered = append(r.entered, scope{r, t})
+	return scope{r, t}
+}
+
 // find gives the value of a key that the file may have.
 func (s scope) find(key string) *value {
 	s.t.asked = append(s.t.asked, key)
@@ -128,15 +134,27 @@ func list[T any](v *value, key string, to *[]T, read func(v *value, key string, 
 	return true
 }
 
-func (s scope) flag(key string, to *bool) {
+// read reads the value of a key that the file may have; what parse cannot take is not what is wanted.
+func read[T any](s scope, key string, to *T, want, hint string, parse func(*value) (T, bool)) bool {
 	v := s.find(key)
-	switch {
-	case v == nil:
-	case v.kind != unstable.Bool:
-		s.wrong(v, key, "true or false, without quotes", "")
-	default:
-		*to = v.text == "true"
+	if v == nil {
+		return false
 	}
+	got, ok := parse(v)
+	if !ok {
+		s.wrong(v, key, want, hint)
+		return false
+	}
+	*to = got
+	return true
+}
+
+// auto says whether a value leaves the choice to everyseat.
+func (v *value) auto() bool { return v.kind == unstable.String && v.text == "auto" }
+
+func (s scope) flag(key string, to *bool) {
+	read(s, key, to, "true or false, without quotes", "",
+		func(v *value) (bool, bool) { return v.text == "true", v.kind == unstable.Bool })
 }
 
 // choice reads one word of several and gives its place among them.
@@ -271,17 +289,7 @@ func (s scope) number(key string, to *float64) bool {
 }
 
 func (s scope) anyNumber(key string, to *float64) bool {
-	v := s.find(key)
-	if v == nil {
-		return false
-	}
-	f, ok := real(v)
-	if !ok {
-		s.wrong(v, key, "a number without quotes", "")
-		return false
-	}
-	*to = f
-	return true
+	return read(s, key, to, "a number without quotes", "", real)
 }
 
 // real reads a finite TOML number.
@@ -308,35 +316,24 @@ func two[T int64 | float64](v *value, read func(*value) (T, bool), low, high T) 
 
 // share reads "88 %" or 0.88.
 func (s scope) share(key string, to *float64) {
-	v := s.find(key)
-	if v == nil {
-		return
-	}
-	f, ok := real(v)
-	if words, percent := strings.CutSuffix(strings.TrimSpace(v.text), "%"); v.kind == unstable.String && percent {
-		p, err := strconv.ParseFloat(strings.TrimSpace(words), 64)
-		f, ok = p/100, err == nil
-	}
-	if !ok || !(f > 0 && f <= 1) {
-		s.wrong(v, key, `a share such as "88 %"`, fmt.Sprintf(`write %s = "88 %%"`, key))
-		return
-	}
-	*to = f
+	read(s, key, to, `a share such as "88 %"`, fmt.Sprintf(`write %s = "88 %%"`, key), func(v *value) (float64, bool) {
+		f, ok := real(v)
+		if words, percent := strings.CutSuffix(strings.TrimSpace(v.text), "%"); v.kind == unstable.String && percent {
+			p, err := strconv.ParseFloat(strings.TrimSpace(words), 64)
+			f, ok = p/100, err == nil
+		}
+		return f, ok && f > 0 && f <= 1
+	})
 }
 
 // money reads 12 or 12.50 in exact cents.
 func (s scope) money(key string, cents *int) {
-	v := s.find(key)
-	if v == nil {
-		return
-	}
-	f, ok := real(v)
-	c := math.Round(f * 100)
-	if !ok || c < 0 || c > maxWhole || math.Abs(float64(f*100)-c) > 1e-6 {
-		s.wrong(v, key, "a sum of money, in whole cents and without quotes", fmt.Sprintf("write %s = 12.50", key))
-		return
-	}
-	*cents = int(c)
+	read(s, key, cents, "a sum of money, in whole cents and without quotes", fmt.Sprintf("write %s = 12.50", key),
+		func(v *value) (int, bool) {
+			f, ok := real(v)
+			c := math.Round(f * 100)
+			return int(c), ok && c >= 0 && c <= maxWhole && math.Abs(float64(f*100)-c) <= 1e-6
+		})
 }
 
 func (s scope) length(key string, to *seating.Length) bool {
@@ -407,21 +404,16 @@ func words(err error) (what, hint string) {
 
 // duration reads "6 s", "1.5 s" or "2 min".
 func (s scope) duration(key string, to *time.Duration) {
-	v := s.find(key)
-	if v == nil {
-		return
-	}
-	number, minutes := strings.CutSuffix(strings.TrimSpace(v.text), "min")
-	number, seconds := strings.CutSuffix(number, "s")
-	f, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
-	if minutes {
-		f *= 60
-	}
-	if v.kind != unstable.String || minutes == seconds || err != nil || !(f > 0 && f <= 24*3600) {
-		s.wrong(v, key, `a time such as "6 s" or "2 min"`, "")
-		return
-	}
-	*to = time.Duration(math.Round(f*1000)) * time.Millisecond
+	read(s, key, to, `a time such as "6 s" or "2 min"`, "", func(v *value) (time.Duration, bool) {
+		number, minutes := strings.CutSuffix(strings.TrimSpace(v.text), "min")
+		number, seconds := strings.CutSuffix(number, "s")
+		f, err := strconv.ParseFloat(strings.TrimSpace(number), 64)
+		if minutes {
+			f *= 60
+		}
+		return time.Duration(math.Round(f*1000)) * time.Millisecond,
+			v.kind == unstable.String && minutes != seconds && err == nil && f > 0 && f <= 24*3600
+	})
 }
 
 // bare reads a text, or a value of a kind that needs no quotes.
@@ -478,13 +470,13 @@ func (s scope) file(key string, take func(name string, data []byte) error) {
 func (s scope) inner(key string) (scope, bool) {
 	v := s.find(key)
 	if v == nil {
-		return scope{s.r, newTable(implied, s.t.at)}, false
+		return s.r.enter(newTable(implied, s.t.at)), false
 	}
 	if v.table == nil {
 		s.wrong(v, key, "a table", fmt.Sprintf("write [%s] on a line of its own, with its keys below", key))
-		return scope{s.r, newTable(implied, v.at)}, false
+		return s.r.enter(newTable(implied, v.at)), false
 	}
-	return scope{s.r, v.table}, true
+	return s.r.enter(v.table), true
 }
 
 // each gives the tables of a list.
@@ -503,7 +495,16 @@ func (s scope) each(key string) (all []scope) {
 				fmt.Sprintf("write [[%s]] on a line of its own, with its keys below", key))
 			continue
 		}
-		all = append(all, scope{s.r, item.table})
+		all = append(all, s.r.enter(item.table))
 	}
 	return all
+}
+
+// tables reads each table of a list into one more entry of to.
+func tables[T any](s scope, key string, to *[]T, read func(t scope, one *T)) {
+	for _, t := range s.each(key) {
+		var one T
+		read(t, &one)
+		*to = append(*to, one)
+	}
 }

@@ -29,7 +29,6 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	t.some("people", &spec.People)
 	t.share("expected", &spec.Expected)
 	t.text("origin", &spec.Origin)
-	t.close()
 	r.f.sections = slices.Repeat([]int{fromTable}, len(spec.Sections))
 	all := s.each("section")
 	if len(all) > seating.MaxSections {
@@ -62,32 +61,48 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 		sec.Rows = len(sec.Bench)
 	}
 	s.measured("pitch", &sec.Pitch)
-	r.steps(s, sec)
-	s.length("first_row", &sec.FirstRow)
-	s.length("aisle", &sec.Aisle)
-	if s.length("radius", &sec.Radius) && sec.Radius == 0 {
-		s.fault(s.find("radius"), "a radius of 0 m is no curve", "leave radius out for straight rows")
-	}
-	r.place(s, sec)
-	r.rowNames(s, &sec.RowNames)
-	r.seatNumbers(s, &sec.SeatNumbers)
-	r.crossAisles(s, sec)
-	r.seatLists(s, sec)
-	cards := !sec.NoCards
-	s.flag("cards", &cards)
-	sec.NoCards = !cards
-	s.close()
-}
-
-// steps reads what is level on the floor alone: elsewhere a 0 would be taken for nothing said.
-func (r *reader) steps(s scope, sec *seating.SectionSpec) {
 	s.measured("run", &sec.Run)
-	for _, l := range []side{{"rise", &sec.Rise}, {"seat_board", &sec.SeatBoard}} {
+	for _, l := range []side{{"rise", &sec.Rise}, {"seat_board", &sec.SeatBoard}} { // level on the floor alone
 		if s.length(l.key, l.to) && *l.to == 0 && sec.Kind != seating.Floor {
 			s.fault(s.given(l.key), l.key+" cannot be 0",
 				`level rows are kind = "floor"; with chairs on them, seat_board = "17in"`)
 		}
 	}
+	s.length("first_row", &sec.FirstRow)
+	s.length("aisle", &sec.Aisle)
+	if s.length("radius", &sec.Radius) && sec.Radius == 0 {
+		s.fault(s.find("radius"), "a radius of 0 m is no curve", "leave radius out for straight rows")
+	}
+	if p, there := s.inner("place"); there {
+		sec.Place = &seating.Place{}
+		p.sides(side{"across", &sec.Place.Across}, side{"away", &sec.Place.Away})
+		p.anyNumber("facing", &sec.Place.Facing)
+	}
+	r.rowNames(s, &sec.RowNames)
+	if t, there := s.inner("seat_numbers"); there {
+		sec.SeatNumbers = seating.SeatNumbering{}
+		choice(t, "from", &sec.SeatNumbers.From, "left", "right")
+		t.some("start", &sec.SeatNumbers.Start)
+		t.some("step", &sec.SeatNumbers.Step)
+	}
+	tables(s, "cross_aisles", &sec.CrossAisles, func(c scope, a *seating.CrossAisle) {
+		c.text("after", &a.After)
+		c.must("after", `write { after = "5", depth = "4 ft" }: the row in front of the walkway`)
+		c.length("depth", &a.Depth)
+		c.must("depth", `write { after = "5", depth = "4 ft" }`)
+	})
+	// What is missing and reserved comes on top of what the table says.
+	sec.Missing = append(sec.Missing, r.seatList(s, "missing", sec.Name)...)
+	tables(s, "reserved", &sec.Reserved, func(t scope, res *seating.Reserved) {
+		res.Seats = r.seatList(t, "seats", sec.Name)
+		t.must("seats", `write { seats = ["3-1..2"], for = "wheelchair" }`)
+		uses := seating.ReservedFor[:]
+		word(t, "for", &res.For, uses...)
+		t.must("for", "say for whom: "+quoted(uses))
+	})
+	cards := !sec.NoCards
+	s.flag("cards", &cards)
+	sec.NoCards = !cards
 }
 
 // sectionOf finds the table's section to refine, or adds one. A second
@@ -102,18 +117,6 @@ func (r *reader) sectionOf(name string, i int, spec *seating.Spec) *seating.Sect
 	spec.Sections = append(spec.Sections, seating.SectionSpec{Name: name})
 	r.f.sections = append(r.f.sections, i)
 	return &spec.Sections[len(spec.Sections)-1]
-}
-
-func (r *reader) place(s scope, sec *seating.SectionSpec) {
-	p, there := s.inner("place")
-	var place seating.Place
-	p.length("across", &place.Across)
-	p.length("away", &place.Away)
-	p.anyNumber("facing", &place.Facing)
-	p.close()
-	if there {
-		sec.Place = &place
-	}
 }
 
 func (r *reader) rowNames(s scope, to *seating.RowNaming) {
@@ -131,63 +134,22 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 			`write row_names = { letters = true }, or row_names = ["A", "B", "C"], front to back`)
 		return
 	}
-	var n seating.RowNaming
-	t := scope{r, v.table}
-	t.flag("letters", &n.Letters)
-	t.flag("all_letters", &n.AllLetters)
-	t.some("start", &n.Start)
-	t.some("step", &n.Step)
-	t.either("from", &n.FromBack, "front", "back")
-	t.close()
-	*to = n
-}
-
-func (r *reader) seatNumbers(s scope, to *seating.SeatNumbering) {
-	t, there := s.inner("seat_numbers")
-	var n seating.SeatNumbering
-	choice(t, "from", &n.From, "left", "right")
-	t.some("start", &n.Start)
-	t.some("step", &n.Step)
-	t.close()
-	if there {
-		*to = n
-	}
-}
-
-func (r *reader) crossAisles(s scope, sec *seating.SectionSpec) {
-	for _, c := range s.each("cross_aisles") {
-		var a seating.CrossAisle
-		c.text("after", &a.After)
-		c.must("after", `write { after = "5", depth = "4 ft" }: the row in front of the walkway`)
-		c.length("depth", &a.Depth)
-		c.must("depth", `write { after = "5", depth = "4 ft" }`)
-		c.close()
-		sec.CrossAisles = append(sec.CrossAisles, a)
-	}
-}
-
-// seatLists reads missing and reserved; they come on top of what the table says.
-func (r *reader) seatLists(s scope, sec *seating.SectionSpec) {
-	if v := s.find("missing"); v != nil {
-		sec.Missing = append(sec.Missing, r.seatList(s, v, "missing", sec.Name)...)
-	}
-	for _, t := range s.each("reserved") {
-		var res seating.Reserved
-		if v := t.find("seats"); v != nil {
-			res.Seats = r.seatList(t, v, "seats", sec.Name)
-		}
-		t.must("seats", `write { seats = ["3-1..2"], for = "wheelchair" }`)
-		uses := seating.ReservedFor[:]
-		word(t, "for", &res.For, uses...)
-		t.must("for", "say for whom: "+quoted(uses))
-		t.close()
-		sec.Reserved = append(sec.Reserved, res)
-	}
+	t := r.enter(v.table)
+	*to = seating.RowNaming{}
+	t.flag("letters", &to.Letters)
+	t.flag("all_letters", &to.AllLetters)
+	t.some("start", &to.Start)
+	t.some("step", &to.Step)
+	t.either("from", &to.FromBack, "front", "back")
 }
 
 const seatHint = `a seat is ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9"`
 
-func (r *reader) seatList(s scope, v *value, key, section string) []seating.SeatRange {
+func (r *reader) seatList(s scope, key, section string) []seating.SeatRange {
+	v := s.find(key)
+	if v == nil {
+		return nil
+	}
 	if v.kind != unstable.Array {
 		s.wrong(v, key, "a list of seats", fmt.Sprintf(`write %s = ["3-4", "5-1..3"]`, key))
 		return nil

@@ -141,8 +141,9 @@ func Parse(name string, text []byte, open func(name string) ([]byte, error)) (*F
 
 // reader makes a file's stunt of its document.
 type reader struct {
-	f      *File
-	faults []placed
+	f       *File
+	entered []scope // every table that is read
+	faults  []placed
 }
 
 // placed is a fault and where it stands. What is absent comes last: more often than not a
@@ -178,18 +179,17 @@ func (r *reader) first() error {
 // Warnings are plain sentences about what was read but could not be used.
 func (f *File) Warnings() []string {
 	var all []string
-	say := func(table, key, cell, text, why string) {
-		name := besidePath(f.Path, f.doc.root.byName[table].val.table.byName[key].val.text)
-		all = append(all, fmt.Sprintf("%s: cell %s, %q: %s", name, cell, text, why))
+	path := func(table, key string) string {
+		return besidePath(f.Path, f.doc.root.byName[table].val.table.byName[key].val.text)
 	}
 	if f.Survey != nil {
 		for _, u := range f.Survey.Unread {
-			say("stands", "table", u.Cell, u.Text, u.Why)
+			all = append(all, u.In(path("stands", "table")))
 		}
 	}
 	if roster := f.Stunt.People.Roster; roster != nil {
 		for _, u := range roster.Unread {
-			say("people", "roster", u.Cell, u.Text, u.Why)
+			all = append(all, u.In(path("people", "roster")))
 		}
 	}
 	return all

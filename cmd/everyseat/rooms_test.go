@@ -20,7 +20,7 @@ seating/cells:      seating
 seating/survey:     seating seating/cells
 seating/camera:     seating seating/together
 seating/laying:     seating
-seating/people:     seating seating/cells
+seating/people:     seating seating/cells seating/say
 mosaic/colour
 mosaic/flash:       mosaic/colour
 mosaic/stock:       mosaic/colour

@@ -40,9 +40,19 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 		}
 		at, has := listed[groupKey(party.Name)]
 		if !has {
-			if err := out.count(party, i); err != nil {
-				return nil, err
+			switch {
+			case party.People == 0:
+				return nil, groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
+					"how many people group %q has is not said", party.Name)
+			case party.Wheelchairs+party.Companions > party.People || party.Unfilmed > party.People:
+				return nil, groupFault(i, ".people",
+					"people counts everybody, those in wheelchairs and their companions too",
+					"group %q has %d people and more with needs", party.Name, party.People)
+			case len(out.People)+party.People > MaxPeople:
+				return nil, groupFault(i, ".people", "look for a slip of the pen in the numbers",
+					"with group %q there are more than %d people", party.Name, MaxPeople)
 			}
+			out.addCounted(party)
 			continue
 		}
 		if n := file.Groups[at].People(); party.People != 0 && party.People != n {
@@ -115,23 +125,6 @@ func nameFault(text string) string {
 		return "holds a line end or another control character"
 	}
 	return ""
-}
-
-// count adds a party of which nobody is listed.
-func (r *Roster) count(p *Party, i int) error {
-	switch {
-	case p.People == 0:
-		return groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
-			"how many people group %q has is not said", p.Name)
-	case p.Wheelchairs+p.Companions > p.People || p.Unfilmed > p.People:
-		return groupFault(i, ".people", "people counts everybody, those in wheelchairs and their companions too",
-			"group %q has %d people and more with needs", p.Name, p.People)
-	case len(r.People)+p.People > MaxPeople:
-		return groupFault(i, ".people", "look for a slip of the pen in the numbers",
-			"with group %q there are more than %d people", p.Name, MaxPeople)
-	}
-	r.addCounted(p)
-	return nil
 }
 
 // addCounted adds the party's people, who have no names: wheelchairs first, then their companions. Those who may not

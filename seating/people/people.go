@@ -11,6 +11,7 @@ import (
 
 	"everyseat/seating"
 	"everyseat/seating/cells"
+	"everyseat/seating/say"
 )
 
 // Limits of a roster.
@@ -89,9 +90,6 @@ func (r *Roster) Count(group int, is func(*Person) bool) int {
 // Named says whether any person has a name or code of their own.
 func (r *Roster) Named() bool { return r.Count(-1, func(p *Person) bool { return p.Name != "" }) > 0 }
 
-// listSigns are capitals and figures that nobody takes for each other: without 0 O 1 I L.
-const listSigns = "23456789ABCDEFGHJKMNPQRSTUVWXYZ"
-
 // Code is four characters of who sits where: lists printed from another roster have another code, though
 // the plan and its code stay.
 func (s *Seated) Code() string {
@@ -103,11 +101,5 @@ func (s *Seated) Code() string {
 			fmt.Fprintf(sum, "%q %d ", s.Roster.People[i].Name, s.Seat[i])
 		}
 	}
-	n := binary.BigEndian.Uint64(sum.Sum(nil))
-	code := make([]byte, 4)
-	for i := range code {
-		code[i] = listSigns[n%uint64(len(listSigns))]
-		n /= uint64(len(listSigns))
-	}
-	return string(code)
+	return say.Code(binary.BigEndian.Uint64(sum.Sum(nil)), 4)
 }

@@ -2,6 +2,7 @@ package people
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,17 +34,16 @@ func Read(name string, data []byte) (*Roster, error) {
 		return nil, &seating.Fault{File: name, What: "the roster is empty",
 			Hint: "give a line a person: person, group; or a line a group: group, count"}
 	}
-	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, written: map[string]*gathering{},
-		several: len(sheets) > 1}
+	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, several: len(sheets) > 1}
 	headed := 0
 	for _, s := range sheets {
-		if r.sheet = s; r.findHeader() {
-			headed++
-			if err := r.readLines(); err != nil {
-				return nil, err
-			}
-		} else {
+		if r.sheet = s; !r.findHeader() {
 			r.note("Sheet %q names no columns of a roster and is left out.", s.Name)
+			continue
+		}
+		headed++
+		if r.readLines(); r.fault != nil {
+			return nil, r.fault
 		}
 	}
 	if headed == 0 {
@@ -59,19 +59,18 @@ type reader struct {
 	sheet   *cells.Sheet
 	several bool // sheets
 
-	head    int           // the row that names the columns
-	cols    map[int]field // of head
-	at      map[field]int
-	current *gathering // of the last line
+	head    int              // the row that names the columns
+	at      [fLeader + 1]int // their columns by field, or -1
+	current *gathering       // of the last line
 
 	out     *Roster
-	groups  map[string]*gathering // by groupKey
-	written map[string]*gathering // by name as it stands
+	groups  map[string]*gathering // by groupKey, and by name as it stands
 	order   []*gathering
-	total   int // people so far
-	above   int // lines that name no group
-	unsaid  int // people whose leave to be filmed is not said
-	dropped int // unread cells beyond maxUnread
+	total   int   // people so far
+	above   int   // lines that name no group
+	unsaid  int   // people whose leave to be filmed is not said
+	dropped int   // unread cells beyond maxUnread
+	fault   error // the first one
 }
 
 // gathering is a group while it is read.
@@ -85,12 +84,23 @@ func (r *reader) note(format string, args ...any) {
 	r.out.Notes = append(r.out.Notes, fmt.Sprintf(format, args...))
 }
 
-// fault is about one cell; col is negative where it is about the line.
-func (r *reader) fault(row, col int, what, hint string) error {
+// wrong keeps the first fault, about one cell; col is negative where it is about the line.
+func (r *reader) wrong(row, col int, hint, what string, args ...any) {
+	if r.fault != nil {
+		return
+	}
+	what = fmt.Sprintf(what, args...)
 	if r.several {
 		what = fmt.Sprintf("sheet %s: %s", r.sheet.Name, what)
 	}
-	return &seating.Fault{File: r.file, Line: row + 1, Column: col + 1, What: what, Hint: hint}
+	r.fault = &seating.Fault{File: r.file, Line: row + 1, Column: col + 1, What: what, Hint: hint}
+}
+
+// fits refuses a text that cannot go on paper.
+func (r *reader) fits(row, col int, what, text string) {
+	if why := nameFault(text); why != "" {
+		r.wrong(row, col, "write it shorter, on one line", "%s %s", what, why)
+	}
 }
 
 // list puts a cell among those that were not used.
@@ -103,52 +113,51 @@ func (r *reader) list(row, col int, why string) {
 		cells.Unread{Cell: r.sheet.Address(row, col), Text: shown(r.sheet.At(row, col).Text), Why: why})
 }
 
-// findHeader looks for a line that names a person, or a group and its count.
+// findHeader looks for a line that names a person, or a group and its count; of two columns with one meaning the left
+// one counts.
 func (r *reader) findHeader() bool {
 	r.current = nil
-	for row := range r.sheet.Rows() {
-		cols, at := r.header(row)
-		_, person := at[fPerson]
-		_, given := at[fGiven]
-		_, group := at[fGroup]
-		_, count := at[fCount]
-		if !person && !given && !(group && count) {
+	for r.head = range r.sheet.Rows() {
+		for f := range r.at {
+			r.at[f] = -1
+		}
+		for col := range r.sheet.Cols(r.head) {
+			f := field(cells.Meaning(cells.Plain(r.sheet.At(r.head, col).Text), fieldNames))
+			if f != noField && r.at[f] < 0 {
+				r.at[f] = col
+			}
+		}
+		person, group, count := r.has(fPerson), r.has(fGroup), r.has(fCount)
+		if !person && !r.has(fGiven) && !(group && count) {
 			continue
 		}
 		if person && count && !group { // “name, people” counts groups
-			at[fGroup] = at[fPerson]
-			cols[at[fPerson]] = fGroup
-			delete(at, fPerson)
+			r.at[fGroup], r.at[fPerson] = r.at[fPerson], -1
 		}
-		r.head, r.cols, r.at = row, cols, at
 		r.noteColumns()
 		return true
 	}
 	return false
 }
 
-// header reads a line as names of columns; of two with one meaning the left one counts.
-func (r *reader) header(row int) (map[int]field, map[field]int) {
-	cols, at := map[int]field{}, map[field]int{}
-	for col := range r.sheet.Cols(row) {
-		f := field(cells.Meaning(cells.Plain(r.sheet.At(row, col).Text), fieldNames))
-		if f == noField {
-			continue
-		}
-		if _, twice := at[f]; !twice {
-			cols[col], at[f] = f, col
+func (r *reader) has(f field) bool { return r.at[f] >= 0 }
+
+// unused are the columns that have a name and are not read.
+func (r *reader) unused() []int {
+	var cols []int
+	for col := range r.sheet.Cols(r.head) {
+		if r.sheet.At(r.head, col).Text != "" && !slices.Contains(r.at[:], col) {
+			cols = append(cols, col)
 		}
 	}
-	return cols, at
+	return cols
 }
 
 // noteColumns says which columns are not used: a roster often has more than is asked for.
 func (r *reader) noteColumns() {
 	var names []string
-	for col := range r.sheet.Cols(r.head) {
-		if _, used := r.cols[col]; !used && r.sheet.At(r.head, col).Text != "" {
-			names = append(names, r.sheet.Address(r.head, col)+" "+strconv.Quote(r.sheet.At(r.head, col).Text))
-		}
+	for _, col := range r.unused() {
+		names = append(names, r.sheet.Address(r.head, col)+" "+strconv.Quote(r.sheet.At(r.head, col).Text))
 	}
 	const most = 12
 	if n := len(names); n > most {
@@ -159,46 +168,34 @@ func (r *reader) noteColumns() {
 	}
 }
 
-func (r *reader) readLines() error {
-	if err := r.uncounted(); err != nil {
-		return err
-	}
-	for row := r.head + 1; row < r.sheet.Rows(); row++ {
-		if r.blank(row) || r.headerAgain(row) {
-			continue
-		}
-		if r.isTotal(row) {
+func (r *reader) readLines() {
+	r.uncounted()
+	for row := r.head + 1; row < r.sheet.Rows() && r.fault == nil; row++ {
+		switch {
+		case r.blank(row), r.headerAgain(row):
+		case r.isTotal(row):
 			text, col := r.text(row, fCount)
 			if n, whole := cells.Number(text); whole && n != r.total {
 				r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
 			}
-			continue
-		}
-		if err := r.readLine(row); err != nil {
-			return err
+		default:
+			r.readLine(row)
 		}
 	}
-	return nil
 }
 
 // blank says whether nothing in the line stands under a known name.
 func (r *reader) blank(row int) bool {
-	for col := range r.sheet.Cols(row) {
-		if _, known := r.cols[col]; known && r.sheet.At(row, col).Text != "" {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(r.at[:], func(col int) bool { return r.sheet.At(row, col).Text != "" })
 }
 
 func (r *reader) headerAgain(row int) bool {
 	same := 0
-	for col := range r.cols {
-		switch r.sheet.At(row, col).Text {
-		case r.sheet.At(r.head, col).Text:
+	for f := range r.at {
+		text, col := r.text(row, field(f))
+		if text != "" && text == r.sheet.At(r.head, col).Text {
 			same++
-		case "":
-		default:
+		} else if text != "" {
 			return false
 		}
 	}
@@ -221,85 +218,59 @@ func (r *reader) isTotal(row int) bool {
 
 // text is the cell of a field in a line; col is −1 where there is no such column.
 func (r *reader) text(row int, f field) (text string, col int) {
-	col, ok := r.at[f]
-	if !ok {
-		return "", -1
-	}
-	return r.sheet.At(row, col).Text, col
+	return r.sheet.At(row, r.at[f]).Text, r.at[f]
 }
 
-func (r *reader) readLine(row int) error {
-	person, err := r.person(row)
-	if err != nil {
-		return err
-	}
-	count, counted, err := r.count(row)
-	if err != nil {
-		return err
-	}
-	g, named, err := r.group(row)
-	if err != nil {
-		return err
-	}
+func (r *reader) readLine(row int) {
+	person := r.person(row)
+	count, counted := r.count(row)
+	g, named := r.group(row)
 	r.current = g
-	if err := r.shared(row, g, person != ""); err != nil {
-		return err
-	}
-	_, countCol := r.text(row, fCount)
+	r.shared(row, g, person != "")
 	switch {
 	case person != "" && counted && count != 1:
-		return r.fault(row, countCol, fmt.Sprintf("a person and a count of %d stand in one line", count),
-			"give a line a person, or a line a group and its count")
+		r.wrong(row, r.at[fCount], "give a line a person, or a line a group and its count",
+			"a person and a count of %d stand in one line", count)
 	case person != "":
-		return r.addPerson(row, g, person)
+		r.addPerson(row, g, person)
 	case counted:
-		return r.addCount(row, g, count)
+		r.addCount(row, g, count)
 	case !named:
-		return r.fault(row, -1, "the line says neither who comes nor how many", "fill it in, or take it away")
+		r.wrong(row, -1, "fill it in, or take it away", "the line says neither who comes nor how many")
+	case !r.has(fPerson) && !r.has(fGiven): // else it is a line of its own over the group's people
+		r.wrong(row, r.at[fCount], "write a number, 0 where nobody comes",
+			"how many people group %q has is not said", g.party.Name)
 	}
-	_, persons := r.at[fPerson]
-	if _, given := r.at[fGiven]; persons || given { // a line of its own over the group's people
-		return nil
-	}
-	return r.fault(row, countCol, fmt.Sprintf("how many people group %q has is not said", g.party.Name),
-		"write a number, 0 where nobody comes")
 }
 
 // person is the line's person, put together from its parts.
-func (r *reader) person(row int) (string, error) {
+func (r *reader) person(row int) string {
 	var parts []string
 	for _, f := range []field{fPerson, fGiven, fFamily} {
 		text, col := r.text(row, f)
-		if why := nameFault(text); why != "" {
-			return "", r.fault(row, col, "the person's name "+why, "write it shorter, on one line")
-		}
-		if text != "" {
+		if r.fits(row, col, "the person's name", text); text != "" {
 			parts = append(parts, text)
 		}
 	}
 	name := strings.Join(parts, " ")
-	if why := nameFault(name); why != "" {
-		return "", r.fault(row, -1, "the person's name "+why, "write it shorter, on one line")
-	}
-	return name, nil
+	r.fits(row, -1, "the person's name", name)
+	return name
 }
 
 // count is how many people the line stands for, where it says so.
-func (r *reader) count(row int) (n int, ok bool, err error) {
+func (r *reader) count(row int) (n int, ok bool) {
 	text, col := r.text(row, fCount)
-	if text == "" {
-		return 0, false, nil
-	}
-	if r.sheet.At(row, col).Date != "" {
-		return 0, false, r.fault(row, col, "a spreadsheet made a date of the number of people",
-			"format the column as text and type it anew")
-	}
 	n, whole := cells.Number(text)
-	if !whole || n > MaxPeople {
-		return 0, false, r.fault(row, col, fmt.Sprintf("%q is no number of people", shown(text)),
-			"write a whole number, such as 24")
+	switch {
+	case text == "":
+		return 0, false
+	case r.sheet.At(row, col).Date != "":
+		r.wrong(row, col, "format the column as text and type it anew",
+			"a spreadsheet made a date of the number of people")
+	case !whole || n > MaxPeople:
+		r.wrong(row, col, "write a whole number, such as 24", "%q is no number of people", shown(text))
 	}
-	return n, true, nil
+	return n, true
 }
 
 // shown is somebody's text, not too long.
@@ -315,11 +286,9 @@ func shown(text string) string {
 const everybody = "everybody"
 
 // group finds the line's group, or starts it; named says whether the line names it.
-func (r *reader) group(row int) (g *gathering, named bool, err error) {
+func (r *reader) group(row int) (g *gathering, named bool) {
 	name, col := r.text(row, fGroup)
-	if why := nameFault(name); why != "" {
-		return nil, false, r.fault(row, col, "the group's name "+why, "write it shorter, on one line")
-	}
+	r.fits(row, col, "the group's name", name)
 	named = name != ""
 	switch ditto := cells.Ditto(name); {
 	case col < 0 && r.several:
@@ -330,7 +299,7 @@ func (r *reader) group(row int) (g *gathering, named bool, err error) {
 		if !ditto {
 			r.above++
 		}
-		return r.current, false, nil
+		return r.current, false
 	case name == "" || ditto:
 		name = "no group"
 	}
@@ -338,17 +307,16 @@ func (r *reader) group(row int) (g *gathering, named bool, err error) {
 		r.list(row, col, "a spreadsheet made a date of the group's name; it probably was "+date+
 			": format the column as text and type it anew")
 	}
-	g = r.gathering(name)
-	if len(r.order) > MaxGroups {
-		return nil, false, r.fault(row, col, fmt.Sprintf("there are more than %d groups", MaxGroups),
-			"the column of groups names classes or clubs, not people")
+	if g = r.gathering(name); len(r.order) > MaxGroups {
+		r.wrong(row, col, "the column of groups names classes or clubs, not people",
+			"there are more than %d groups", MaxGroups)
 	}
-	return g, named, nil
+	return g, named
 }
 
 // gathering is the group of a name, the same for all ways of writing it.
 func (r *reader) gathering(name string) *gathering {
-	if g := r.written[name]; g != nil {
+	if g := r.groups[name]; g != nil {
 		return g
 	}
 	key := groupKey(name)
@@ -358,12 +326,12 @@ func (r *reader) gathering(name string) *gathering {
 		r.groups[key] = g
 		r.order = append(r.order, g)
 	}
-	r.written[name] = g
+	r.groups[name] = g
 	return g
 }
 
 // shared reads what holds for the whole group: room, door, time, leader.
-func (r *reader) shared(row int, g *gathering, person bool) error {
+func (r *reader) shared(row int, g *gathering, person bool) {
 	for _, t := range []struct {
 		field field
 		what  string
@@ -374,10 +342,7 @@ func (r *reader) shared(row int, g *gathering, person bool) error {
 		if text == "" || t.field == fLeader && person && leads(text) != unsure {
 			continue
 		}
-		if why := nameFault(text); why != "" {
-			return r.fault(row, col, "the group's "+t.what+" "+why, "write it shorter, on one line")
-		}
-		if t.field == fTime {
+		if r.fits(row, col, "the group's "+t.what, text); t.field == fTime {
 			text = clockOf(text)
 		}
 		if *t.to != "" && *t.to != text {
@@ -386,7 +351,6 @@ func (r *reader) shared(row int, g *gathering, person bool) error {
 		}
 		*t.to = text
 	}
-	return nil
 }
 
 // leads says whether a cell marks a person as leader; unsure where it says who leads the group.
@@ -418,22 +382,19 @@ func (r *reader) where(row int) string {
 	return fmt.Sprintf("line %d", row+1)
 }
 
-func (r *reader) addPerson(row int, g *gathering, name string) error {
+func (r *reader) addPerson(row int, g *gathering, name string) {
 	if g.party.People > 0 {
-		return r.fault(row, -1, fmt.Sprintf("a person of group %q stands here, and %s counts the group", g.party.Name,
-			g.line), "keep one of the two")
+		r.wrong(row, -1, "keep one of the two", "a person of group %q stands here, and %s counts the group",
+			g.party.Name, g.line)
 	}
 	if r.total++; r.total > MaxPeople {
-		return r.fault(row, -1, fmt.Sprintf("there are more than %d people", MaxPeople), "no stands hold so many")
+		r.wrong(row, -1, "no stands hold so many", "there are more than %d people", MaxPeople)
 	}
-	p := Person{Name: name, Need: r.need(row), Unfilmed: r.unfilmed(row)}
-	if text, _ := r.text(row, fLeader); text != "" && leads(text) == yes {
-		p.Leads = true
-	}
+	leader, _ := r.text(row, fLeader)
+	p := Person{Name: name, Need: r.need(row), Unfilmed: r.unfilmed(row), Leads: leads(leader) == yes}
 	if g.people = append(g.people, p); g.line == "" {
 		g.line = r.where(row)
 	}
-	return nil
 }
 
 // need reads what the person needs of a seat; what is about something else is listed.
@@ -456,68 +417,53 @@ func (r *reader) need(row int) Need {
 
 // unfilmed says whether the person may not be filmed; whoever has no clear leave may not.
 func (r *reader) unfilmed(row int) bool {
-	if text, col := r.text(row, fUnfilmed); col >= 0 {
-		switch answerOf(text) {
-		case yes:
-			return true
-		case unsure:
-			r.list(row, col, "it is no clear yes or no: the person is taken for somebody who may not be filmed")
-			return true
-		}
-	}
-	text, col := r.text(row, fFilmed)
-	if col < 0 {
-		return false
-	}
+	const unclear = "it is no clear yes or no: the person is taken for somebody who may not be filmed"
+	text, col := r.text(row, fUnfilmed)
 	switch answerOf(text) {
-	case yes:
-		return false
-	case blank:
-		r.unsaid++
 	case unsure:
-		r.list(row, col, "it is no clear yes or no: the person is taken for somebody who may not be filmed")
+		r.list(row, col, unclear)
+		return true
+	case yes:
+		return true
 	}
-	return true
+	text, col = r.text(row, fFilmed)
+	answer := answerOf(text)
+	if answer == unsure {
+		r.list(row, col, unclear)
+	} else if answer == blank && col >= 0 {
+		r.unsaid++
+	}
+	return col >= 0 && answer != yes
 }
 
-func (r *reader) addCount(row int, g *gathering, n int) error {
+func (r *reader) addCount(row int, g *gathering, n int) {
+	party := &g.party
 	switch {
-	case g.party.People > 0:
-		return r.fault(row, -1, fmt.Sprintf("group %q is counted twice, in %s too", g.party.Name, g.line),
-			"add them up in one line, or give the two their own names")
+	case party.People > 0:
+		r.wrong(row, -1, "add them up in one line, or give the two their own names",
+			"group %q is counted twice, in %s too", party.Name, g.line)
 	case len(g.people) > 0:
-		return r.fault(row, -1, fmt.Sprintf("group %q is counted here, and its people are listed from %s on",
-			g.party.Name, g.line), "keep one of the two")
+		r.wrong(row, -1, "keep one of the two", "group %q is counted here, and its people are listed from %s on",
+			party.Name, g.line)
 	}
 	if r.total += n; r.total > MaxPeople {
-		return r.fault(row, -1, fmt.Sprintf("with it there are more than %d people", MaxPeople),
-			"look for a slip of the pen in the numbers")
+		r.wrong(row, -1, "look for a slip of the pen in the numbers", "with it there are more than %d people", MaxPeople)
 	}
-	g.party.People, g.line = n, r.where(row)
-	for _, c := range []struct {
-		field field
-		to    *int
-	}{{fWheelchair, &g.party.Wheelchairs}, {fCompanion, &g.party.Companions}, {fUnfilmed, &g.party.Unfilmed}} {
-		if err := r.part(row, n, c.field, c.to); err != nil {
-			return err
-		}
-	}
-	if g.party.Wheelchairs+g.party.Companions > n {
-		return r.fault(row, -1, fmt.Sprintf("group %q has %d people and %d wheelchair users and companions",
-			g.party.Name, n, g.party.Wheelchairs+g.party.Companions), "the count has everybody in it")
+	party.People, g.line = n, r.where(row)
+	r.part(row, n, fWheelchair, &party.Wheelchairs)
+	r.part(row, n, fCompanion, &party.Companions)
+	r.part(row, n, fUnfilmed, &party.Unfilmed)
+	if needs := party.Wheelchairs + party.Companions; needs > n {
+		r.wrong(row, -1, "the count has everybody in it", "group %q has %d people and %d wheelchair users and companions",
+			party.Name, n, needs)
 	}
 	may := n
-	if _, asked := r.at[fFilmed]; asked {
-		if err := r.part(row, n, fFilmed, &may); err != nil {
-			return err
-		}
-		g.party.Unfilmed = max(g.party.Unfilmed, n-may)
-	}
-	return nil
+	r.part(row, n, fFilmed, &may)
+	party.Unfilmed = max(party.Unfilmed, n-may)
 }
 
 // part reads how many of the counted people a column is about: a number, or yes and no for all and none.
-func (r *reader) part(row, of int, f field, to *int) error {
+func (r *reader) part(row, of int, f field, to *int) {
 	text, col := r.text(row, f)
 	switch n, whole := cells.Number(text); {
 	case text == "":
@@ -528,22 +474,18 @@ func (r *reader) part(row, of int, f field, to *int) error {
 	case answerOf(text) == no:
 		*to = 0
 	default:
-		return r.fault(row, col, fmt.Sprintf("%q is no number of people of %d", shown(text), of),
-			"write how many of the group, such as 2")
+		r.wrong(row, col, "write how many of the group, such as 2", "%q is no number of people of %d", shown(text), of)
 	}
-	return nil
 }
 
 // finish makes the roster of what was read.
 func (r *reader) finish() (*Roster, error) {
 	for _, g := range r.order {
-		if len(g.people) == 0 {
-			if g.party.People > 0 {
-				r.out.addCounted(&g.party)
-			}
-			continue
+		if len(g.people) > 0 {
+			r.out.add(g.party.group(), g.people)
+		} else if g.party.People > 0 {
+			r.out.addCounted(&g.party)
 		}
-		r.out.add(g.party.group(), g.people)
 	}
 	if len(r.out.People) == 0 {
 		return nil, &seating.Fault{File: r.file, What: "nobody is in the roster",
@@ -563,22 +505,17 @@ func (r *reader) finish() (*Roster, error) {
 
 // uncounted refuses a roster of names beside numbers that may count people, under a name that is not known:
 // taken for one person a line, it would be too short by far.
-func (r *reader) uncounted() error {
-	_, person := r.at[fPerson]
-	_, group := r.at[fGroup]
-	_, count := r.at[fCount]
-	if !person || group || count || r.several {
-		return nil
+func (r *reader) uncounted() {
+	if !r.has(fPerson) || r.has(fGroup) || r.has(fCount) || r.several {
+		return
 	}
-	for col := range r.sheet.Cols(r.head) {
-		if _, used := r.cols[col]; used || r.sheet.At(r.head, col).Text == "" || !r.mayCount(col) {
-			continue
+	for _, col := range r.unused() {
+		if r.mayCount(col) {
+			r.wrong(r.head, col,
+				"call it count if so many come under each name; else take it away, or add a column group",
+				"column %q holds numbers, and nothing says whether they count people", r.sheet.At(r.head, col).Text)
 		}
-		return r.fault(r.head, col, fmt.Sprintf("column %q holds numbers, and nothing says whether they count people",
-			r.sheet.At(r.head, col).Text),
-			"call it count if so many come under each name; else take it away, or add a column group")
 	}
-	return nil
 }
 
 // mayCount says whether the cells of a column could all be counts of people: whole numbers, not all of them one,

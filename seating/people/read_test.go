@@ -14,7 +14,7 @@ import (
 
 // say writes a roster a line a group: its name, what is said of it, then its people. w, c and ! stand
 // for wheelchair, companion and may not be filmed, * for who leads.
-func say(r *Roster) string {
+func lines(r *Roster) string {
 	var b strings.Builder
 	for g := range r.Groups {
 		group := &r.Groups[g]
@@ -72,7 +72,7 @@ func TestRead(t *testing.T) {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		if got := say(r); got != c.want {
+		if got := lines(r); got != c.want {
 			t.Errorf("%s:\n%swant\n%s", c.name, got, c.want)
 		}
 		if strings.Join(r.Notes, "\n") != strings.Join(c.notes, "\n") {
@@ -116,7 +116,7 @@ func TestReadWorkbook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := say(r), "7a|||17:30|: a, b,\n7b||||: c,\n"; got != want {
+	if got, want := lines(r), "7a|||17:30|: a, b,\n7b||||: c,\n"; got != want {
 		t.Errorf("%swant %s", got, want)
 	}
 	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0], `"remarks"`) {
@@ -177,7 +177,7 @@ func TestGather(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, want := say(r), "rowing||||: w, !,\nguild|net store|north|17:35|office: b,\nchoir|loft|||: a,\n"; got != want {
+	if got, want := lines(r), "rowing||||: w, !,\nguild|net store|north|17:35|office: b,\nchoir|loft|||: a,\n"; got != want {
 		t.Errorf("%swant\n%s", got, want)
 	}
 	if r.Called(0) != "rowing 1" || r.Called(2) != "b" {

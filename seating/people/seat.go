@@ -54,8 +54,9 @@ func (s *Seated) Aside() int {
 //
 // Errors are *seating.Fault without a Key: more people than seats, more wheelchairs than places for them.
 func Seat(r *Roster, h Hall) (*Seated, error) {
-	s := &seater{Hall: h, out: &Seated{Roster: r, Seat: filledWith(len(r.People)),
-		Person: filledWith(len(h.Stands.Seats)), Parts: make([]int, len(r.Groups))},
+	nobody := []int32{None}
+	s := &seater{Hall: h, out: &Seated{Roster: r, Seat: slices.Repeat(nobody, len(r.People)),
+		Person: slices.Repeat(nobody, len(h.Stands.Seats)), Parts: make([]int, len(r.Groups))},
 		chosen: make([]bool, len(h.Stands.Seats))}
 	s.sort()
 	s.findPlaces()
@@ -63,7 +64,7 @@ func Seat(r *Roster, h Hall) (*Seated, error) {
 		return nil, err
 	}
 	s.anchor = s.anchors(s.arrange(s.plain))
-	s.hide()
+	s.seatUnseen(s.unfilmed, s.plain, len(s.plain)-s.seen)
 	taken := func(seat int32) bool { return s.out.Person[seat] != None }
 	runs := s.arrange(slices.DeleteFunc(slices.Clone(s.plain), taken))
 	s.anchor = s.anchors(runs)
@@ -79,33 +80,31 @@ func Seat(r *Roster, h Hall) (*Seated, error) {
 	return s.out, nil
 }
 
-func filledWith(n int) []int32 {
-	list := make([]int32, n)
-	for i := range list {
-		list[i] = None
-	}
-	return list
-}
-
 // seater is one run of Seat.
 type seater struct {
 	Hall
 	out *Seated
 
-	plain                   []int32 // seats for everybody, in laying order
-	wheelchair, companion   []int32 // kept places, in laying order
-	filmed                  [][]int32
-	unfilmed, wheeled, with []int32 // people: hidden ones without needs, in wheelchairs, companions with a place
-	at                      []int32 // by seat: its place in laying order
-	chosen                  []bool  // by seat, see choose
-	anchor                  []int32 // by group: the place in laying order about which it sits
+	plain                   []int32   // seats for everybody, in laying order
+	wheelchair, companion   []int32   // kept places, in laying order
+	filmed                  [][]int32 // people by group: those who may be filmed and need nothing
+	seen                    int       // of them
+	unfilmed, wheeled, with []int32   // people: hidden ones without needs, in wheelchairs, companions with a place
+	at                      []int32   // by seat: its place in laying order
+	chosen                  []bool    // by seat, see choose
+	anchor                  []int32   // by group: the place in laying order about which it sits
 }
 
 // sort parts the people by what they need. Leaders come first in their group.
 func (s *seater) sort() {
 	r := s.out.Roster
 	s.filmed = make([][]int32, len(r.Groups))
-	places := s.countFor("companion")
+	places := 0 // of companions
+	for i := range s.Stands.Seats {
+		if seat := &s.Stands.Seats[i]; seat.For == "companion" && seat.Use == seating.UseCard {
+			places++
+		}
+	}
 	for g := range r.Groups {
 		for _, leading := range []bool{true, false} {
 			for i := r.Groups[g].First; i < r.Groups[g].Last; i++ {
@@ -127,16 +126,18 @@ func (s *seater) sort() {
 					s.unfilmed = append(s.unfilmed, int32(i))
 				default:
 					s.filmed[g] = append(s.filmed[g], int32(i))
+					s.seen++
 				}
 			}
 		}
 	}
 }
 
-func (s *seater) countFor(use string) int {
+// countSeen counts those of a list who may be filmed.
+func (s *seater) countSeen(people []int32) int {
 	n := 0
-	for i := range s.Stands.Seats {
-		if seat := &s.Stands.Seats[i]; seat.For == use && seat.Use == seating.UseCard {
+	for _, i := range people {
+		if !s.out.Roster.People[i].Unfilmed {
 			n++
 		}
 	}
@@ -163,41 +164,28 @@ func (s *seater) findPlaces() {
 
 // enough says whether all have a place; who may not be filmed needs none.
 func (s *seater) enough() error {
-	r := s.out.Roster
-	wheeled := 0
-	for _, i := range s.wheeled {
-		if !r.People[i].Unfilmed {
-			wheeled++
-		}
-	}
+	wheeled := s.countSeen(s.wheeled)
 	if n := len(s.wheelchair); wheeled > n {
 		return &seating.Fault{What: fmt.Sprintf("%d people come in wheelchairs and %d wheelchair places are kept: "+
 			"%d too few", wheeled, n, wheeled-n), Hint: `keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`}
 	}
-	people := 0
-	for _, list := range s.filmed {
-		people += len(list)
-	}
-	if n := len(s.plain); people > n {
+	if n, people := len(s.plain), s.seen; people > n {
 		return &seating.Fault{What: fmt.Sprintf("there are %d seats for %d people, wheelchair and companion places apart: "+
 			"%d people too many", n, people, people-n), Hint: "write down those who will come, or measure more seats"}
 	}
 	return nil
 }
 
-// hide finds seats out of sight for those who may not be filmed, near their groups, as long
-// as the others have seats.
-func (s *seater) hide() {
-	spare := len(s.plain)
-	for _, list := range s.filmed {
-		spare -= len(list)
-	}
-	search := newNearby(s, s.plain, true)
-	for _, i := range s.unfilmed {
-		if spare == 0 {
-			return
+// seatUnseen seats those of a list who may not be filmed on places out of sight, near their groups, as long as there
+// are places to spare for them.
+func (s *seater) seatUnseen(people, places []int32, spare int) {
+	search := newNearby(s, places, true)
+	for _, i := range people {
+		p := &s.out.Roster.People[i]
+		if !p.Unfilmed || spare <= 0 {
+			continue
 		}
-		if seat := search.take(s.anchor[s.out.Roster.People[i].Group]); seat != None {
+		if seat := search.take(s.anchor[p.Group]); seat != None {
 			s.put(i, seat)
 			spare--
 		}
@@ -216,16 +204,14 @@ type run struct {
 func (s *seater) arrange(seats []int32) []run {
 	sections := s.bySection(seats)
 	sizes := make([]int, len(s.filmed))
-	people := 0
 	for g, list := range s.filmed {
 		sizes[g] = len(list)
-		people += len(list)
 	}
 	room, want := make([]int, len(sections)), make([]int, len(sections))
 	for k, list := range sections {
 		room[k] = len(list)
 	}
-	s.choose(seats, people)
+	s.choose(seats, s.seen)
 	for k, list := range sections {
 		for _, seat := range list {
 			if s.chosen[seat] {
@@ -273,7 +259,7 @@ func (s *seater) choose(seats []int32, n int) {
 // anchors is where each group sits, in laying order; a group without a seat of its own yet is
 // taken to sit with the one before it.
 func (s *seater) anchors(runs []run) []int32 {
-	anchor := filledWith(len(s.filmed))
+	anchor := slices.Repeat([]int32{None}, len(s.filmed))
 	size := make([]int, len(s.filmed))
 	for _, r := range runs {
 		if len(r.seats) > size[r.group] {
@@ -294,8 +280,9 @@ func (s *seater) anchors(runs []run) []int32 {
 // seatNeeds gives wheelchair places, and beside them companion places, near the groups. Who may not
 // be filmed comes first, since fewer places will do, and leaves enough for the others.
 func (s *seater) seatNeeds() {
-	wheelchairs := s.seatUnseen(s.wheeled, s.wheelchair)
-	companions := s.seatUnseen(s.with, s.companion)
+	s.seatUnseen(s.wheeled, s.wheelchair, len(s.wheelchair)-s.countSeen(s.wheeled))
+	s.seatUnseen(s.with, s.companion, len(s.companion)-s.countSeen(s.with))
+	wheelchairs, companions := newNearby(s, s.wheelchair, false), newNearby(s, s.companion, false)
 	chairs := make([][]int32, len(s.filmed)) // by group: where its wheelchairs are
 	for _, i := range s.wheeled {
 		p := &s.out.Roster.People[i]
@@ -321,24 +308,52 @@ func (s *seater) seatNeeds() {
 	}
 }
 
-// seatUnseen seats those who may not be filmed on unseen places and gives the search for the rest.
-func (s *seater) seatUnseen(people, places []int32) *nearby {
-	spare := len(places)
-	for _, i := range people {
-		if !s.out.Roster.People[i].Unfilmed {
-			spare--
+// nearby finds the free place nearest to a spot in laying order, in nearly constant time: places that
+// are taken are skipped by links that shorten as they are followed.
+type nearby struct {
+	at          []int32 // places in laying order
+	seats       []int32
+	left, right []int32 // by place + 1: the free one at or beyond it; 0 and len+1 = none
+}
+
+// newNearby looks among free seats of the list, which is in laying order; with unseen, only among
+// those that no camera sees.
+func newNearby(s *seater, list []int32, unseen bool) *nearby {
+	n := &nearby{}
+	for _, seat := range list {
+		if s.out.Person[seat] == None && (s.Unseen[seat] || !unseen) {
+			n.at = append(n.at, s.at[seat])
+			n.seats = append(n.seats, seat)
 		}
 	}
-	search := newNearby(s, places, true)
-	for _, i := range people {
-		p := &s.out.Roster.People[i]
-		if !p.Unfilmed || spare <= 0 {
-			continue
-		}
-		if seat := search.take(s.anchor[p.Group]); seat != None {
-			s.put(i, seat)
-			spare--
-		}
+	n.left, n.right = make([]int32, len(n.seats)+2), make([]int32, len(n.seats)+2)
+	for i := range n.left {
+		n.left[i], n.right[i] = int32(i), int32(i)
 	}
-	return newNearby(s, places, false)
+	return n
+}
+
+// free follows the links to the free place, and shortens them.
+func free(links []int32, i int32) int32 {
+	for links[i] != i {
+		links[i] = links[links[i]]
+		i = links[i]
+	}
+	return i
+}
+
+// take gives the nearest free seat, the earlier one of two, and takes it; None where none is left.
+func (n *nearby) take(spot int32) int32 {
+	first, _ := slices.BinarySearch(n.at, spot) // at or after the spot
+	before, after := free(n.left, int32(first)), free(n.right, int32(first)+1)
+	last := int32(len(n.at)) + 1
+	at := after
+	switch {
+	case before == 0 && after == last:
+		return None
+	case after == last || before != 0 && spot-n.at[before-1] <= n.at[after-1]-spot:
+		at = before
+	}
+	n.left[at], n.right[at] = at-1, at+1
+	return n.seats[at-1]
 }

@@ -39,31 +39,28 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 			return nil, err
 		}
 		at, has := listed[groupKey(party.Name)]
-		if !has {
-			switch {
-			case party.People == 0:
-				return nil, groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
-					"how many people group %q has is not said", party.Name)
-			case party.Wheelchairs+party.Companions > party.People || party.Unfilmed > party.People:
-				return nil, groupFault(i, ".people",
-					"people counts everybody, those in wheelchairs and their companions too",
-					"group %q has %d people and more with needs", party.Name, party.People)
-			case len(out.People)+party.People > MaxPeople:
-				return nil, groupFault(i, ".people", "look for a slip of the pen in the numbers",
-					"with group %q there are more than %d people", party.Name, MaxPeople)
-			}
+		needy := party.Wheelchairs + party.Companions
+		switch {
+		case !has && party.People == 0:
+			return nil, groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
+				"how many people group %q has is not said", party.Name)
+		case !has && (needy > party.People || party.Unfilmed > party.People):
+			return nil, groupFault(i, ".people", "people counts everybody, those in wheelchairs and their companions too",
+				"group %q has %d people and more with needs", party.Name, party.People)
+		case !has && len(out.People)+party.People > MaxPeople:
+			return nil, groupFault(i, ".people", "look for a slip of the pen in the numbers",
+				"with group %q there are more than %d people", party.Name, MaxPeople)
+		case !has:
 			out.addCounted(party)
-			continue
-		}
-		if n := file.Groups[at].People(); party.People != 0 && party.People != n {
+		case party.People != 0 && party.People != file.Groups[at].People():
 			return nil, groupFault(i, ".people", "leave people out here: the roster counts",
-				"group %q has %d people here and %d in the roster", party.Name, party.People, n)
-		}
-		if party.Wheelchairs+party.Companions+party.Unfilmed > 0 {
+				"group %q has %d people here and %d in the roster", party.Name, party.People, file.Groups[at].People())
+		case needy+party.Unfilmed > 0:
 			return nil, groupFault(i, "", "leave wheelchairs, companions and not_filmed out here",
 				"group %q is in the roster, which says who needs what", party.Name)
+		default:
+			out.take(file, at, party)
 		}
-		out.take(file, at, party)
 	}
 	for i := range file.Groups {
 		if !seen[groupKey(file.Groups[i].Name)] {

@@ -13,19 +13,17 @@ type block struct {
 // findEnds finds where each row begins and ends.
 func (b *block) findEnds() {
 	for _, row := range b.rows {
-		first, last := -1, -1
+		first, behind := b.left, b.left
 		for col := b.left; col < b.right; col++ {
-			if signOf(b.sheet.At(row.row, col)) >= signGap {
-				if first < 0 {
-					first = col
-				}
-				last = col + 1
+			if signOf(b.sheet.At(row.row, col)) < signGap {
+				continue
 			}
+			if behind == b.left {
+				first = col
+			}
+			behind = col + 1
 		}
-		if first < 0 {
-			first, last = b.left, b.left
-		}
-		b.ends = append(b.ends, [2]int{first, last})
+		b.ends = append(b.ends, [2]int{first, behind})
 	}
 }
 
@@ -54,16 +52,6 @@ func (b *block) isDrawn() bool {
 	}
 	_, ok := b.rule(-1)
 	return ok
-}
-
-// listAll lists every cell of a block that is not drawn.
-func (b *block) listAll() {
-	b.each(func(row, col int) {
-		if b.sheet.open(row, col) && !b.listDate(row, col, "") {
-			b.list(row, col, "no line above names the columns (section, row, seats), "+
-				"and as a drawing of seats these numbers do not count along the row")
-		}
-	})
 }
 
 // finish finds alignment and numbers, and makes the section's lines.

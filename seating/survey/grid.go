@@ -172,11 +172,16 @@ func (d *drawing) read() bool {
 		b.findEnds()
 	}
 	blocks = slices.DeleteFunc(blocks, func(b *block) bool {
-		drawn := b.isDrawn()
-		if !drawn {
-			b.listAll()
+		if b.isDrawn() {
+			return false
 		}
-		return !drawn
+		b.each(func(row, col int) {
+			if b.sheet.open(row, col) && !b.listDate(row, col, "") {
+				b.list(row, col, "no line above names the columns (section, row, seats), "+
+					"and as a drawing of seats these numbers do not count along the row")
+			}
+		})
+		return true
 	})
 	if len(blocks) == 0 {
 		return false
@@ -270,11 +275,7 @@ func (d *drawing) number(row, col int) (n int, ok bool) {
 
 // isCorner says whether a text stands over the row names or before the seat numbers.
 func isCorner(text string) bool {
-	switch cells.Plain(text) {
-	case "row", "rows", "seat", "seats", "row seat":
-		return true
-	}
-	return false
+	return slices.Contains([]string{"row", "rows", "seat", "seats", "row seat"}, cells.Plain(text))
 }
 
 // findNumbers looks for a line of seat numbers above or below the seats.

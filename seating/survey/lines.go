@@ -9,60 +9,46 @@ import (
 	"everyseat/seating/cells"
 )
 
-// column is one named column of a line-a-row table.
-type column struct {
-	field field
-	unit  seating.Length
-}
-
-// header is the line that names the columns.
+// header is the line that names the columns of a line-a-row table.
 type header struct {
 	row  int
-	cols map[int]column
+	at   [fUnits + 1]int // columns by field; −1 where there is none
+	unit [fUnits + 1]seating.Length
 }
 
-// findHeader looks for a line that names seats or a bench's length and something else.
+// findHeader looks for a line that names seats or a bench's length and something else; of two columns with one meaning
+// the left one counts.
 func (r *reader) findHeader() *header {
 	for row := range r.sheet.Rows() {
-		h := r.header(row)
-		seen := map[field]bool{}
-		for _, c := range h.cols {
-			seen[c.field] = true
+		h := &header{row: row}
+		for f := range h.at {
+			h.at[f] = -1
 		}
-		if (seen[fSeats] || seen[fBench]) && len(seen) > 1 {
+		named := 0
+		for _, col := range r.openCols(row) {
+			f, unit := fieldOf(r.sheet.At(row, col).Text)
+			if f == noField || f >= fPosted || h.at[f] >= 0 {
+				continue
+			}
+			h.at[f], h.unit[f] = col, unit
+			named++
+		}
+		if h.seatsCol() >= 0 && named > 1 {
 			return h
 		}
 	}
 	return nil
 }
 
-// header reads a line as names of columns; of two with one meaning the left one counts.
-func (r *reader) header(row int) *header {
-	h := &header{row: row, cols: map[int]column{}}
-	seen := map[field]bool{}
-	for _, col := range r.openCols(row) {
-		f, unit := fieldOf(r.sheet.At(row, col).Text)
-		if f == noField || f == fUnits || f == fPosted || f == fPeople || seen[f] {
-			continue
-		}
-		seen[f] = true
-		h.cols[col] = column{f, unit}
-	}
-	return h
-}
+// field is what a column means.
+func (h *header) field(col int) field { return field(max(0, slices.Index(h.at[:], col))) }
 
 // seatsCol is the column of seats, or else of benches.
 func (h *header) seatsCol() int {
-	at := 0
-	for col, c := range h.cols {
-		switch c.field {
-		case fSeats:
-			return col
-		case fBench:
-			at = col
-		}
+	if h.at[fSeats] < 0 {
+		return h.at[fBench]
 	}
-	return at
+	return h.at[fSeats]
 }
 
 // readLines reads the lines below the header.
@@ -74,11 +60,7 @@ func (r *reader) readLines(h *header) {
 		if len(cols) == 0 || r.headerAgain(h, row, cols) || r.total(h, row, cols, current) {
 			continue
 		}
-		named := false
-		for _, col := range cols {
-			named = named || h.cols[col].field != noField
-		}
-		if named {
+		if slices.ContainsFunc(cols, func(col int) bool { return h.field(col) != noField }) {
 			current = r.readLine(h, row, current)
 		}
 	}
@@ -87,7 +69,7 @@ func (r *reader) readLines(h *header) {
 // takeHeader marks the names as read, and lists the columns that have no meaning here.
 func (r *reader) takeHeader(h *header) {
 	for _, col := range r.openCols(h.row) {
-		if h.cols[col].field != noField {
+		if h.field(col) != noField {
 			r.sheet.take(h.row, col)
 			continue
 		}
@@ -116,7 +98,7 @@ func (r *reader) takeHeader(h *header) {
 // headerAgain takes a line that repeats the names, as tables over several pages do.
 func (r *reader) headerAgain(h *header, row int, cols []int) bool {
 	for _, col := range cols {
-		if f, _ := fieldOf(r.sheet.At(row, col).Text); f == noField || f != h.cols[col].field {
+		if f, _ := fieldOf(r.sheet.At(row, col).Text); f == noField || f != h.field(col) {
 			return false
 		}
 	}
@@ -136,12 +118,12 @@ func (r *reader) total(h *header, row int, cols []int, current *section) bool {
 	}
 	sum := totalLine{}
 	for _, s := range r.order {
-		if h.cols[first].field != fRow || s == current {
+		if h.field(first) != fRow || s == current {
 			sum.lines = append(sum.lines, s.lines...)
 		}
 	}
 	for _, col := range cols {
-		if h.cols[col].field == fSeats {
+		if col == h.at[fSeats] {
 			sum.sheet, sum.row, sum.col = r.sheet, row, col
 			r.sheet.take(row, col)
 			r.totals = append(r.totals, sum)
@@ -173,37 +155,31 @@ func (r *reader) listTotals() {
 
 // readLine reads one line; it gives the section the line belongs to.
 func (r *reader) readLine(h *header, row int, current *section) *section {
-	byField := map[field]int{}
-	for col, c := range h.cols {
-		if r.sheet.open(row, col) {
-			byField[c.field] = col
-		}
-	}
-	s := r.lineSection(row, byField, current)
+	s := r.lineSection(h, row, current)
 	line := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1}
-	if col, ok := byField[fRow]; ok {
+	if col := h.at[fRow]; r.sheet.open(row, col) {
 		line.nameCol = col
 		line.name = r.rowName(row, col)
 	}
-	r.lineSeats(h, line, byField)
+	r.lineSeats(h, line)
 	for f := fMissing; f <= fNobody; f++ {
-		if col, ok := byField[f]; ok {
-			line.lists = append(line.lists, listCell{f, col})
+		if r.sheet.open(row, h.at[f]) {
+			line.lists = append(line.lists, listCell{f, h.at[f]})
 		}
 	}
 	for f := fPitch; f <= fStep; f++ {
-		if col, ok := byField[f]; ok {
-			r.sectionCell(s, line, row, col, h.cols[col])
+		if r.sheet.open(row, h.at[f]) {
+			r.sectionCell(h, s, line, f)
 		}
 	}
-	count := r.lineRows(row, byField)
+	count := r.lineRows(h, row)
 	if count > seating.MaxRows-len(s.lines) {
 		r.list(row, h.seatsCol(),
 			fmt.Sprintf("with it section %s has more than %d rows: it is left out", s.spec.Name, seating.MaxRows))
 		count = 0
 	}
 	if line.seats > 0 && count > (seating.MaxSeats-r.places)/line.seats {
-		r.list(row, byField[fSeats],
+		r.list(row, h.at[fSeats],
 			fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
 		line.seats, count = 0, 1
 	}
@@ -218,9 +194,9 @@ func (r *reader) readLine(h *header, row int, current *section) *section {
 }
 
 // lineRows is how many equal rows a line stands for.
-func (r *reader) lineRows(row int, byField map[field]int) int {
-	col, ok := byField[fRows]
-	if !ok || r.listDate(row, col, "") {
+func (r *reader) lineRows(h *header, row int) int {
+	col := h.at[fRows]
+	if !r.sheet.open(row, col) || r.listDate(row, col, "") {
 		return 1
 	}
 	n, ok := cells.Number(r.sheet.At(row, col).Text)
@@ -233,14 +209,12 @@ func (r *reader) lineRows(row int, byField map[field]int) int {
 }
 
 // lineSection is the section that a line names, else the one above.
-func (r *reader) lineSection(row int, byField map[field]int, current *section) *section {
-	col, ok := byField[fSection]
+func (r *reader) lineSection(h *header, row int, current *section) *section {
+	col := h.at[fSection]
 	text := r.sheet.At(row, col).Text
-	if ok && (cells.Ditto(text) || cells.Plain(text) == "do") {
+	if cells.Ditto(text) || cells.Plain(text) == "do" {
 		r.sheet.take(row, col)
-		ok = false
-	}
-	if ok && !r.listDate(row, col, "") {
+	} else if r.sheet.open(row, col) && !r.listDate(row, col, "") {
 		if name := r.cleanName(row, col, sectionTitle(text)); name != "" {
 			return r.section(name)
 		}
@@ -276,9 +250,9 @@ func (r *reader) rowName(row, col int) string {
 const noneUntil = "; the row has no seats until this is mended"
 
 // lineSeats reads how many seats a row has, counted or as a bench.
-func (r *reader) lineSeats(h *header, line *line, byField map[field]int) {
-	benchCol, bench := byField[fBench]
-	col, ok := byField[fSeats]
+func (r *reader) lineSeats(h *header, line *line) {
+	col, benchCol := h.at[fSeats], h.at[fBench]
+	ok, bench := r.sheet.open(line.row, col), r.sheet.open(line.row, benchCol)
 	so := noneUntil
 	if bench {
 		so = "; the bench's length is used instead"
@@ -302,7 +276,7 @@ func (r *reader) lineSeats(h *header, line *line, byField map[field]int) {
 		if line.hasSeats {
 			so = "; the counted seats are used"
 		}
-		line.bench, line.hasBench = r.length(line.row, benchCol, fBench, h.cols[benchCol].unit, so)
+		line.bench, line.hasBench = r.length(line.row, benchCol, fBench, h.unit[fBench], so)
 		line.benchCol = benchCol
 	}
 	if !ok && !bench {
@@ -311,10 +285,11 @@ func (r *reader) lineSeats(h *header, line *line, byField map[field]int) {
 }
 
 // sectionCell reads a cell that holds for the whole section.
-func (r *reader) sectionCell(s *section, line *line, row, col int, c column) {
+func (r *reader) sectionCell(h *header, s *section, line *line, f field) {
+	row, col := line.row, h.at[f]
 	text := r.sheet.At(row, col).Text
-	once := onceCell{r, s, row, col, c.field}
-	switch c.field {
+	once := onceCell{r, s, row, col, f}
+	switch f {
 	case fKind:
 		kind, ok := kindOf(text)
 		keepOnce(once, &s.spec.Kind, kind, ok, "the kinds are bench, chairs and floor")
@@ -324,22 +299,22 @@ func (r *reader) sectionCell(s *section, line *line, row, col int, c column) {
 			"seats are numbered from the left or from the right, as the camera sees the stands")
 	case fStart, fStep:
 		to := &s.spec.SeatNumbers.Start
-		if c.field == fStep {
+		if f == fStep {
 			to = &s.spec.SeatNumbers.Step
 		}
 		n, ok := cells.Number(text)
 		ok = ok && n >= 1 && n <= seating.MaxNumber/seating.MaxSeats
 		keepOnce(once, to, n, ok, "it is no number that seats can start at or step by")
 	default:
-		if (c.field == fAisle || c.field == fCross) && nothing(text) {
+		if (f == fAisle || f == fCross) && nothing(text) {
 			r.sheet.take(row, col)
 			return
 		}
-		l, ok := r.length(row, col, c.field, c.unit, "")
-		if c.field == fCross {
+		l, ok := r.length(row, col, f, h.unit[f], "")
+		if f == fCross {
 			line.cross = l
 		} else if ok {
-			keepOnce(once, measureOf(&s.spec, c.field).Length, l, true, "")
+			keepOnce(once, measureOf(&s.spec, f).Length, l, true, "")
 		}
 	}
 }

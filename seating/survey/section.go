@@ -1,7 +1,9 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -90,8 +92,7 @@ func (s *section) nameRows(r *reader) {
 			for n := 2; seen[seating.NameKey(free)]; n++ {
 				free = l.name + "." + strconv.Itoa(n)
 			}
-			r.sheet = l.sheet
-			r.list(l.row, l.nameCol, fmt.Sprintf("row %s is there twice; this one is called %s here", l.name, free))
+			r.listOf(l, l.nameCol, fmt.Sprintf("row %s is there twice; this one is called %s here", l.name, free))
 			l.name = free
 		}
 		if l.name != "" {
@@ -122,33 +123,24 @@ func (s *section) nameRows(r *reader) {
 
 // fillSeats turns counted seats and benches into the section's lists.
 func (s *section) fillSeats(r *reader) {
-	pitch := s.spec.Pitch
-	if pitch == 0 {
-		if pitch = seating.DefaultPitch; s.spec.Kind == seating.Floor {
-			pitch = seating.DefaultFloorPitch
-		}
+	pitch := cmp.Or(s.spec.Pitch, seating.DefaultPitch)
+	if s.spec.Kind == seating.Floor {
+		pitch = cmp.Or(s.spec.Pitch, seating.DefaultFloorPitch)
 	}
 	counted, benches := false, false
-	for _, l := range s.lines {
-		counted = counted || l.hasSeats
-		benches = benches || l.hasBench
-	}
 	var seats []int
 	var bench []seating.Length
 	for _, l := range s.lines {
+		counted, benches = counted || l.hasSeats, benches || l.hasBench
 		n, b := l.seats, l.bench
 		need := seating.Length(n) * pitch
 		switch {
 		case l.hasSeats && l.hasBench && need > b:
-			r.sheet = l.sheet
-			r.list(l.row, l.benchCol,
-				fmt.Sprintf("%d seats of %v need %v: the counted seats are used", n, pitch, need))
+			r.listOf(l, l.benchCol, fmt.Sprintf("%d seats of %v need %v: the counted seats are used", n, pitch, need))
 			b = need
 		case l.hasBench && !l.hasSeats:
 			if n = int(b / pitch); n > seating.MaxSeats-r.places {
-				r.sheet = l.sheet
-				r.list(l.row, l.benchCol,
-					fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
+				r.listOf(l, l.benchCol, fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
 				n, b = 0, 0
 			}
 			r.places += n
@@ -168,12 +160,10 @@ func (s *section) fillSeats(r *reader) {
 
 // oneForAll shortens a list of equal entries to one.
 func oneForAll[T comparable](list []T) []T {
-	for _, v := range list {
-		if v != list[0] {
-			return list
-		}
+	if len(slices.Compact(slices.Clone(list))) == 1 {
+		return list[:1]
 	}
-	return list[:1]
+	return list
 }
 
 // readLists reads the cells of a line that list seats.
@@ -284,11 +274,10 @@ func (s *section) keepRange(f field, r seating.SeatRange) {
 		return
 	}
 	use := seating.ReservedFor[f-fWheelchair]
-	for i := range s.spec.Reserved {
-		if s.spec.Reserved[i].For == use {
-			s.spec.Reserved[i].Seats = append(s.spec.Reserved[i].Seats, r)
-			return
-		}
+	i := slices.IndexFunc(s.spec.Reserved, func(kept seating.Reserved) bool { return kept.For == use })
+	if i < 0 {
+		i = len(s.spec.Reserved)
+		s.spec.Reserved = append(s.spec.Reserved, seating.Reserved{For: use})
 	}
-	s.spec.Reserved = append(s.spec.Reserved, seating.Reserved{Seats: []seating.SeatRange{r}, For: use})
+	s.spec.Reserved[i].Seats = append(s.spec.Reserved[i].Seats, r)
 }

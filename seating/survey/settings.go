@@ -13,26 +13,19 @@ import (
 func (r *reader) readSettings() {
 	for _, units := range []bool{true, false} { // units first: they hold for the other lines
 		for row := range r.sheet.Rows() {
-			if cols := r.openCols(row); len(cols) > 0 {
-				r.readSetting(row, cols, units)
+			l, ok := r.labelled(row, r.openCols(row))
+			if !ok || (l.field == fUnits) != units {
+				continue
+			}
+			if r.setting(l.field, l.value, l.unit) {
+				for _, col := range l.cols {
+					r.sheet.take(row, col)
+				}
+			} else if (l.field == fPosted || l.field == fPeople) && !r.listDate(row, l.at, "") {
+				r.sheet.take(row, l.cols[0])
+				r.list(row, l.at, "it is no whole number of people")
 			}
 		}
-	}
-}
-
-// readSetting reads one line, if it says how long units are or if it does not, as asked.
-func (r *reader) readSetting(row int, cols []int, units bool) {
-	l, ok := r.labelled(row, cols)
-	if !ok || (l.field == fUnits) != units {
-		return
-	}
-	if r.setting(l.field, l.value, l.unit) {
-		for _, col := range l.cols {
-			r.sheet.take(row, col)
-		}
-	} else if (l.field == fPosted || l.field == fPeople) && !r.listDate(row, l.at, "") {
-		r.sheet.take(row, cols[0])
-		r.list(row, l.at, "it is no whole number of people")
 	}
 }
 
@@ -48,6 +41,9 @@ type labelled struct {
 
 // labelled reads a line so; ok is false where it is something else.
 func (r *reader) labelled(row int, cols []int) (l labelled, ok bool) {
+	if len(cols) == 0 {
+		return l, false
+	}
 	label := r.sheet.At(row, cols[0]).Text
 	if head, tail, cut := strings.Cut(label, ":"); cut && strings.TrimSpace(tail) != "" {
 		l.value, l.at, l.cols = strings.TrimSpace(tail), cols[0], cols[:1]

@@ -190,6 +190,12 @@ func (r *reader) list(row, col int, why string) {
 	r.listed = append(r.listed, listed{at, u})
 }
 
+// listOf is list for a cell of a line, on whichever sheet it stands.
+func (r *reader) listOf(l *line, col int, why string) {
+	r.sheet = l.sheet
+	r.list(l.row, col, why)
+}
+
 // listDate lists a cell that a spreadsheet made a date of, and says whether it is one.
 func (r *reader) listDate(row, col int, so string) bool {
 	date := r.sheet.At(row, col).Date

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -122,11 +123,8 @@ func fieldOf(text string) (f field, unit seating.Length) {
 
 // nothing says whether a cell says that there is nothing.
 func nothing(text string) bool {
-	switch cells.Plain(text) {
-	case "", "none", "no", "n a", "na", "nil", "0":
-		return !strings.ContainsAny(text, "?!")
-	}
-	return false
+	return slices.Contains([]string{"", "none", "no", "n a", "na", "nil", "0"}, cells.Plain(text)) &&
+		!strings.ContainsAny(text, "?!")
 }
 
 func kindOf(text string) (kind seating.Kind, ok bool) {
@@ -151,26 +149,28 @@ func sideOf(text string) (side seating.Side, ok bool) {
 	return 0, false
 }
 
-// sectionTitle takes "Section" and its like off a title.
+// sectionTitle takes "Section" and its like off a title, rowTitle "Row" off a row's name.
 func sectionTitle(text string) string {
-	for _, word := range []string{"section", "block", "stand", "bleacher", "sec."} {
+	return without(text, "section", "block", "stand", "bleacher", "sec.")
+}
+
+func rowTitle(text string) string {
+	if name := without(text, "row"); name != text {
+		return name
+	}
+	return strings.TrimSuffix(text, ".0")
+}
+
+// without takes the first of the words that a name stands behind off the text, with what parts them.
+func without(text string, words ...string) string {
+	for _, word := range words {
 		if len(text) > len(word) && strings.EqualFold(text[:len(word)], word) {
-			if rest := strings.TrimLeft(text[len(word):], " :."); rest != "" && len(rest) < len(text)-len(word) {
-				return rest
+			if name := strings.TrimLeft(text[len(word):], " :."); name != "" && len(name) < len(text)-len(word) {
+				return name
 			}
 		}
 	}
 	return text
-}
-
-// rowTitle takes "Row" off a row's name.
-func rowTitle(text string) string {
-	if len(text) > 4 && strings.EqualFold(text[:3], "row") {
-		if rest := strings.TrimLeft(text[3:], " :."); rest != "" && len(rest) < len(text)-3 {
-			return rest
-		}
-	}
-	return strings.TrimSuffix(text, ".0")
 }
 
 // seatRanges reads "3, 7-9", "3;7–9", "seats 3 and 7 to 9" or "all" (from 0 to 0).

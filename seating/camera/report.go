@@ -77,15 +77,33 @@ func HiddenReport(s *Scene, v *View, sight *Sight) []string {
 	}
 	wanted := make([]bool, len(s.Stands.Seats))
 	for i := range groups {
-		for row := range s.byRow(groups[i].seats) {
+		for row := range byRow(s.Stands, groups[i].seats) {
 			n := min(rowSeats, len(row))
 			for k := range n {
 				wanted[row[k*len(row)/n]] = true
 			}
 		}
 	}
-	s.tryHeld(v, groups, wanted)
-	s.tryHeights(v, groups, wanted)
+	helped := make([]bool, len(groups))
+	for held := s.Card.Held + 1; held <= Overhead && !s.Resting; held++ { // the lowest way of holding that helps
+		higher := *s
+		higher.Card.Held = held
+		s.try(groups, wanted, helped, higher.see(v, leastSamples, wanted), "the card held "+held.Words())
+	}
+	clear(helped)
+	stands, floor := s.outline()
+	all := append(stands, floor...)
+	for _, height := range lensHeights { // the lowest lens that helps, the cards in the middle of the frame
+		higher := *v
+		higher.Position[2] = height
+		if height <= v.Position[2]+0.1 {
+			continue
+		}
+		if _, ok := higher.centre(all); ok {
+			sight := s.see(&higher, leastSamples, wanted)
+			s.try(groups, wanted, helped, sight, fmt.Sprintf("the lens at %g m", height))
+		}
+	}
 	lines := make([]string, len(groups))
 	for i := range groups {
 		lines[i] = groups[i].sentence(s)
@@ -136,60 +154,58 @@ func most(causes map[string]float64) string {
 	return best
 }
 
-// The causes.
+// causes are what hides a card, by the part that hides most of it.
+var causes = [...]string{
+	PartCard: "cards in the rows in front hide them",
+	PartHead: causePeople, PartHair: causePeople, PartBody: causePeople, PartLegs: causePeople, PartHand: causePeople,
+	PartBench: causeSteps, PartStep: causeSteps, PartFloor: causeSteps,
+	PartRail: "a rail is in front of them",
+	PartBox:  "an obstacle stands in front of them",
+}
+
 const (
-	causeFrame    = "the edge of the frame cuts them off"
-	causeFloor    = "people on the floor are in front of them"
-	causePeople   = "heads and shoulders in the rows in front hide them"
-	causeFlat     = "they are seen edge-on"
-	causeCards    = "cards in the rows in front hide them"
-	causeRail     = "a rail is in front of them"
-	causeSteps    = "benches and steps in front hide them"
-	causeObstacle = "an obstacle stands in front of them"
+	causeFrame  = "the edge of the frame cuts them off"
+	causePeople = "heads and shoulders in the rows in front hide them"
+	causeSteps  = "benches and steps in front hide them"
 )
 
 // cause is what hides most of a seat's card.
 func (s *Scene) cause(seat int, sight *Sight) string {
-	if sight.Hider[seat] < 0 || !sight.InFrame[seat] && sight.Seen[seat] == 0 {
-		if sight.InFrame[seat] {
-			return causeFlat
-		}
+	part := sight.Hider[seat]
+	switch {
+	case !sight.InFrame[seat] && (part < 0 || sight.Seen[seat] == 0):
 		return causeFrame
+	case part < 0:
+		return "they are seen edge-on"
 	}
-	part := Part(sight.Hider[seat])
-	if owner := sight.HiderOf[seat]; owner >= 0 && part != PartRail {
+	if owner := sight.HiderOf[seat]; owner >= 0 && Part(part) != PartRail {
 		section := s.Stands.Seats[owner].Section
 		if s.Stands.Sections[section].Spec.Kind == seating.Floor && section != s.Stands.Seats[seat].Section {
-			return causeFloor
+			return "people on the floor are in front of them"
 		}
 	}
-	switch part {
-	case PartCard:
-		return causeCards
-	case PartRail:
-		return causeRail
-	case PartBench, PartStep, PartFloor:
-		return causeSteps
-	case PartBox:
-		return causeObstacle
-	}
-	return causePeople
+	return causes[part]
 }
 
-// byRow gives the runs of seats, sorted by row, that lie in one row.
-func (s *Scene) byRow(seats []int32) iter.Seq[[]int32] {
-	return func(yield func([]int32) bool) {
-		for len(seats) > 0 {
+// runs parts a list where neighbours are not alike.
+func runs[T any](list []T, alike func(a, b T) bool) iter.Seq[[]T] {
+	return func(yield func([]T) bool) {
+		for len(list) > 0 {
 			n := 1
-			for n < len(seats) && s.Stands.Seats[seats[n]].Row == s.Stands.Seats[seats[0]].Row {
+			for n < len(list) && alike(list[n-1], list[n]) {
 				n++
 			}
-			if !yield(seats[:n]) {
+			if !yield(list[:n]) {
 				return
 			}
-			seats = seats[n:]
+			list = list[n:]
 		}
 	}
+}
+
+// byRow parts seats of one section, sorted by row, where the row changes.
+func byRow(stands *seating.Stands, seats []int32) iter.Seq[[]int32] {
+	return runs(seats, func(a, b int32) bool { return stands.Seats[a].Row == stands.Seats[b].Row })
 }
 
 // try keeps what helps for the groups that it is the first to help: of which every row, as seen then, shows at least
@@ -197,7 +213,7 @@ func (s *Scene) byRow(seats []int32) iter.Seq[[]int32] {
 func (s *Scene) try(groups []hiddenRows, wanted []bool, helped []bool, sight *Sight, what string) {
 	for i := range groups {
 		ok := !helped[i]
-		for row := range s.byRow(groups[i].seats) {
+		for row := range byRow(s.Stands, groups[i].seats) {
 			seen, n := 0.0, 0
 			for _, seat := range row {
 				if wanted[seat] {
@@ -210,38 +226,6 @@ func (s *Scene) try(groups []hiddenRows, wanted []bool, helped []bool, sight *Si
 		if ok {
 			helped[i] = true
 			groups[i].helps = append(groups[i].helps, what)
-		}
-	}
-}
-
-// tryHeld finds the lowest way of holding, above the scene's, at which each group shows.
-func (s *Scene) tryHeld(v *View, groups []hiddenRows, wanted []bool) {
-	if s.Resting {
-		return
-	}
-	helped := make([]bool, len(groups))
-	for held := s.Card.Held + 1; held <= Overhead; held++ {
-		higher := *s
-		higher.Card.Held = held
-		s.try(groups, wanted, helped, higher.see(v, leastSamples, wanted), "the card held "+held.Words())
-	}
-}
-
-// tryHeights finds the lowest lens, above the view's, from which each group shows, the cards in the middle of the
-// frame.
-func (s *Scene) tryHeights(v *View, groups []hiddenRows, wanted []bool) {
-	stands, floor := s.outline()
-	all := append(stands, floor...)
-	helped := make([]bool, len(groups))
-	for _, height := range lensHeights {
-		higher := *v
-		higher.Position[2] = height
-		if height <= v.Position[2]+0.1 {
-			continue
-		}
-		if _, ok := higher.centre(all); ok {
-			sight := s.see(&higher, leastSamples, wanted)
-			s.try(groups, wanted, helped, sight, fmt.Sprintf("the lens at %g m", height))
 		}
 	}
 }
@@ -274,46 +258,29 @@ const mostNamed = 8
 // Seats come in index order; of is all the seats that could be named, to know what "all" is.
 func nameSeats(stands *seating.Stands, seats []int32, of func(seat int) bool) string {
 	var sections []string
-	for len(seats) > 0 {
-		section := stands.Seats[seats[0]].Section
-		n := 1
-		for n < len(seats) && stands.Seats[seats[n]].Section == section {
-			n++
-		}
-		sections = append(sections, nameInSection(stands, int(section), seats[:n], of))
-		seats = seats[n:]
+	section := func(seat int32) int32 { return stands.Seats[seat].Section }
+	for run := range runs(seats, func(a, b int32) bool { return section(a) == section(b) }) {
+		sections = append(sections, nameInSection(stands, &stands.Sections[section(run[0])], run, of))
 	}
 	return strings.Join(sections, "; ")
 }
 
-func nameInSection(stands *seating.Stands, section int, seats []int32, of func(seat int) bool) string {
-	sec := &stands.Sections[section]
+func nameInSection(stands *seating.Stands, sec *seating.Section, seats []int32, of func(seat int) bool) string {
 	if len(seats) == countSeats(sec.First, sec.Last, of) {
 		return "all of section " + sec.Name
 	}
-	var names []string
-	from := -1 // first of the whole rows that follow each other
-	whole := func(until int) {
-		if from >= 0 {
-			names = append(names, nameRows(sec, from, until))
-			from = -1
-		}
+	row := func(seats []int32) int { return int(stands.Seats[seats[0]].Row) }
+	whole := func(seats []int32) bool {
+		r := &sec.Rows[row(seats)]
+		return len(seats) == countSeats(r.First, r.Last, of)
 	}
-	for len(seats) > 0 {
-		row := int(stands.Seats[seats[0]].Row)
-		n := 1
-		for n < len(seats) && int(stands.Seats[seats[n]].Row) == row {
-			n++
-		}
-		if n < countSeats(sec.Rows[row].First, sec.Rows[row].Last, of) {
-			whole(row - 1)
-			names = append(names, "row "+sec.Rows[row].Name+" "+nameNumbers(stands, seats[:n]))
-		} else if from < 0 {
-			from = row
-		}
-		seats = seats[n:]
-		if from >= 0 && (len(seats) == 0 || int(stands.Seats[seats[0]].Row) != row+1) {
-			whole(row)
+	follows := func(a, b []int32) bool { return whole(a) && whole(b) && row(b) == row(a)+1 }
+	var names []string
+	for rows := range runs(slices.Collect(byRow(stands, seats)), follows) {
+		if first := rows[0]; whole(first) {
+			names = append(names, nameRows(sec, row(first), row(rows[len(rows)-1])))
+		} else {
+			names = append(names, "row "+sec.Rows[row(first)].Name+" "+nameNumbers(stands, first))
 		}
 	}
 	more := ""
@@ -343,28 +310,23 @@ func nameRows(sec *seating.Section, first, last int) string {
 
 // nameNumbers names seats of one row by their numbers as marked.
 func nameNumbers(stands *seating.Stands, seats []int32) string {
-	var runs []string
-	for len(seats) > 0 {
-		n := 1
-		for n < len(seats) && seats[n] == seats[n-1]+1 {
-			n++
+	word := "seats "
+	if len(seats) == 1 {
+		word = "seat "
+	}
+	var names []string
+	for run := range runs(seats, func(a, b int32) bool { return b == a+1 }) {
+		a, b := stands.Seats[run[0]].Number, stands.Seats[run[len(run)-1]].Number
+		name := fmt.Sprint(min(a, b))
+		if len(run) > 1 {
+			name += fmt.Sprintf("–%d", max(a, b))
 		}
-		a, b := stands.Seats[seats[0]].Number, stands.Seats[seats[n-1]].Number
-		run := fmt.Sprint(min(a, b))
-		if n > 1 {
-			run += fmt.Sprintf("–%d", max(a, b))
-		}
-		runs = append(runs, run)
-		seats = seats[n:]
+		names = append(names, name)
 	}
-	if len(runs) > mostNamed {
-		runs = append(slices.Clone(runs[:mostNamed]), "…")
+	if len(names) > mostNamed {
+		names = append(names[:mostNamed], "…")
 	}
-	word := "seat "
-	if len(runs) > 1 || strings.Contains(runs[0], "–") {
-		word = "seats "
-	}
-	return word + strings.Join(runs, ", ")
+	return word + strings.Join(names, ", ")
 }
 
 // count is "1 card", "2 cards".

@@ -377,13 +377,8 @@ func (r *seeing) join() {
 		all = append(all, r.bands[i].pieces...)
 	}
 	slices.SortStableFunc(all, func(a, b piece) int { return int(a.seat) - int(b.seat) })
-	for len(all) > 0 {
-		n := 1
-		for n < len(all) && all[n].seat == all[0].seat {
-			n++
-		}
-		r.finish(all[:n]...)
-		all = all[n:]
+	for pieces := range runs(all, func(a, b piece) bool { return a.seat == b.seat }) {
+		r.finish(pieces...)
 	}
 }
 

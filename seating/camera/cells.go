@@ -62,7 +62,7 @@ type knit struct {
 	view   *View
 	sight  *Sight
 	lines  []line
-	turned bool // the rows run up and down the picture, so along is v
+	along  int // the picture's axis that the rows run along: 1, v, where they run up and down the picture
 }
 
 // orient decides which way the rows run and sorts them along it.
@@ -75,9 +75,11 @@ func (k *knit) orient() {
 		}
 	}
 	const steep = 1.75 // about 60 degrees
-	k.turned = along[1] > steep*along[0]
+	if along[1] > steep*along[0] {
+		k.along = 1
+	}
 	for _, l := range k.lines {
-		if k.turned {
+		if k.along == 1 {
 			for j := range l {
 				l[j].at[0], l[j].at[1] = l[j].at[1], l[j].at[0]
 			}
@@ -93,7 +95,7 @@ func (k *knit) cell(row, j int) Cell {
 	c[0][0], c[3][0], c[1][0], c[2][0] = left, left, right, right
 	c[0][1], c[3][1] = k.borders(row, j, left)
 	c[1][1], c[2][1] = k.borders(row, j, right)
-	if k.turned { // along is v: what was left is now top
+	if k.along == 1 { // what was left is now top
 		c = Cell{{c[0][1], c[0][0]}, {c[3][1], c[3][0]}, {c[2][1], c[2][0]}, {c[1][1], c[1][0]}}
 	}
 	return c
@@ -112,13 +114,13 @@ func (k *knit) ends(row, j int) (left, right float64) {
 	}
 	before, hasBefore := beside(j - 1)
 	after, hasAfter := beside(j + 1)
-	switch {
-	case !hasBefore && !hasAfter:
-		before = k.halfPitch(l[j].seat)
-		after = before
-	case !hasBefore:
+	if !hasBefore && !hasAfter {
+		before, hasBefore = k.halfPitch(l[j].seat), true
+	}
+	if !hasBefore {
 		before = after
-	case !hasAfter:
+	}
+	if !hasAfter {
 		after = before
 	}
 	return at - before, at + after
@@ -131,14 +133,10 @@ func (k *knit) halfPitch(seat int32) float64 {
 	half := k.stands.Sections[at.Section].Spec.Pitch.Metres() / 2
 	a, near1 := k.view.Project(f.at(-half, 0, 1))
 	b, near2 := k.view.Project(f.at(half, 0, 1))
-	axis := 0
-	if k.turned {
-		axis = 1
-	}
 	if near1 < near || near2 < near {
-		return k.cardSize(seat, axis) / 2
+		return k.cardSize(seat, k.along) / 2
 	}
-	return math.Abs(b[axis]-a[axis]) / 2
+	return math.Abs(b[k.along]-a[k.along]) / 2
 }
 
 // cardSize is how far the card reaches along an axis of the picture.
@@ -152,11 +150,7 @@ func (k *knit) cardSize(seat int32, axis int) float64 {
 func (k *knit) borders(row, j int, along float64) (low, high float64) {
 	own := k.lines[row].height(along, 0)
 	slope := k.lines[row].slope(max(0, j-1), min(len(k.lines[row])-1, j+1))
-	axis := 1
-	if k.turned {
-		axis = 0
-	}
-	least := k.cardSize(k.lines[row][j].seat, axis) / 10
+	least := k.cardSize(k.lines[row][j].seat, 1-k.along) / 10
 	found := [2]float64{math.NaN(), math.NaN()} // distance to the border upward and downward
 	for _, next := range [2]int{row - 1, row + 1} {
 		if next < 0 || next >= len(k.lines) || len(k.lines[next]) == 0 {
@@ -224,9 +218,8 @@ func FlatCells(stands *seating.Stands) []Cell {
 			sides = append(sides, i)
 			continue
 		}
-		sec := &stands.Sections[i]
-		b := flatSection(stands, i, cells, sec.Origin[0], sec.Origin[1])
-		frontal = frontal.with(b)
+		at := stands.Sections[i].Origin
+		frontal = frontal.with(flatSection(stands, i, cells, at[0], at[1]))
 	}
 	if frontal[0] > frontal[2] {
 		frontal = box{}
@@ -280,8 +273,7 @@ func flatSection(stands *seating.Stands, section int, cells []Cell, x, y float64
 				across, _, _ = f.local(at.Position)
 			}
 			left, right := x+across-float64(pitch/2), x+across+float64(pitch/2)
-			b.add(Pixel{left, top})
-			b.add(Pixel{right, bottom})
+			b = b.with(box{left, top, right, bottom})
 			if at.Use == seating.UseCard {
 				cells[seat] = Cell{{left, top}, {right, top}, {right, bottom}, {left, bottom}}
 			}

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"everyseat/seating"
 	"everyseat/seating/together"
 )
 
@@ -135,8 +134,7 @@ func (r *seeing) window() (b box, ok bool) {
 	b = emptyBox()
 	for i := range r.cards {
 		if c := &r.cards[i]; c.wanted {
-			b.add(Pixel{c.box[0], c.box[1]})
-			b.add(Pixel{c.box[2], c.box[3]})
+			b = b.with(c.box)
 		}
 	}
 	b[0], b[1] = math.Max(b[0], 0), math.Max(b[1], 0)
@@ -236,7 +234,8 @@ func (b box) outward() reach {
 	}
 }
 
-// personBox is a box around everything a person is and holds, whichever way it turns.
+// personBox is a box in the picture around everything a person is and holds, whichever way it turns; without bounds
+// where it reaches behind the near plane, empty where all of it is there.
 func (r *seeing) personBox(seat int) box {
 	g := r.figureAt(seat)
 	h := &r.hands
@@ -250,38 +249,18 @@ func (r *seeing) personBox(seat int) box {
 	} else {
 		back = math.Max(back, card-cardReach)
 	}
-	var corners [8]seating.Point
-	for i := range corners {
-		across, ahead, up := -side, -back, -0.05
-		if i&1 != 0 {
-			across = side
+	b, before := emptyBox(), 0
+	for _, across := range [2]float64{-side, side} {
+		for _, ahead := range [2]float64{-back, front} {
+			for _, up := range [2]float64{-0.05, top} {
+				if at, depth := r.view.Project(g.at(across, ahead, up)); depth >= near {
+					b.add(at)
+					before++
+				}
+			}
 		}
-		if i&2 != 0 {
-			ahead = front
-		}
-		if i&4 != 0 {
-			up = top
-		}
-		corners[i] = g.at(across, ahead, up)
 	}
-	return r.view.boxOf(&corners)
-}
-
-// boxOf is the box around a solid with these corners in the picture; without bounds
-// where it reaches behind the near plane, empty where all of it is there.
-func (v *View) boxOf(corners *[8]seating.Point) box {
-	b := emptyBox()
-	front, behind := false, false
-	for i := range corners {
-		at, depth := v.Project(corners[i])
-		if depth < near {
-			behind = true
-			continue
-		}
-		front = true
-		b.add(at)
-	}
-	if front && behind {
+	if before > 0 && before < 8 {
 		return box{math.Inf(-1), math.Inf(-1), math.Inf(1), math.Inf(1)}
 	}
 	return b

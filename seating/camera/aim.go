@@ -34,6 +34,7 @@ func (v *View) aimAt(m *Mark, scene *Scene) error {
 // outline is the corners of the cards that can be outermost in any picture: those at
 // the ends of straight rows, all of curved ones; sections on the floor apart.
 func (s *Scene) outline() (stands, floor []seating.Point) {
+	var row []int
 	for i := range s.Stands.Sections {
 		sec := &s.Stands.Sections[i]
 		list := &stands
@@ -41,30 +42,22 @@ func (s *Scene) outline() (stands, floor []seating.Point) {
 			list = &floor
 		}
 		for r := range sec.Rows {
-			first, last := -1, -1
+			row = row[:0]
 			for seat := sec.Rows[r].First; seat < sec.Rows[r].Last; seat++ {
-				if !s.holds(seat) {
-					continue
-				}
-				if first < 0 {
-					first = seat
-				}
-				last = seat
-				if sec.Spec.Radius != 0 {
-					*list = s.appendQuad(*list, seat)
+				if s.holds(seat) {
+					row = append(row, seat)
 				}
 			}
-			if first >= 0 && sec.Spec.Radius == 0 {
-				*list = s.appendQuad(s.appendQuad(*list, first), last)
+			if len(row) > 0 && sec.Spec.Radius == 0 {
+				row = append(row[:1], row[len(row)-1])
+			}
+			for _, seat := range row {
+				q, _ := s.CardQuad(seat)
+				*list = append(*list, q[:]...)
 			}
 		}
 	}
 	return stands, floor
-}
-
-func (s *Scene) appendQuad(list []seating.Point, seat int) []seating.Point {
-	q, _ := s.CardQuad(seat)
-	return append(list, q[:]...)
 }
 
 // box is a rectangle of the picture: left, top, right, bottom.

@@ -135,10 +135,8 @@ func (b *brush) row(s *Scene, section, row int) {
 	t := tierOf(sec, row)
 	pitch := sec.Spec.Pitch.Metres()
 	if sec.Spec.Radius == 0 {
-		seat := &s.Stands.Seats[r.First]
-		f := frameOf(seat.Position, seat.Facing)
-		left := -float64((float64(seat.Place) + 0.5) * pitch)
-		b.tier(&f, t, left, left+float64(float64(r.Places)*pitch), true, true)
+		f, left, wide := s.straight(sec, r)
+		b.tier(&f, t, left, left+wide, true, true)
 	} else {
 		// Chords of the arc, a little longer than the places so that no crack shows between them.
 		const lap = 1.04
@@ -168,14 +166,11 @@ func (b *brush) tier(f *frame, t tier, left, right float64, endLeft, endRight bo
 		low := math.Max(0, t.board-boardThick)
 		b.level(f, -1, PartBench, left, right, back, front, t.board)
 		b.upright(f, -1, PartBench, left, right, front, low, t.board)
-		end := func(x float64) {
-			b.side(f, -1, PartBench, x, back, front, low, t.board)
-		}
 		if endLeft {
-			end(left)
+			b.side(f, -1, PartBench, left, back, front, low, t.board)
 		}
 		if endRight {
-			end(right)
+			b.side(f, -1, PartBench, right, back, front, low, t.board)
 		}
 	}
 }
@@ -234,18 +229,21 @@ func (s *Scene) aisle(section int) (f frame, left, right float64, ok bool) {
 // extent is how far a section's rows reach across, in the frame's measure.
 func (s *Scene) extent(section *seating.Section, f *frame) (left, right float64) {
 	left, right = math.Inf(1), math.Inf(-1)
-	pitch := section.Spec.Pitch.Metres()
 	for i := range section.Rows {
-		r := &section.Rows[i]
-		if r.First >= r.Last {
-			continue
+		if r := &section.Rows[i]; r.First < r.Last {
+			own, start, wide := s.straight(section, r)
+			across, _, _ := f.local(own.origin)
+			left, right = math.Min(left, across+start), math.Max(right, across+start+wide)
 		}
-		seat := &s.Stands.Seats[r.First]
-		across, _, _ := f.local(seat.Position)
-		start := across - float64((float64(seat.Place)+0.5)*pitch)
-		left, right = math.Min(left, start), math.Max(right, start+float64(float64(r.Places)*pitch))
 	}
 	return left, right
+}
+
+// straight is the frame of a straight row's first seat, where the row begins across from there, and how wide it is.
+func (s *Scene) straight(section *seating.Section, row *seating.Row) (f frame, left, wide float64) {
+	seat, pitch := &s.Stands.Seats[row.First], section.Spec.Pitch.Metres()
+	f = frameOf(seat.Position, seat.Facing)
+	return f, -float64((float64(seat.Place) + 0.5) * pitch), float64(float64(row.Places) * pitch)
 }
 
 // obstacle draws a box or a post as its six sides, a hoop as its board and its ring.
@@ -253,19 +251,14 @@ func (b *brush) obstacle(o *Obstacle) {
 	middle := seating.Point{o.Across.Metres(), o.Away.Metres(), o.Bottom.Metres()}
 	f := frameOf(middle, 0)
 	w, d, h := o.Width.Metres()/2, o.Depth.Metres()/2, o.Height.Metres()
-	b.box(&f, w, d, h)
+	b.upright(&f, -1, PartBox, -w, w, d, 0, h)
+	b.upright(&f, -1, PartBox, -w, w, -d, 0, h)
+	b.level(&f, -1, PartBox, -w, w, -d, d, h)
+	b.level(&f, -1, PartBox, -w, w, -d, d, 0)
+	b.side(&f, -1, PartBox, -w, -d, d, 0, h)
+	b.side(&f, -1, PartBox, w, -d, d, 0, h)
 	if o.Kind == "hoop" {
 		b.ring(&f, d)
-	}
-}
-
-func (b *brush) box(f *frame, w, d, h float64) {
-	b.upright(f, -1, PartBox, -w, w, d, 0, h)
-	b.upright(f, -1, PartBox, -w, w, -d, 0, h)
-	b.level(f, -1, PartBox, -w, w, -d, d, h)
-	b.level(f, -1, PartBox, -w, w, -d, d, 0)
-	for _, x := range [2]float64{-w, w} {
-		b.side(f, -1, PartBox, x, -d, d, 0, h)
 	}
 }
 

@@ -51,15 +51,12 @@ func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
 	if r.First >= r.Last || at[2] >= top {
 		return false
 	}
-	pitch := sec.Spec.Pitch.Metres()
 	t := tierOf(sec, row)
 	over := func(ahead float64) bool { return t.behind <= ahead && ahead <= t.before }
 	if sec.Spec.Kind != seating.Floor && sec.Spec.Radius == 0 {
-		seat := &s.Stands.Seats[r.First]
-		f := frameOf(seat.Position, seat.Facing)
+		f, left, wide := s.straight(sec, r)
 		across, ahead, _ := f.local(at)
-		left := -float64((float64(seat.Place) + 0.5) * pitch)
-		return across >= left && across <= left+float64(float64(r.Places)*pitch) && over(ahead)
+		return across >= left && across <= left+wide && over(ahead)
 	}
 	for i := r.First; i < r.Last; i++ {
 		seat := &s.Stands.Seats[i]
@@ -69,7 +66,7 @@ func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
 			if s.occupied(i) && math.Abs(across) < elbow && math.Abs(ahead) < elbow {
 				return true
 			}
-		} else if math.Abs(across) <= pitch/2 && over(ahead) {
+		} else if math.Abs(across) <= sec.Spec.Pitch.Metres()/2 && over(ahead) {
 			return true
 		}
 	}

@@ -2,6 +2,7 @@ package camera
 
 import (
 	"math"
+	"slices"
 
 	"everyseat/seating"
 )
@@ -40,14 +41,11 @@ const (
 
 // newSight makes the slices for n seats.
 func newSight(n int) *Sight {
-	t := &Sight{
+	return &Sight{
 		Corners: make([][4]Pixel, n), Behind: make([]bool, n), InFrame: make([]bool, n), Centre: make([]Pixel, n),
-		Seen: make([]float32, n), Pixels: make([]float32, n), Hider: make([]int8, n), HiderOf: make([]int32, n),
+		Seen: make([]float32, n), Pixels: make([]float32, n),
+		Hider: slices.Repeat([]int8{-1}, n), HiderOf: slices.Repeat([]int32{-1}, n),
 	}
-	for i := range n {
-		t.Hider[i], t.HiderOf[i] = -1, -1
-	}
-	return t
 }
 
 // shot is a card as the view takes it, hidden or not.

@@ -1,6 +1,7 @@
 package seating
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -31,16 +32,14 @@ func Build(spec Spec) (*Stands, error) {
 	total := 0
 	for i, d := range drafts {
 		s.Spec.Sections[i] = d.spec
-		for _, n := range d.places {
-			total += n
-		}
+		total += d.total
 	}
 	s.Seats = make([]Seat, 0, total)
 	for i, d := range drafts {
 		s.add(d, at[i])
 	}
 	if len(s.Seats) == 0 {
-		return nil, &Fault{Key: "stands", What: "all seats are missing", Hint: "leave at least one"}
+		return nil, wrong("stands", "leave at least one", "all seats are missing")
 	}
 	if err := s.checkLanes(); err != nil {
 		return nil, err
@@ -54,25 +53,20 @@ func Build(spec Spec) (*Stands, error) {
 
 // checkSpec checks what is said about the stands as a whole.
 func checkSpec(spec *Spec) error {
-	if spec.Expected == 0 {
-		spec.Expected = DefaultExpected
-	}
-	switch {
-	case len(spec.Sections) == 0:
-		return &Fault{Key: "stands", What: "there are no sections",
-			Hint: "describe at least one section with its rows and seats"}
-	case len(spec.Sections) > MaxSections:
-		return &Fault{Key: "stands", What: fmt.Sprintf("%d sections are too many", len(spec.Sections)),
-			Hint: fmt.Sprintf("at most %d", MaxSections)}
+	spec.Expected = cmp.Or(spec.Expected, DefaultExpected)
+	switch n := len(spec.Sections); {
+	case n == 0:
+		return wrong("stands", "describe at least one section with its rows and seats", "there are no sections")
+	case n > MaxSections:
+		return wrong("stands", fmt.Sprintf("at most %d", MaxSections), "%d sections are too many", n)
 	case spec.Posted < 0 || spec.Posted > MaxPeople:
-		return &Fault{Key: "stands.posted", What: fmt.Sprintf("a posted load of %d people cannot be", spec.Posted),
-			Hint: "copy the number from the sign, or leave it out"}
+		return wrong("stands.posted", "copy the number from the sign, or leave it out",
+			"a posted load of %d people cannot be", spec.Posted)
 	case spec.People < 0 || spec.People > MaxPeople:
-		return &Fault{Key: "stands.people", What: fmt.Sprintf("%d people cannot be", spec.People),
-			Hint: "say how many are invited, or leave it out"}
+		return wrong("stands.people", "say how many are invited, or leave it out", "%d people cannot be", spec.People)
 	case !(spec.Expected > 0 && spec.Expected <= 1):
-		return &Fault{Key: "stands.expected", What: fmt.Sprintf("%v is no share of people", spec.Expected),
-			Hint: "give a share above 0 and up to 1, like 0.88"}
+		return wrong("stands.expected", "give a share above 0 and up to 1, like 0.88",
+			"%v is no share of people", spec.Expected)
 	}
 	return nil
 }
@@ -86,23 +80,18 @@ func newDrafts(specs []SectionSpec) ([]*draft, error) {
 		if err != nil {
 			return nil, err
 		}
-		key := NameKey(d.spec.Name)
+		name, key := d.spec.Name, NameKey(d.spec.Name)
 		if twin, ok := named[key]; ok {
 			what := fmt.Sprintf("there are two sections %q", twin)
-			if twin != d.spec.Name {
-				what = fmt.Sprintf("the sections %q and %q have the same name but for capitals", twin, d.spec.Name)
+			if twin != name {
+				what = fmt.Sprintf("the sections %q and %q have the same name but for capitals", twin, name)
 			}
-			return nil, d.fault("name", what, "give every section its own name")
+			return nil, d.fault("name", "give every section its own name", "%s", what)
 		}
-		named[key] = d.spec.Name
-		for _, n := range d.places {
-			total += n
+		if total += d.total; total > MaxSeats {
+			return nil, d.fault("seats", "look for a digit too many", "the stands have more than %d seats", MaxSeats)
 		}
-		if total > MaxSeats {
-			return nil, d.fault("seats", fmt.Sprintf("the stands have more than %d seats", MaxSeats),
-				"look for a digit too many")
-		}
-		drafts[i] = d
+		named[key], drafts[i] = name, d
 	}
 	return drafts, nil
 }
@@ -128,8 +117,8 @@ func layOut(spec *Spec, drafts []*draft) ([]spot, error) {
 			at[i].sin, at[i].cos = sincos(p.Facing)
 			at[i].facing = p.Facing * (math.Pi / 180)
 		case d.spec.Kind == Floor && floor >= 0:
-			return nil, d.fault("place", fmt.Sprintf("the floor blocks %s and %s are both without a place",
-				drafts[floor].spec.Name, d.spec.Name), "place at least one of them by hand")
+			return nil, d.fault("place", "place at least one of them by hand",
+				"the floor blocks %s and %s are both without a place", drafts[floor].spec.Name, d.spec.Name)
 		case d.spec.Kind == Floor:
 			floor = i
 			left, right := d.extent2()
@@ -184,13 +173,7 @@ func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
 		}
 		return nil
 	}
-	return &Fault{Key: "stands.origin", What: fmt.Sprintf("there is no section %q to be the origin", name),
-		Hint: sectionHint(name, names)}
-}
-
-// world turns and moves a place of the section, in metres.
-func (p spot) world(x, y float64) (wx, wy float64) {
-	return p.x4.quarters() + float64(x*p.cos) - float64(y*p.sin), p.y4.quarters() + float64(x*p.sin) + float64(y*p.cos)
+	return wrong("stands.origin", sectionHint(name, names), "there is no section %q to be the origin", name)
 }
 
 func (l Length) quarters() float64 { return float64(l) / float64(4*Metre) }
@@ -240,8 +223,10 @@ func (s *Stands) addRow(d *draft, at spot, r int, height Length) {
 			seat.Position = Point{(at.x4 + 2*across).quarters(), (at.y4 + 2*line).quarters(), height.Metres()}
 		} else {
 			x, y, turn := d.local(r, across, line)
-			wx, wy := at.world(x, y)
-			seat.Position = Point{wx, wy, height.Metres()}
+			seat.Position = Point{
+				at.x4.quarters() + float64(x*at.cos) - float64(y*at.sin),
+				at.y4.quarters() + float64(x*at.sin) + float64(y*at.cos), height.Metres(),
+			}
 			seat.Facing = at.facing + turn
 		}
 		s.Seats = append(s.Seats, seat)

@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
+	"strings"
 )
 
 // draft is one section while Build works on it.
@@ -14,6 +14,7 @@ type draft struct {
 	names  []string
 	byName map[string]int // rows by NameKey
 	places []int
+	total  int         // of the places
 	fronts []Length    // front edge of each row behind the section's front edge; one more for the back edge
 	flags  [][]special // by row and place; nil where a row has nothing special
 	listed int         // places in ranges so far, against maxListed
@@ -26,22 +27,18 @@ type special struct {
 }
 
 // fault puts the section's key before a key inside it.
-func (d *draft) fault(key, what, hint string) error {
-	return &Fault{Key: sectionKey(d.index, key), What: what, Hint: hint}
+func (d *draft) fault(key, hint, what string, args ...any) error {
+	return wrong(sectionKey(d.index, key), hint, what, args...)
 }
 
 func sectionKey(index int, key string) string {
-	s := "section[" + strconv.Itoa(index) + "]"
-	if key != "" {
-		s += "." + key
-	}
-	return s
+	return strings.TrimSuffix(fmt.Sprintf("section[%d].%s", index, key), ".")
 }
 
 // under gives a fault without a key its own.
 func (d *draft) under(key string, err error) error {
 	if f, ok := err.(*Fault); ok {
-		return d.fault(key, f.What, f.Hint)
+		return d.fault(key, f.Hint, "%s", f.What)
 	}
 	return err
 }
@@ -50,8 +47,8 @@ func (d *draft) under(key string, err error) error {
 func newDraft(index int, spec SectionSpec) (*draft, error) {
 	d := &draft{index: index, spec: spec}
 	for _, step := range []func() error{
-		d.checkName, d.checkKinds, d.countRows, d.checkLengths, d.countPlaces,
-		d.nameRows, d.checkNumbers, d.stepBack, d.checkCurve, d.markMissing, d.markReserved,
+		d.checkKinds, d.countRows, d.checkLengths, d.countPlaces, d.nameRows, d.stepBack, d.checkCurve,
+		d.markMissing, d.markReserved,
 	} {
 		if err := step(); err != nil {
 			return nil, err
@@ -60,39 +57,36 @@ func newDraft(index int, spec SectionSpec) (*draft, error) {
 	return d, nil
 }
 
-func (d *draft) checkName() (err error) {
-	d.spec.Name, err = CheckName(d.spec.Name)
-	return d.under("name", err)
+func (d *draft) checkKinds() (err error) {
+	s := &d.spec
+	if s.Name, err = CheckName(s.Name); err != nil {
+		return d.under("name", err)
+	}
+	switch {
+	case s.Kind > Floor:
+		return d.fault("kind", "it is bench, chairs or floor", "there is no such kind of seating")
+	case s.Posture > Standing:
+		return d.fault("posture", "it is sitting, kneeling or standing", "there is no such posture")
+	case s.Align > AlignRight:
+		return d.fault("align", "it is left, right or centre", "there is no such alignment")
+	case s.Kind == Floor && s.Rise != 0:
+		return d.fault("rise", "leave it out, or make the kind bench or chairs", "a floor block has no rise")
+	case s.Kind == Floor && s.Radius != 0:
+		return d.fault("radius", "leave it out, or make the kind chairs", "a floor block is straight")
+	}
+	return nil
 }
 
+// nameRows names the rows and checks the numbers of their seats.
 func (d *draft) nameRows() (err error) {
-	d.names, err = d.spec.RowNames.names(d.spec.Rows)
+	if d.names, err = d.spec.RowNames.names(d.spec.Rows); err != nil {
+		return d.under("row_names", err)
+	}
 	d.byName = make(map[string]int, len(d.names))
 	for r, n := range d.names {
 		d.byName[NameKey(n)] = r
 	}
-	return d.under("row_names", err)
-}
-
-func (d *draft) checkNumbers() error {
 	return d.under("seat_numbers", d.spec.SeatNumbers.Check(slices.Max(d.places)))
-}
-
-func (d *draft) checkKinds() error {
-	s := &d.spec
-	switch {
-	case s.Kind > Floor:
-		return d.fault("kind", "there is no such kind of seating", "it is bench, chairs or floor")
-	case s.Posture > Standing:
-		return d.fault("posture", "there is no such posture", "it is sitting, kneeling or standing")
-	case s.Align > AlignRight:
-		return d.fault("align", "there is no such alignment", "it is left, right or centre")
-	case s.Kind == Floor && s.Rise != 0:
-		return d.fault("rise", "a floor block has no rise", "leave it out, or make the kind bench or chairs")
-	case s.Kind == Floor && s.Radius != 0:
-		return d.fault("radius", "a floor block is straight", "leave it out, or make the kind chairs")
-	}
-	return nil
 }
 
 // countRows finds the number of rows, given or as long as the lists.
@@ -103,24 +97,19 @@ func (d *draft) countRows() error {
 			s.Rows = n
 		}
 	}
-	switch {
+	const one = "give one number for all rows, or one a row from the front to the back"
+	switch seats, benches := len(s.Seats), len(s.Bench); {
 	case s.Rows <= 0:
-		return d.fault("rows", "there are no rows", "say how many rows the section has")
+		return d.fault("rows", "say how many rows the section has", "there are no rows")
 	case s.Rows > MaxRows:
-		return d.fault("rows", fmt.Sprintf("%d rows are too many", s.Rows),
-			fmt.Sprintf("a section has at most %d", MaxRows))
-	case len(s.Seats) == 0 && len(s.Bench) == 0:
-		return d.fault("seats", "nothing says how many seats a row has",
-			"give seats, or the bench's length and the pitch")
-	}
-	for _, list := range []struct {
-		key string
-		n   int
-	}{{"seats", len(s.Seats)}, {"bench", len(s.Bench)}} {
-		if list.n > 1 && list.n != s.Rows {
-			return d.fault(list.key, fmt.Sprintf("the list has %d entries for %d rows", list.n, s.Rows),
-				"give one number for all rows, or one a row from the front to the back")
-		}
+		return d.fault("rows", fmt.Sprintf("a section has at most %d", MaxRows), "%d rows are too many", s.Rows)
+	case seats == 0 && benches == 0:
+		return d.fault("seats", "give seats, or the bench's length and the pitch",
+			"nothing says how many seats a row has")
+	case seats > 1 && seats != s.Rows:
+		return d.fault("seats", one, "the list has %d entries for %d rows", seats, s.Rows)
+	case benches > 1 && benches != s.Rows:
+		return d.fault("bench", one, "the list has %d entries for %d rows", benches, s.Rows)
 	}
 	return nil
 }
@@ -138,8 +127,9 @@ func (d *draft) checkLengths() error {
 	measures := s.Measures()
 	if p := s.Place; p != nil {
 		if !(p.Facing >= -3600 && p.Facing <= 3600) {
-			return d.fault("place.facing", fmt.Sprintf("%v degrees are no way to face", p.Facing),
-				"0 looks toward the camera's side, 90 to the camera's right, -90 to its left")
+			return d.fault("place.facing",
+				"0 looks toward the camera's side, 90 to the camera's right, -90 to its left",
+				"%v degrees are no way to face", p.Facing)
 		}
 		measures = append(measures, Measure{"place", &p.Across, -MaxReach, MaxReach},
 			Measure{"place", &p.Away, -MaxReach, MaxReach})
@@ -149,11 +139,11 @@ func (d *draft) checkLengths() error {
 	}
 	for _, m := range measures {
 		if *m.Length < 0 && m.Low >= 0 {
-			return d.fault(m.Key, fmt.Sprintf("%v is negative", m.Length), "give the length without its sign")
+			return d.fault(m.Key, "give the length without its sign", "%v is negative", m.Length)
 		}
 		if !m.Holds(*m.Length) {
-			return d.fault(m.Key, fmt.Sprintf("%v cannot be right", m.Length),
-				fmt.Sprintf("it lies between %v and %v: look at the unit", m.Low, m.High))
+			return d.fault(m.Key, fmt.Sprintf("it lies between %v and %v: look at the unit", m.Low, m.High),
+				"%v cannot be right", m.Length)
 		}
 	}
 	return nil
@@ -163,33 +153,30 @@ func (d *draft) checkLengths() error {
 func (d *draft) countPlaces() error {
 	s := &d.spec
 	d.places = make([]int, s.Rows)
-	sum := 0
 	for r := range d.places {
 		bench := s.bench(r)
 		n := int(bench / s.Pitch)
 		if len(s.Seats) > 0 {
 			n = s.Seats[min(r, len(s.Seats)-1)]
-			if n < 0 {
-				return d.fault("seats", fmt.Sprintf("%d seats cannot be", n), "give 0 for a row without seats")
-			}
-			if len(s.Bench) > 0 && n <= MaxSeats && Length(n)*s.Pitch > bench {
-				return d.fault("seats", fmt.Sprintf("%d seats of %v do not fit on a bench of %v", n, s.Pitch, bench),
-					fmt.Sprintf("%d fit; leave out seats or bench, or correct the pitch", bench/s.Pitch))
-			}
 		}
-		if sum += n; n > MaxSeats || sum > MaxSeats {
-			return d.fault("seats", fmt.Sprintf("the section has more than %d seats", MaxSeats),
-				"look for a digit too many")
-		}
-		if Length(n)*s.Pitch > MaxReach {
-			return d.fault("seats", fmt.Sprintf("%d seats of %v make a row longer than %v", n, s.Pitch, MaxReach),
-				"look for a digit too many")
+		switch d.total += n; {
+		case n < 0:
+			return d.fault("seats", "give 0 for a row without seats", "%d seats cannot be", n)
+		case len(s.Bench) > 0 && n <= MaxSeats && Length(n)*s.Pitch > bench:
+			return d.fault("seats",
+				fmt.Sprintf("%d fit; leave out seats or bench, or correct the pitch", bench/s.Pitch),
+				"%d seats of %v do not fit on a bench of %v", n, s.Pitch, bench)
+		case n > MaxSeats || d.total > MaxSeats:
+			return d.fault("seats", "look for a digit too many", "the section has more than %d seats", MaxSeats)
+		case Length(n)*s.Pitch > MaxReach:
+			return d.fault("seats", "look for a digit too many", "%d seats of %v make a row longer than %v",
+				n, s.Pitch, MaxReach)
 		}
 		d.places[r] = n
 	}
-	if sum == 0 {
-		return d.fault("seats", "the section has no seats",
-			"count the seats of each row, or measure the bench and the pitch")
+	if d.total == 0 {
+		return d.fault("seats", "count the seats of each row, or measure the bench and the pitch",
+			"the section has no seats")
 	}
 	return nil
 }
@@ -212,7 +199,7 @@ func (d *draft) row(key, name string) (int, error) {
 	if r, ok := d.byName[NameKey(name)]; ok {
 		return r, nil
 	}
-	return 0, d.fault(key, fmt.Sprintf("section %s has no row %q", d.spec.Name, name), rowHint(name, d.names))
+	return 0, d.fault(key, rowHint(name, d.names), "section %s has no row %q", d.spec.Name, name)
 }
 
 // stepBack finds how far back each row begins.
@@ -221,18 +208,17 @@ func (d *draft) stepBack() error {
 	for i, a := range d.spec.CrossAisles {
 		key := fmt.Sprintf("cross_aisles[%d]", i)
 		r, err := d.row(key, a.After)
-		if err != nil {
-			return err
-		}
 		switch {
+		case err != nil:
+			return err
 		case a.Depth <= 0 || a.Depth > MaxReach:
-			return d.fault(key, fmt.Sprintf("a cross-aisle cannot be %v deep", a.Depth),
-				"measure from the row before to the row behind")
+			return d.fault(key, "measure from the row before to the row behind",
+				"a cross-aisle cannot be %v deep", a.Depth)
 		case behind[r] != 0:
-			return d.fault(key, fmt.Sprintf("there are two cross-aisles behind row %s", d.names[r]), "add them up")
+			return d.fault(key, "add them up", "there are two cross-aisles behind row %s", d.names[r])
 		case r == d.spec.Rows-1:
-			return d.fault(key, fmt.Sprintf("row %s is the last one: no row is behind that cross-aisle", d.names[r]),
-				"leave it out")
+			return d.fault(key, "leave it out",
+				"row %s is the last one: no row is behind that cross-aisle", d.names[r])
 		}
 		behind[r] = a.Depth
 	}
@@ -241,10 +227,10 @@ func (d *draft) stepBack() error {
 		d.fronts[r+1] = d.fronts[r] + d.spec.Run + b
 	}
 	if d.depth() > MaxReach {
-		return d.fault("run", fmt.Sprintf("the section is %v deep", d.depth()), "look at the unit")
+		return d.fault("run", "look at the unit", "the section is %v deep", d.depth())
 	}
 	if top := d.spec.FirstRow + Length(d.spec.Rows)*d.spec.Rise; top > maxHeight {
-		return d.fault("rise", fmt.Sprintf("the last row would be %v up", top), "look at the unit")
+		return d.fault("rise", "look at the unit", "the last row would be %v up", top)
 	}
 	return nil
 }
@@ -259,8 +245,7 @@ var ReservedFor = [...]string{"wheelchair", "companion", "platform", "rail", "no
 func (d *draft) markMissing() error {
 	d.flags = make([][]special, d.spec.Rows)
 	for i, r := range d.spec.Missing {
-		key := fmt.Sprintf("missing[%d]", i)
-		row, first, last, err := d.seatRange(key, r)
+		row, first, last, err := d.seatRange(fmt.Sprintf("missing[%d]", i), r)
 		if err != nil {
 			return err
 		}
@@ -271,40 +256,31 @@ func (d *draft) markMissing() error {
 	return nil
 }
 
-// markReserved flags the places that are kept for a use.
+// markReserved flags the places that are kept for a use; missing seats inside a range stay missing.
 func (d *draft) markReserved() error {
 	for i, res := range d.spec.Reserved {
 		key := fmt.Sprintf("reserved[%d]", i)
 		if !slices.Contains(ReservedFor[:], res.For) {
-			return d.fault(key, fmt.Sprintf("seats cannot be reserved for %q", res.For),
-				"it is wheelchair, companion, platform, rail or nobody")
+			return d.fault(key, "it is wheelchair, companion, platform, rail or nobody",
+				"seats cannot be reserved for %q", res.For)
 		}
 		for _, r := range res.Seats {
-			if err := d.reserve(key, r, i); err != nil {
+			row, first, last, err := d.seatRange(key, r)
+			if err != nil {
 				return err
 			}
+			for p := first; p <= last; p++ {
+				f := &d.flags[row][p]
+				if (p == first || p == last) && f.missing {
+					return d.fault(key, "leave it out of one of the two",
+						"seat %s is missing and cannot be reserved", d.seatName(row, p))
+				}
+				if f.used != 0 && d.spec.Reserved[f.used-1].For != res.For {
+					return d.fault(key, "decide for one", "seat %s is reserved for two uses", d.seatName(row, p))
+				}
+				f.used = int32(i) + 1
+			}
 		}
-	}
-	return nil
-}
-
-// reserve keeps one range; missing seats inside it stay missing.
-func (d *draft) reserve(key string, r SeatRange, reserved int) error {
-	row, first, last, err := d.seatRange(key, r)
-	if err != nil {
-		return err
-	}
-	for p := first; p <= last; p++ {
-		f := &d.flags[row][p]
-		seat := d.seatName(row, p)
-		if (p == first || p == last) && f.missing {
-			return d.fault(key, fmt.Sprintf("seat %s is missing and cannot be reserved", seat),
-				"leave it out of one of the two")
-		}
-		if f.used != 0 && d.spec.Reserved[f.used-1].For != d.spec.Reserved[reserved].For {
-			return d.fault(key, fmt.Sprintf("seat %s is reserved for two uses", seat), "decide for one")
-		}
-		f.used = int32(reserved) + 1
 	}
 	return nil
 }
@@ -316,25 +292,22 @@ func (d *draft) seatRange(key string, r SeatRange) (row, first, last int, err er
 		return 0, 0, 0, err
 	}
 	if d.places[row] == 0 {
-		return 0, 0, 0, d.fault(key, fmt.Sprintf("row %s of section %s has no seats", d.names[row], d.spec.Name),
-			"name another row")
+		return 0, 0, 0, d.fault(key, "name another row", "row %s of section %s has no seats",
+			d.names[row], d.spec.Name)
 	}
-	if r.To == 0 {
-		r.To = r.From
-	}
-	at := [2]int{}
-	for i, n := range []int{r.From, r.To} {
+	at := [2]int{r.From, cmp.Or(r.To, r.From)}
+	for i, n := range at {
 		p, ok := d.spec.SeatNumbers.Place(n, d.places[row])
 		if !ok {
-			return 0, 0, 0, d.fault(key, fmt.Sprintf("row %s of section %s has no seat %d", d.names[row], d.spec.Name, n),
-				"the nearest is seat "+d.seatName(row, p))
+			return 0, 0, 0, d.fault(key, "the nearest is seat "+d.seatName(row, p),
+				"row %s of section %s has no seat %d", d.names[row], d.spec.Name, n)
 		}
 		at[i] = p
 	}
 	slices.Sort(at[:])
 	if d.listed += 1 + at[1] - at[0]; d.listed > maxListed {
-		return 0, 0, 0, d.fault(key, fmt.Sprintf("the section's ranges name more than %d seats", maxListed),
-			"name each seat once")
+		return 0, 0, 0, d.fault(key, "name each seat once",
+			"the section's ranges name more than %d seats", maxListed)
 	}
 	if d.flags[row] == nil {
 		d.flags[row] = make([]special, d.places[row])

@@ -1,6 +1,7 @@
 package seating
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -20,23 +21,24 @@ type Fault struct {
 	Cause  error  // what it was made of, for whoever can say more; may be nil
 }
 
+// wrong is a fault of a key; what and args are as fmt.Sprintf takes them.
+func wrong(key, hint, what string, args ...any) *Fault {
+	return &Fault{Key: key, What: fmt.Sprintf(what, args...), Hint: hint}
+}
+
 // Unwrap is the cause.
 func (f *Fault) Unwrap() error { return f.Cause }
 
 // Error says place, what is wrong and the hint on one line.
 func (f *Fault) Error() string {
-	var b strings.Builder
+	text := f.What
 	if at := f.Where(); at != "" {
-		b.WriteString(at)
-		b.WriteString(": ")
+		text = at + ": " + text
 	}
-	b.WriteString(f.What)
 	if f.Hint != "" {
-		b.WriteString(" (hint: ")
-		b.WriteString(f.Hint)
-		b.WriteString(")")
+		text += " (hint: " + f.Hint + ")"
 	}
-	return b.String()
+	return text
 }
 
 // Where is "file:line:column", or the key while no file is known.

@@ -78,22 +78,19 @@ func (d *draft) checkCurve() error {
 	if d.spec.Radius == 0 {
 		return nil
 	}
-	for _, behind := range []Length{0, d.depth()} {
-		r := d.spec.Radius + behind
-		if d.spec.Radius < 0 {
-			r = -r
-		}
-		if r < minRadius {
-			return d.fault("radius", fmt.Sprintf("a radius of %v is too small for rows %v deep", d.spec.Radius,
-				d.depth()),
-				fmt.Sprintf("every row needs a radius of %v or more", minRadius))
-		}
+	least := d.spec.Radius
+	if least < 0 { // the back row's back edge is nearest to the centre
+		least = -least - d.depth()
+	}
+	if least < minRadius {
+		return d.fault("radius", fmt.Sprintf("every row needs a radius of %v or more", minRadius),
+			"a radius of %v is too small for rows %v deep", d.spec.Radius, d.depth())
 	}
 	for r := range d.places {
 		if around := 2 * math.Pi * math.Abs(halves(2*d.spec.Radius+d.seatLine2(r))); d.width(r).Metres() > around {
-			return d.fault("radius", fmt.Sprintf("row %s is %v long and would overlap itself at a radius of %v",
-				d.names[r], d.width(r), d.spec.Radius+d.fronts[r]),
-				"make the radius larger or the row shorter")
+			return d.fault("radius", "make the radius larger or the row shorter",
+				"row %s is %v long and would overlap itself at a radius of %v",
+				d.names[r], d.width(r), d.spec.Radius+d.fronts[r])
 		}
 	}
 	return nil

@@ -52,20 +52,12 @@ func (s *Stands) warnings() (out []string) {
 // WheelchairSpaces is how many wheelchair spaces the 2010 ADA Standards, table
 // 221.2.1.1, list for so many seats. It is help, never approval.
 func WheelchairSpaces(seats int) int {
-	switch {
-	case seats < 4:
-		return 0
-	case seats <= 25:
-		return 1
-	case seats <= 50:
-		return 2
-	case seats <= 150:
-		return 4
-	case seats <= 300:
-		return 5
-	case seats <= 500:
-		return 6
-	case seats <= 5000:
+	for _, line := range []struct{ seats, spaces int }{{3, 0}, {25, 1}, {50, 2}, {150, 4}, {300, 5}, {500, 6}} {
+		if seats <= line.seats {
+			return line.spaces
+		}
+	}
+	if seats <= 5000 {
 		return 6 + (seats-500+149)/150
 	}
 	return 36 + (seats-5000+199)/200

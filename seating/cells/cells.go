@@ -56,7 +56,9 @@ type Unread struct {
 }
 
 // In says so of a cell of that file.
-func (u Unread) In(file string) string { return fmt.Sprintf("%s: cell %s, %q: %s", file, u.Cell, u.Text, u.Why) }
+func (u Unread) In(file string) string {
+	return fmt.Sprintf("%s: cell %s, %q: %s", file, u.Cell, u.Text, u.Why)
+}
 
 // Read reads the sheets that hold anything, by the name's ending a text (.csv, .tsv, .txt: comma,
 // semicolon or tab, UTF-8, UTF-16 or Windows-1252) or a workbook (.xlsx, every visible sheet). Errors

@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"everyseat/layouts"
-	"everyseat/seating"
 )
 
 //go:embed demo
@@ -54,9 +53,8 @@ func (v *voice) demo(dir string) error {
 		name = path.Base(name)
 		there, err := os.ReadFile(filepath.Join(dir, name))
 		if err == nil && !bytes.Equal(there, data) {
-			return &seating.Fault{File: filepath.Join(dir, name),
-				What: "this file is there already and differs from the demo's",
-				Hint: "everyseat build " + dir + " builds it as it is; everyseat demo OTHER writes the demo elsewhere"}
+			return fault(filepath.Join(dir, name), "this file is there already and differs from the demo's",
+				"everyseat build "+dir+" builds it as it is; everyseat demo OTHER writes the demo elsewhere")
 		}
 		if err == nil {
 			continue

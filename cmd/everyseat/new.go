@@ -33,7 +33,7 @@ const newExample = `  everyseat new ourfinale
       --colour NAVY=#14284f:600 --colour CREAM=#fdf4dc --text HELLO --text BYE`
 
 func newNew(v *voice) *cobra.Command {
-	var o newOptions
+	o := newOptions{lengths: map[string]string{}}
 	cmd := &cobra.Command{
 		Use:     "new DIR",
 		Short:   "a fresh commented stunt, from flags or a table",
@@ -56,17 +56,18 @@ func newNew(v *voice) *cobra.Command {
 	f.IntVar(&o.sections, "sections", 3, "`N` sections side by side, without --table")
 	f.IntVar(&o.rows, "rows", 10, "`N` rows in each section")
 	f.IntVar(&o.seats, "seats", 15, "`N` seats in each row")
-	f.Var(&o.rise, "rise", "`LENGTH` of one row's step up (default 9 5/8in)")
-	f.Var(&o.run, "run", "`LENGTH` of one row's depth (default 24in)")
-	f.Var(&o.pitch, "pitch", "`LENGTH` of bench for one person (default 20in)")
-	f.Var(&o.aisle, "aisle", "`LENGTH` of the gap between sections (default 4 ft)")
+	length := func(key, about string) { f.Func(key, about, func(text string) error { return o.length(key, text) }) }
+	length("rise", "`LENGTH` of one row's step up (default 9 5/8in)")
+	length("run", "`LENGTH` of one row's depth (default 24in)")
+	length("pitch", "`LENGTH` of bench for one person (default 20in)")
+	length("aisle", "`LENGTH` of the gap between sections (default 4 ft)")
 	f.StringArrayVar(&o.texts, "text", nil,
 		"`TEXT` that the cards spell, \\n between lines; again for another cue (default WAVE)")
 	f.StringArrayVar(&o.images, "image", nil,
 		"`FILE` with an image to show, copied into DIR; again for another cue")
-	f.Var(&o.back, "back", "`LENGTH` from the front row to the lens (default: the stands fill the frame)")
-	f.Var(&o.height, "height", "`LENGTH` from the floor up to the lens (default 3 m)")
-	f.Var(&o.across, "across", "`LENGTH` from the middle to the lens, to the camera's right (default 0 m)")
+	length("back", "`LENGTH` from the front row to the lens (default: the stands fill the frame)")
+	length("height", "`LENGTH` from the floor up to the lens (default 3 m)")
+	length("across", "`LENGTH` from the middle to the lens, to the camera's right (default 0 m)")
 	f.StringArrayVar(&o.colours, "colour", nil,
 		"`NAME=#rrggbb[:SHEETS]`, the ground first, then the ink; again for each")
 	f.StringVar(&o.title, "title", "", "`TEXT` that names the stunt on paper")
@@ -77,8 +78,7 @@ func newNew(v *voice) *cobra.Command {
 func (v *voice) fresh(dir string, o *newOptions) error {
 	path := filepath.Join(dir, stuntfile.Name)
 	if _, err := os.Lstat(path); err == nil {
-		return &seating.Fault{File: path, What: "this file is there already",
-			Hint: "change it, or name another folder"}
+		return fault(path, "this file is there already", "change it, or name another folder")
 	}
 	if err := o.read(dir); err != nil {
 		return err
@@ -93,7 +93,7 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 		return o.flagFault(err)
 	}
 	if !o.given("back") {
-		back := stuntfile.Edit{Key: "camera.back", Value: backFor(stands, o.across.Length)}
+		back := stuntfile.Edit{Key: "camera.back", Value: backFor(stands, file.Stunt.Camera.Across)}
 		if file, err = file.Set(back); err != nil {
 			return err
 		}
@@ -121,7 +121,7 @@ func (o *newOptions) checkImages(stunt *mosaic.Stunt) error {
 	if !ok || !strings.HasSuffix(f.Key, ".image") {
 		return nil // what else is wrong is mended in the file
 	}
-	return &seating.Fault{File: strings.Join(o.images, ", "), What: f.What, Hint: f.Hint}
+	return fault(strings.Join(o.images, ", "), f.What, f.Hint)
 }
 
 // write puts the copied files and then the stunt file into the folder.
@@ -168,9 +168,8 @@ func (o *newOptions) flagFault(err error) error {
 	if !ok {
 		return err
 	}
-	said := &seating.Fault{File: o.table, What: f.What, Hint: f.Hint}
 	if key := f.Key[strings.LastIndex(f.Key, ".")+1:]; o.given(key) {
-		said.File, said.What = "", "--"+key+": "+f.What
+		return fault("", "--"+key+": "+f.What, f.Hint)
 	}
-	return said
+	return fault(o.table, f.What, f.Hint)
 }

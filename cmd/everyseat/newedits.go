@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -20,13 +21,11 @@ import (
 
 // newOptions are the flags of new, and the files that they name.
 type newOptions struct {
-	given                   func(flag string) bool
-	table                   string
-	sections, rows, seats   int
-	rise, run, pitch, aisle lengthFlag
-	texts, images, colours  []string
-	back, height, across    lengthFlag
-	title                   string
+	given                  func(flag string) bool
+	table, title           string
+	sections, rows, seats  int
+	lengths                map[string]string // by flag, as they were typed
+	texts, images, colours []string
 
 	copies []copied
 	survey *survey.Survey
@@ -39,26 +38,15 @@ type copied struct {
 	there bool // it is in the folder already
 }
 
-// lengthFlag is a length on the command line, kept as it was typed.
-type lengthFlag struct {
-	seating.Length
-	text string
-}
-
-// Set is called by the flag library.
-func (l *lengthFlag) Set(s string) error {
-	v, err := seating.ParseLength(s)
+// length takes a flag that is a length.
+func (o *newOptions) length(key, text string) error {
+	_, err := seating.ParseLength(text)
 	if f, ok := errors.AsType[*seating.Fault](err); ok {
 		return fmt.Errorf("%s: %s", f.What, f.Hint)
 	}
-	l.Length, l.text = v, strings.TrimSpace(s)
+	o.lengths[key] = strings.TrimSpace(text)
 	return err
 }
-
-// Type is the word that help shows.
-func (l *lengthFlag) Type() string { return "length" }
-
-func (l *lengthFlag) String() string { return l.text }
 
 // read checks the flags against each other and reads the files that they name.
 func (o *newOptions) read(dir string) error {
@@ -76,16 +64,9 @@ func (o *newOptions) read(dir string) error {
 		if err != nil {
 			return err
 		}
-		table, err := survey.Read(filepath.Base(o.table), data)
-		if f, ok := errors.AsType[*seating.Fault](err); ok {
-			at := *f
-			at.File = o.table
-			return &at
-		}
-		if err != nil {
+		if o.survey, err = survey.Read(o.table, data); err != nil {
 			return err
 		}
-		o.survey = table
 	}
 	for _, text := range o.texts {
 		if strings.TrimSpace(strings.ReplaceAll(text, `\n`, "\n")) == "" {
@@ -110,15 +91,15 @@ func (o *newOptions) copy(dir, path string) ([]byte, error) {
 	name := filepath.Base(path)
 	there, err := os.ReadFile(filepath.Join(dir, name))
 	if err == nil && !bytes.Equal(there, data) {
-		return fault(filepath.Join(dir, name), "another file of this name is there already", "rename one of them")
+		return nil, fault(filepath.Join(dir, name), "another file of this name is there already", "rename one of them")
 	}
 	for _, c := range o.copies {
 		if c.name == name && !bytes.Equal(c.data, data) {
-			return fault(path, "two files with this name would be copied", "rename one of them")
+			return nil, fault(path, "two files with this name would be copied", "rename one of them")
 		}
 	}
 	if strings.EqualFold(name, stuntfile.Name) {
-		return fault(path, "this is a stunt file", "everyseat build "+path+" builds it")
+		return nil, fault(path, "this is a stunt file", "everyseat build "+path+" builds it")
 	}
 	o.copies = append(o.copies, copied{name, data, err == nil})
 	return data, nil
@@ -133,20 +114,19 @@ func readInput(path string) ([]byte, error) {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fault(path, "there is no such file", "is the name spelled right, capitals too?")
+		return nil, fault(path, "there is no such file", "is the name spelled right, capitals too?")
 	case err != nil:
-		return fault(path, "the file cannot be read: "+plainCause(err), "")
+		return nil, fault(path, "the file cannot be read: "+plainCause(err), "")
 	case !info.Mode().IsRegular():
-		return fault(path, "this is not a plain file", "name a file, not a folder or a device")
+		return nil, fault(path, "this is not a plain file", "name a file, not a folder or a device")
 	case info.Size() > stuntfile.MaxBeside:
-		return fault(path, fmt.Sprintf("the file is larger than %d MiB", stuntfile.MaxBeside>>20), "make it smaller")
+		return nil, fault(path, fmt.Sprintf("the file is larger than %d MiB", stuntfile.MaxBeside>>20),
+			"make it smaller")
 	}
 	return data, nil
 }
 
-func fault(path, what, hint string) ([]byte, error) {
-	return nil, &seating.Fault{File: path, What: what, Hint: hint}
-}
+func fault(path, what, hint string) error { return &seating.Fault{File: path, What: what, Hint: hint} }
 
 // plainCause is what the system said, without the path that stands before it anyway.
 func plainCause(err error) string {
@@ -191,12 +171,9 @@ func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 			e.table("section", i, 1, append(pairs, o.steps(i > 0)...))
 		}
 	}
-	for _, l := range []struct {
-		key  string
-		flag *lengthFlag
-	}{{"back", &o.back}, {"across", &o.across}, {"height", &o.height}} {
-		if o.given(l.key) {
-			e.set("camera."+l.key, l.flag.text)
+	for _, key := range []string{"back", "across", "height"} {
+		if text, given := o.lengths[key]; given {
+			e.set("camera."+key, text)
 		}
 	}
 	if err := o.colourEdits(&e); err != nil {
@@ -234,21 +211,11 @@ func (e *edits) table(list string, i, fresh int, pairs stuntfile.Pairs) {
 // steps are the lengths that all sections share; all or only the given ones.
 func (o *newOptions) steps(all bool) stuntfile.Pairs {
 	var pairs stuntfile.Pairs
-	for _, l := range []struct {
-		key      string
-		flag     *lengthFlag
-		standard string // what the fresh file has
-	}{
-		{"pitch", &o.pitch, "20in"},
-		{"rise", &o.rise, "9 5/8in"},
-		{"run", &o.run, "24in"},
-		{"aisle", &o.aisle, "4 ft"},
+	for _, fresh := range []struct{ key, standard string }{
+		{"pitch", "20in"}, {"rise", "9 5/8in"}, {"run", "24in"}, {"aisle", "4 ft"},
 	} {
-		switch {
-		case o.given(l.key):
-			pairs = append(pairs, stuntfile.Pair{Key: l.key, Value: l.flag.text})
-		case all:
-			pairs = append(pairs, stuntfile.Pair{Key: l.key, Value: l.standard})
+		if text, given := o.lengths[fresh.key]; given || all {
+			pairs = append(pairs, stuntfile.Pair{Key: fresh.key, Value: cmp.Or(text, fresh.standard)})
 		}
 	}
 	return pairs

@@ -130,7 +130,7 @@ func (o *peopleOptions) seat(file *stuntfile.File, b *brief.Brief) (*people.Seat
 	}
 	seated, err := plan.Seat(roster)
 	if f, ok := err.(*seating.Fault); ok {
-		return nil, nil, &seating.Fault{File: o.roster, What: f.What, Hint: f.Hint}
+		return nil, nil, fault(o.roster, f.What, f.Hint)
 	}
 	if missing := notIn(file.Stunt.People.Groups, roster); len(missing) > 0 {
 		warnings = append(warnings,
@@ -192,24 +192,23 @@ func (v *voice) seated(s *people.Seated, b *brief.Brief) {
 // checkPrinted refuses to work on a stunt that has changed since its plan was printed: path is the
 // plan.json of the build whose paper is in people's hands.
 func checkPrinted(path string, now *brief.Brief) error {
-	fault := func(what, hint string) error { return &seating.Fault{File: path, What: what, Hint: hint} }
 	file, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return fault("there is no printed plan", "everyseat build writes it; --plan FILE names another one")
+		return fault(path, "there is no printed plan", "everyseat build writes it; --plan FILE names another one")
 	}
 	if err != nil {
-		return fault("the plan cannot be read: "+plainCause(err), "--plan FILE names another one")
+		return fault(path, "the plan cannot be read: "+plainCause(err), "--plan FILE names another one")
 	}
 	defer file.Close()
 	printed, err := tables.ReadPlan(file)
 	if f, ok := errors.AsType[*seating.Fault](err); ok {
-		return fault(f.What, f.Hint)
+		return fault(path, f.What, f.Hint)
 	}
 	if err != nil {
 		return err
 	}
 	if differs := now.Code.Differs(printed.Code); differs != "" {
-		return fault(fmt.Sprintf("this is plan %s, and the stunt as it is now makes plan %s: %s",
+		return fault(path, fmt.Sprintf("this is plan %s, and the stunt as it is now makes plan %s: %s",
 			printed.Code, now.Code, differs), "put the stunt file back as it was, or build and print anew")
 	}
 	return nil

@@ -39,7 +39,7 @@ func Build(spec Spec) (*Stands, error) {
 		s.add(d, at[i])
 	}
 	if len(s.Seats) == 0 {
-		return nil, wrong("stands", "leave at least one", "all seats are missing")
+		return nil, Wrong("stands", "leave at least one", "all seats are missing")
 	}
 	if err := s.checkLanes(); err != nil {
 		return nil, err
@@ -56,16 +56,16 @@ func checkSpec(spec *Spec) error {
 	spec.Expected = cmp.Or(spec.Expected, DefaultExpected)
 	switch n := len(spec.Sections); {
 	case n == 0:
-		return wrong("stands", "describe at least one section with its rows and seats", "there are no sections")
+		return Wrong("stands", "describe at least one section with its rows and seats", "there are no sections")
 	case n > MaxSections:
-		return wrong("stands", fmt.Sprintf("at most %d", MaxSections), "%d sections are too many", n)
+		return Wrong("stands", fmt.Sprintf("at most %d", MaxSections), "%d sections are too many", n)
 	case spec.Posted < 0 || spec.Posted > MaxPeople:
-		return wrong("stands.posted", "copy the number from the sign, or leave it out",
+		return Wrong("stands.posted", "copy the number from the sign, or leave it out",
 			"a posted load of %d people cannot be", spec.Posted)
 	case spec.People < 0 || spec.People > MaxPeople:
-		return wrong("stands.people", "say how many are invited, or leave it out", "%d people cannot be", spec.People)
+		return Wrong("stands.people", "say how many are invited, or leave it out", "%d people cannot be", spec.People)
 	case !(spec.Expected > 0 && spec.Expected <= 1):
-		return wrong("stands.expected", "give a share above 0 and up to 1, like 0.88",
+		return Wrong("stands.expected", "give a share above 0 and up to 1, like 0.88",
 			"%v is no share of people", spec.Expected)
 	}
 	return nil
@@ -173,7 +173,7 @@ func moveOrigin(name string, drafts []*draft, at []spot, floor int) error {
 		}
 		return nil
 	}
-	return wrong("stands.origin", sectionHint(name, names), "there is no section %q to be the origin", name)
+	return Wrong("stands.origin", sectionHint(name, names), "there is no section %q to be the origin", name)
 }
 
 func (l Length) quarters() float64 { return float64(l) / float64(4*Metre) }

@@ -12,16 +12,16 @@ const maxLanes = 10_000
 // takes up its pitch across and its run in depth; touching a lane is allowed.
 func (s *Stands) checkLanes() error {
 	if len(s.Spec.Lanes) > maxLanes {
-		return wrong("room.lane", fmt.Sprintf("at most %d", maxLanes), "%d lanes are too many", len(s.Spec.Lanes))
+		return Wrong("room.lane", fmt.Sprintf("at most %d", maxLanes), "%d lanes are too many", len(s.Spec.Lanes))
 	}
 	for i, l := range s.Spec.Lanes {
 		key := fmt.Sprintf("room.lane[%d]", i)
 		if l.Left >= l.Right || l.Near >= l.Far {
-			return wrong(key, "left is less than right, and near (the camera's side) is less than far",
+			return Wrong(key, "left is less than right, and near (the camera's side) is less than far",
 				"the lane %q has no area", l.Name)
 		}
 		if min(l.Left, l.Near) < -MaxReach || max(l.Right, l.Far) > MaxReach {
-			return wrong(key, "look at the units", "the lane %q reaches further than %v", l.Name, MaxReach)
+			return Wrong(key, "look at the units", "the lane %q reaches further than %v", l.Name, MaxReach)
 		}
 	}
 	for seat := range s.Seats {
@@ -37,7 +37,7 @@ func (s *Stands) checkLanes() error {
 			if l.Name != "" {
 				lane = fmt.Sprintf("the lane %q", l.Name)
 			}
-			return wrong(sectionKey(at, ""), "move the block, or list the seats in the lane as missing",
+			return Wrong(sectionKey(at, ""), "move the block, or list the seats in the lane as missing",
 				"floor seat %s lies in %s, which stays free", s.ID(seat), lane)
 		}
 	}
@@ -121,7 +121,7 @@ func (s *Stands) checkCrossing() error {
 				continue
 			}
 			if one, two := s.crossing(i, j); one >= 0 {
-				return wrong(sectionKey(j, ""), "move one of the sections, or look at aisle, place and facing",
+				return Wrong(sectionKey(j, ""), "move one of the sections, or look at aisle, place and facing",
 					"seats %s and %s are in the same place", s.ID(one), s.ID(two))
 			}
 		}

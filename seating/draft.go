@@ -28,7 +28,7 @@ type special struct {
 
 // fault puts the section's key before a key inside it.
 func (d *draft) fault(key, hint, what string, args ...any) error {
-	return wrong(sectionKey(d.index, key), hint, what, args...)
+	return Wrong(sectionKey(d.index, key), hint, what, args...)
 }
 
 func sectionKey(index int, key string) string {

@@ -21,8 +21,8 @@ type Fault struct {
 	Cause  error  // what it was made of, for whoever can say more; may be nil
 }
 
-// wrong is a fault of a key; what and args are as fmt.Sprintf takes them.
-func wrong(key, hint, what string, args ...any) *Fault {
+// Wrong is a fault of a key; what and args are as fmt.Sprintf takes them.
+func Wrong(key, hint, what string, args ...any) *Fault {
 	return &Fault{Key: key, What: fmt.Sprintf(what, args...), Hint: hint}
 }
 

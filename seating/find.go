@@ -24,11 +24,11 @@ func (s *Stands) Find(id string) (int, error) {
 	const hint = "write SECTION-ROW-SEAT, like B-7-12"
 	parts := strings.Split(id, "-")
 	if len(parts) != 3 {
-		return 0, wrong("", hint, "%q is no seat", id)
+		return 0, Wrong("", hint, "%q is no seat", id)
 	}
 	number, err := strconv.Atoi(parts[2])
 	if err != nil {
-		return 0, wrong("", hint, "%q is no seat: its last part is no number", id)
+		return 0, Wrong("", hint, "%q is no seat: its last part is no number", id)
 	}
 	seats, err := s.InRange(parts[0], SeatRange{Row: parts[1], From: number, To: number})
 	if err != nil {
@@ -48,7 +48,7 @@ func (s *Stands) InRange(section string, r SeatRange) ([]int32, error) {
 	rows := s.Sections[sec].Rows
 	row := indexByName(rows, r.Row, nameOfRow)
 	if row < 0 {
-		return nil, wrong("", rowHint(r.Row, namesOf(rows, nameOfRow)), "section %s has no row %q",
+		return nil, Wrong("", rowHint(r.Row, namesOf(rows, nameOfRow)), "section %s has no row %q",
 			s.Sections[sec].Name, r.Row)
 	}
 	low, high := min(r.From, r.To), max(r.From, r.To)
@@ -87,11 +87,11 @@ func (s *Stands) RowsIn(section int, r RowRange) (from, to int, err error) {
 			if near := nearest(end.name, names); near != "" {
 				hint += "; the nearest is row " + near
 			}
-			return 0, 0, wrong("", hint, "section %s has no row %q", sec.Name, end.name)
+			return 0, 0, Wrong("", hint, "section %s has no row %q", sec.Name, end.name)
 		}
 	}
 	if from > to {
-		return 0, 0, wrong("", fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From),
+		return 0, 0, Wrong("", fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From),
 			"in section %s row %s lies behind row %s", sec.Name, r.From, r.To)
 	}
 	return from, to, nil
@@ -102,14 +102,14 @@ func (s *Stands) SectionNamed(name string) (int, error) {
 	if sec := indexByName(s.Sections, name, nameOfSection); sec >= 0 {
 		return sec, nil
 	}
-	return 0, wrong("", sectionHint(name, namesOf(s.Sections, nameOfSection)), "there is no section %q", name)
+	return 0, Wrong("", sectionHint(name, namesOf(s.Sections, nameOfSection)), "there is no section %q", name)
 }
 
 // noSeat is the fault for a range whose end is no seat.
 func (s *Stands) noSeat(sec, row, low, high int) error {
 	r := &s.Sections[sec].Rows[row]
 	if r.First == r.Last {
-		return wrong("", "name another row", "row %s of section %s has no seats", r.Name, s.Sections[sec].Name)
+		return Wrong("", "name another row", "row %s of section %s has no seats", r.Name, s.Sections[sec].Name)
 	}
 	absent := low
 	if slices.ContainsFunc(s.Seats[r.First:r.Last], func(seat Seat) bool { return int(seat.Number) == low }) {
@@ -121,7 +121,7 @@ func (s *Stands) noSeat(sec, row, low, high int) error {
 			best = i
 		}
 	}
-	return wrong("", "the nearest is "+s.ID(best), "there is no seat %s", seatID(s.Sections[sec].Name, r.Name, absent))
+	return Wrong("", "the nearest is "+s.ID(best), "there is no seat %s", seatID(s.Sections[sec].Name, r.Name, absent))
 }
 
 func abs(n int) int { return max(n, -n) }

@@ -24,23 +24,23 @@ const forbidden = "-,=/\\#"
 // no control or invisible sign.
 func CheckName(name string) (string, error) {
 	if !utf8.ValidString(name) {
-		return "", wrong("", "type it anew", "the name %q is no valid UTF-8 text", Shown(name))
+		return "", Wrong("", "type it anew", "the name %q is no valid UTF-8 text", Shown(name))
 	}
 	name = norm.NFC.String(name)
 	switch n := utf8.RuneCountInString(name); {
 	case n == 0:
-		return "", wrong("", `give it one, like "A"`, "the name is empty")
+		return "", Wrong("", `give it one, like "A"`, "the name is empty")
 	case n > MaxName:
-		return "", wrong("", fmt.Sprintf("use at most %d", MaxName), "the name %q has %d signs", Shown(name), n)
+		return "", Wrong("", fmt.Sprintf("use at most %d", MaxName), "the name %q has %d signs", Shown(name), n)
 	case strings.TrimSpace(name) != name:
-		return "", wrong("", "take it away", "the name %q starts or ends with a blank", Shown(name))
+		return "", Wrong("", "take it away", "the name %q starts or ends with a blank", Shown(name))
 	}
 	for _, r := range name {
 		if strings.ContainsRune(forbidden, r) {
-			return "", wrong("", "leave out - , = / \\ and #", "the name %q holds %q", name, r)
+			return "", Wrong("", "leave out - , = / \\ and #", "the name %q holds %q", name, r)
 		}
 		if r == unicode.ReplacementChar || r != ' ' && (unicode.Is(unicode.C, r) || unicode.Is(unicode.Z, r)) {
-			return "", wrong("", "type it anew", "the name %q holds the invisible sign %U", name, r)
+			return "", Wrong("", "type it anew", "the name %q holds the invisible sign %U", name, r)
 		}
 	}
 	return name, nil
@@ -143,21 +143,21 @@ func (n RowNaming) names(rows int) ([]string, error) {
 	ruled := n.Letters || n.AllLetters || n.Start != 0 || n.Step != 0 || n.FromBack
 	switch given := len(n.Names); {
 	case given > 0 && ruled:
-		return nil, wrong("", "give one of the two; the list runs from the front to the back",
+		return nil, Wrong("", "give one of the two; the list runs from the front to the back",
 			"rows have a list of names and a rule for names")
 	case given > 0 && given != rows:
-		return nil, wrong("", "give one a row, from the front to the back",
+		return nil, Wrong("", "give one a row, from the front to the back",
 			"there are %d names for %d rows", given, rows)
 	case given > 0:
 		return checkNames(n.Names)
 	}
 	start, step := max(n.Start, 1), max(n.Step, 1)
 	if n.Start < 0 || n.Step < 0 {
-		return nil, wrong("", "for names that fall toward the back, let them begin at the back",
+		return nil, Wrong("", "for names that fall toward the back, let them begin at the back",
 			"row names count upwards from 1")
 	}
 	if start > MaxNumber || step > MaxNumber/max(rows, 1) {
-		return nil, wrong("", fmt.Sprintf("stay below %d", MaxNumber), "row numbers are too large")
+		return nil, Wrong("", fmt.Sprintf("stay below %d", MaxNumber), "row numbers are too large")
 	}
 	name := strconv.Itoa
 	if n.Letters {
@@ -167,7 +167,7 @@ func (n RowNaming) names(rows int) ([]string, error) {
 		}
 		first := AllLetters.Name(start)
 		if start = alphabet.Index(first); start == 0 {
-			return nil, wrong("", "start at another letter, or ask for all letters",
+			return nil, Wrong("", "start at another letter, or ask for all letters",
 				"rows cannot start at %s, which is left out because it looks like a figure", first)
 		}
 		name = alphabet.Name
@@ -192,7 +192,7 @@ func checkNames(names []string) ([]string, error) {
 		}
 		key := NameKey(name)
 		if twin, ok := seen[key]; ok {
-			return nil, wrong("", "name one of them otherwise",
+			return nil, Wrong("", "name one of them otherwise",
 				"the rows %q and %q have the same name but for capitals", twin, name)
 		}
 		seen[key], out[i] = name, name
@@ -226,12 +226,12 @@ func NamingOf(names []string) RowNaming {
 // Check fills in defaults and bounds the largest number of a row with so many places. Errors are *Fault without a Key.
 func (n *SeatNumbering) Check(places int) error {
 	if n.Start < 0 || n.Step < 0 || n.From > Right {
-		return wrong("", "for numbers that fall to the right, let them begin at the right",
+		return Wrong("", "for numbers that fall to the right, let them begin at the right",
 			"seat numbers count upwards from 1")
 	}
 	n.Start, n.Step = max(n.Start, 1), max(n.Step, 1)
 	if n.Start > MaxNumber || n.Step > MaxNumber/max(places, 1) {
-		return wrong("", fmt.Sprintf("stay below %d", MaxNumber), "seat numbers are too large")
+		return Wrong("", fmt.Sprintf("stay below %d", MaxNumber), "seat numbers are too large")
 	}
 	return nil
 }

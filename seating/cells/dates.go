@@ -62,22 +62,16 @@ func mangledDate(text string) string {
 			n = numbers[1]
 		}
 		return asRange(month, n%100)
-	case len(numbers) == 3 && strings.ContainsAny(t, "-/."):
-		return numberDate(parts, numbers)
+	case len(numbers) == 3 && strings.ContainsAny(t, "-/."): // 2026-05-09, 5/9/2026 or 09.05.26
+		a, b, year := numbers[0], numbers[1], parts[2]
+		if len(parts[0]) == 4 {
+			a, b, year = numbers[1], numbers[2], parts[0]
+		}
+		if (len(year) == 4 || len(year) == 2) && min(a, b) >= 1 && max(a, b) <= 31 && min(a, b) <= 12 {
+			return asRange(a, b)
+		}
 	}
 	return ""
-}
-
-// numberDate reads 2026-05-09, 5/9/2026 and 09.05.26.
-func numberDate(parts []string, n []int) string {
-	a, b, year := n[0], n[1], parts[2]
-	if len(parts[0]) == 4 {
-		a, b, year = n[1], n[2], parts[0]
-	}
-	if len(year) != 4 && len(year) != 2 || a < 1 || b < 1 || a > 31 || b > 31 || min(a, b) > 12 {
-		return ""
-	}
-	return asRange(a, b)
 }
 
 func asRange(a, b int) string {

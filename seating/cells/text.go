@@ -40,15 +40,11 @@ func decodeText(data []byte) (string, error) {
 		decoder = unicode.UTF16(unicode.BigEndian, unicode.ExpectBOM).NewDecoder()
 		data = data[:len(data)&^1]
 	case bytes.IndexByte(data, 0) >= 0:
-		return "", &seating.Fault{What: "this is no text", Hint: "save the table as CSV (UTF-8) or XLSX"}
+		return "", seating.Wrong("", "save the table as CSV (UTF-8) or XLSX", "this is no text")
 	case utf8.Valid(data):
 		return string(data), nil
 	}
-	text, err := decoder.Bytes(data)
-	if err != nil {
-		return "", &seating.Fault{What: "the text is in no encoding that is read",
-			Hint: "save the table as CSV (UTF-8)"}
-	}
+	text, _ := decoder.Bytes(data) // both decoders put a sign for what they cannot read
 	return string(text), nil
 }
 

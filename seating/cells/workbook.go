@@ -14,8 +14,8 @@ import (
 
 // readWorkbook reads the visible sheets of an XLSX file.
 func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
-	broken := &seating.Fault{What: "the workbook cannot be opened",
-		Hint: "open it in a spreadsheet and save it anew as .xlsx, or as .csv"}
+	broken := seating.Wrong("", "open it in a spreadsheet and save it anew as .xlsx, or as .csv",
+		"the workbook cannot be opened")
 	defer func() {
 		if recover() != nil { // a hostile file may break the library
 			sheets, err = nil, broken
@@ -24,20 +24,17 @@ func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
 	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{
 		RawCellValue: true, UnzipSizeLimit: maxUnpacked, UnzipXMLSizeLimit: maxUnpacked,
 	})
+	if err != nil && strings.Contains(err.Error(), "unzip size exceeds") {
+		return nil, seating.Wrong("", "leave out pictures and other sheets",
+			"the workbook is larger than %d MB when unpacked", maxUnpacked>>20)
+	}
 	if err != nil {
-		if strings.Contains(err.Error(), "unzip size exceeds") {
-			return nil, &seating.Fault{
-				What: fmt.Sprintf("the workbook is larger than %d MB when unpacked", maxUnpacked>>20),
-				Hint: "leave out pictures and other sheets",
-			}
-		}
 		return nil, broken
 	}
 	defer f.Close()
 	names := f.GetSheetList()
 	if len(names) > maxSheets {
-		return nil, &seating.Fault{What: fmt.Sprintf("the workbook has %d sheets", len(names)),
-			Hint: fmt.Sprintf("leave at most %d", maxSheets)}
+		return nil, seating.Wrong("", fmt.Sprintf("leave at most %d", maxSheets), "the workbook has %d sheets", len(names))
 	}
 	book := &workbook{f: f, most: most, dates: map[int]bool{}}
 	for _, name := range names {
@@ -105,10 +102,7 @@ func (b *workbook) cell(sheet string, row, col int, raw string) (Cell, error) {
 	if err != nil {
 		return Cell{Text: raw, Date: mangledDate(raw)}, nil
 	}
-	at, err := excelize.CoordinatesToCellName(col+1, row+1)
-	if err != nil {
-		return Cell{}, err
-	}
+	at, _ := excelize.CoordinatesToCellName(col+1, row+1)
 	kind, err := b.f.GetCellType(sheet, at)
 	if err != nil {
 		return Cell{}, err
@@ -120,10 +114,21 @@ func (b *workbook) cell(sheet string, row, col int, raw string) (Cell, error) {
 	if err != nil {
 		return Cell{}, err
 	}
-	if b.isDate(style) {
-		return b.dateCell(sheet, at, number)
+	if !b.isDate(style) {
+		return Cell{Text: plainNumber(number)}, nil
 	}
-	return Cell{Text: plainNumber(number)}, nil
+	shown, err := b.f.GetCellValue(sheet, at, excelize.Options{RawCellValue: false})
+	if err != nil {
+		return Cell{}, err
+	}
+	c := Cell{Text: shown, Date: mangledDate(shown)}
+	day, err := excelize.ExcelDateToTime(number, false)
+	if c.Date == "" && err == nil {
+		c.Date = asRange(int(day.Month()), day.Day())
+	} else if c.Date == "" {
+		c.Date = "two numbers"
+	}
+	return c, nil
 }
 
 // plainNumber writes a number without exponent, in at most 15 digits.
@@ -133,21 +138,6 @@ func plainNumber(v float64) string {
 		short = v
 	}
 	return strconv.FormatFloat(short, 'f', -1, 64)
-}
-
-func (b *workbook) dateCell(sheet, at string, serial float64) (Cell, error) {
-	shown, err := b.f.GetCellValue(sheet, at, excelize.Options{RawCellValue: false})
-	if err != nil {
-		return Cell{}, err
-	}
-	c := Cell{Text: shown, Date: mangledDate(shown)}
-	day, err := excelize.ExcelDateToTime(serial, false)
-	if c.Date == "" && err == nil {
-		c.Date = asRange(int(day.Month()), day.Day())
-	} else if c.Date == "" {
-		c.Date = "two numbers"
-	}
-	return c, nil
 }
 
 // isDate says whether a style shows numbers as days.

@@ -15,7 +15,7 @@ func (v *View) aimAt(m *Mark, scene *Scene) error {
 	stands, floor := scene.outline()
 	all := append(stands[:len(stands):len(stands)], floor...)
 	if len(all) == 0 {
-		return m.fault("there are no cards to aim at", "give some seats cards, or give the aim")
+		return m.fault("give some seats cards, or give the aim", "there are no cards to aim at")
 	}
 	if len(floor) > 0 && len(stands) > 0 {
 		whole := *v
@@ -26,7 +26,7 @@ func (v *View) aimAt(m *Mark, scene *Scene) error {
 		all = stands
 	}
 	if _, ok := v.centre(all); !ok {
-		return m.fault("no card is in front of the lens", "put the mark before the stands, where people look at it")
+		return m.fault("put the mark before the stands, where people look at it", "no card is in front of the lens")
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package camera
 
 import (
-	"fmt"
 	"math"
 
 	"everyseat/seating"
@@ -18,19 +17,18 @@ func (m *Mark) checkInside(s *Scene) error {
 		sec := &s.Stands.Sections[i]
 		for r := range sec.Rows {
 			if s.inRow(sec, r, at) {
-				where := fmt.Sprintf("section %s, row %s", sec.Name, sec.Rows[r].Name)
-				return m.fault("the camera is inside the stands, in "+where,
-					"put the mark before the stands, or over the heads there")
+				return m.fault("put the mark before the stands, or over the heads there",
+					"the camera is inside the stands, in section %s, row %s", sec.Name, sec.Rows[r].Name)
 			}
 		}
 		if f, left, right, ok := s.aisle(i); ok && underSteps(sec, &f, left, right, at) {
-			return m.fault("the camera is under the aisle beside section "+sec.Name, "put the mark before the stands")
+			return m.fault("put the mark before the stands", "the camera is under the aisle beside section %s", sec.Name)
 		}
 	}
 	for i := range s.Obstacles {
 		if o := &s.Obstacles[i]; o.holds(at) {
-			return m.fault(fmt.Sprintf("the camera is inside the obstacle %q", o.Name),
-				"move the mark, or correct where the obstacle stands")
+			return m.fault("move the mark, or correct where the obstacle stands",
+				"the camera is inside the obstacle %q", o.Name)
 		}
 	}
 	return nil
@@ -102,5 +100,5 @@ func (m *Mark) checkSeesCards(v *View, s *Scene) error {
 	if !cards {
 		return nil
 	}
-	return m.fault("no card's front is before the lens", "put the mark where people look at it, and aim at them")
+	return m.fault("put the mark where people look at it, and aim at them", "no card's front is before the lens")
 }

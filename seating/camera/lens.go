@@ -1,6 +1,7 @@
 package camera
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -38,11 +39,7 @@ func (l Lens) pixels(picture [2]int) float64 {
 	case l.Sees != 0:
 		return w * l.At.Metres() / l.Sees.Metres()
 	}
-	degrees := l.FieldOfView
-	if degrees == 0 {
-		degrees = defaultFieldOfView
-	}
-	return w / float64(2*tan(degrees*(math.Pi/360)))
+	return w / float64(2*tan(cmp.Or(l.FieldOfView, defaultFieldOfView)*(math.Pi/360)))
 }
 
 // check faults a lens that is given half, twice or with impossible numbers.
@@ -51,49 +48,48 @@ func (l *Lens) check(m *Mark) error {
 	angle := l.FieldOfView != 0
 	tape := l.Sees != 0 || l.At != 0
 	if sensor && angle || sensor && tape || angle && tape {
-		return m.fault("the lens is given in two ways at once",
-			"keep one: sensor and lens, or the field of view, or what the frame sees at a distance")
+		return m.fault("keep one: sensor and lens, or the field of view, or what the frame sees at a distance",
+			"the lens is given in two ways at once")
 	}
 	if sensor {
 		return l.checkSensor(m)
 	}
 	if angle && !(l.FieldOfView > 0 && l.FieldOfView <= maxFieldOfView) {
-		return m.fault(fmt.Sprintf("a field of view of %v degrees cannot be", l.FieldOfView),
-			fmt.Sprintf("it is more than 0 and at most %v; a phone's main lens sees about 65", maxFieldOfView))
+		return m.fault(
+			fmt.Sprintf("it is more than 0 and at most %v; a phone's main lens sees about 65", maxFieldOfView),
+			"a field of view of %v degrees cannot be", l.FieldOfView)
 	}
 	if tape && (l.Sees <= 0 || l.At <= 0) {
-		return m.fault("the tape test needs the width that the frame sees and the distance it is seen at",
-			`write for example "6.3 m at 5 m"`)
+		return m.fault(`write for example "6.3 m at 5 m"`,
+			"the tape test needs the width that the frame sees and the distance it is seen at")
 	}
 	if half := l.Sees.Metres() / 2; tape && half > l.At.Metres()*tan(maxFieldOfView*(math.Pi/360)) {
-		return m.fault(fmt.Sprintf("no lens sees %.2f m at %.2f m", l.Sees.Metres(), l.At.Metres()),
-			"measure again: width first, then distance")
+		return m.fault("measure again: width first, then distance",
+			"no lens sees %.2f m at %.2f m", l.Sees.Metres(), l.At.Metres())
 	}
 	return nil
 }
 
 func (l *Lens) checkSensor(m *Mark) error {
-	for _, n := range []struct {
+	for i, n := range []struct {
 		name  string
 		value float64
-		free  bool
 	}{
-		{"the sensor's width", l.SensorWidth, false},
-		{"the lens's focal length", l.Focal, false},
-		{"the sensor's height", l.SensorHeight, true},
+		{"the sensor's width", l.SensorWidth}, {"the lens's focal length", l.Focal},
+		{"the sensor's height", l.SensorHeight},
 	} {
 		switch {
-		case n.value == 0 && !n.free:
-			return m.fault(n.name+" is missing",
-				"sensor and lens go together, in millimetres: a 36 × 24 sensor with a 35 lens, for example")
+		case n.value == 0 && i < 2: // the height may be left out
+			return m.fault("sensor and lens go together, in millimetres: a 36 × 24 sensor with a 35 lens, for example",
+				"%s is missing", n.name)
 		case !(n.value >= 0 && n.value <= maxMillimetres):
-			return m.fault(fmt.Sprintf("%s of %v mm cannot be", n.name, n.value),
-				fmt.Sprintf("it is more than 0 and at most %v mm", maxMillimetres))
+			return m.fault(fmt.Sprintf("it is more than 0 and at most %v mm", maxMillimetres),
+				"%s of %v mm cannot be", n.name, n.value)
 		}
 	}
 	if l.SensorWidth/2 > l.Focal*tan(maxFieldOfView*(math.Pi/360)) {
-		return m.fault(fmt.Sprintf("a lens of %v mm on a sensor %v mm wide sees more than %v degrees",
-			l.Focal, l.SensorWidth, maxFieldOfView), "look at the two numbers again")
+		return m.fault("look at the two numbers again", "a lens of %v mm on a sensor %v mm wide sees more than %v degrees",
+			l.Focal, l.SensorWidth, maxFieldOfView)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@
 package camera
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -118,7 +119,7 @@ func NewView(m Mark, scene *Scene) (*View, error) {
 	}
 	if m.Aim != nil {
 		if !v.look(minus(*m.Aim, v.Position)) {
-			return nil, m.fault("the camera looks straight up or down, or at itself", "aim at a point in the stands")
+			return nil, m.fault("aim at a point in the stands", "the camera looks straight up or down, or at itself")
 		}
 	} else if err := v.aimAt(&m, scene); err != nil {
 		return nil, err
@@ -126,40 +127,35 @@ func NewView(m Mark, scene *Scene) (*View, error) {
 	return v, m.checkSeesCards(v, scene)
 }
 
-func (m *Mark) fault(what, hint string) *seating.Fault {
-	key := m.Key
-	if key == "" {
-		key = "camera"
-	}
-	return &seating.Fault{Key: key, What: what, Hint: hint}
+func (m *Mark) fault(hint, what string, args ...any) error {
+	return seating.Wrong(cmp.Or(m.Key, "camera"), hint, what, args...)
 }
 
 // check looks at the numbers alone.
 func (m *Mark) check() error {
-	if m.Height <= 0 {
-		what := fmt.Sprintf("the camera's height %.2f m is below the floor", m.Height.Metres())
-		if m.Height == 0 {
-			what = "the camera's height is missing"
-		}
-		return m.fault(what, "measure from the floor to the lens, like 1.6 m")
+	const measure = "measure from the floor to the lens, like 1.6 m"
+	if m.Height == 0 {
+		return m.fault(measure, "the camera's height is missing")
+	}
+	if m.Height < 0 {
+		return m.fault(measure, "the camera's height %.2f m is below the floor", m.Height.Metres())
 	}
 	for _, l := range []seating.Length{m.Across, m.Back, m.Height} {
 		if l > maxFar || l < -maxFar {
-			return m.fault(fmt.Sprintf("the mark is %.0f km away", l.Metres()/1000),
-				"look at the units; at most 10 km is believed")
+			return m.fault("look at the units; at most 10 km is believed", "the mark is %.0f km away", l.Metres()/1000)
 		}
 	}
 	if m.Aim != nil {
 		for _, x := range m.Aim {
 			if !(x >= -maxFar.Metres() && x <= maxFar.Metres()) {
-				return m.fault("the aim is no place within 10 km", "leave the aim out, and the stands are centred")
+				return m.fault("leave the aim out, and the stands are centred", "the aim is no place within 10 km")
 			}
 		}
 	}
 	for _, n := range m.Picture {
 		if n <= 0 || n > maxPicture {
-			return m.fault(fmt.Sprintf("a picture of %d × %d pixels cannot be made", m.Picture[0], m.Picture[1]),
-				fmt.Sprintf("both sides lie between 1 and %d; 3840 × 2160 is usual", maxPicture))
+			return m.fault(fmt.Sprintf("both sides lie between 1 and %d; 3840 × 2160 is usual", maxPicture),
+				"a picture of %d × %d pixels cannot be made", m.Picture[0], m.Picture[1])
 		}
 	}
 	return m.Lens.check(m)

@@ -68,19 +68,18 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 		}
 	}
 	if n := len(out.People); n > MaxPeople {
-		return nil, &seating.Fault{Key: "group",
-			What: fmt.Sprintf("the groups have %d people, and at most %d can be seated", n, MaxPeople),
-			Hint: "look for a slip of the pen in the numbers"}
+		return nil, seating.Wrong("group", "look for a slip of the pen in the numbers",
+			"the groups have %d people, and at most %d can be seated", n, MaxPeople)
 	}
 	if n := len(out.Groups); n > MaxGroups {
-		return nil, &seating.Fault{Key: "group", What: fmt.Sprintf("there are %d groups, more than %d", n, MaxGroups),
-			Hint: "name whole classes or clubs, not people"}
+		return nil, seating.Wrong("group", "name whole classes or clubs, not people",
+			"there are %d groups, more than %d", n, MaxGroups)
 	}
 	return out, nil
 }
 
 func groupFault(i int, key, hint, what string, args ...any) error {
-	return &seating.Fault{Key: fmt.Sprintf("group[%d]", i) + key, What: fmt.Sprintf(what, args...), Hint: hint}
+	return seating.Wrong(fmt.Sprintf("group[%d]", i)+key, hint, what, args...)
 }
 
 // check looks at one party by itself.

@@ -2,7 +2,6 @@ package people
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"everyseat/seating"
@@ -166,12 +165,14 @@ func (s *seater) findPlaces() {
 func (s *seater) enough() error {
 	wheeled := s.countSeen(s.wheeled)
 	if n := len(s.wheelchair); wheeled > n {
-		return &seating.Fault{What: fmt.Sprintf("%d people come in wheelchairs and %d wheelchair places are kept: "+
-			"%d too few", wheeled, n, wheeled-n), Hint: `keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`}
+		return seating.Wrong("",
+			`keep more under [[section]]: reserved = [{ seats = ["1-1..2"], for = "wheelchair" }]`,
+			"%d people come in wheelchairs and %d wheelchair places are kept: %d too few", wheeled, n, wheeled-n)
 	}
 	if n, people := len(s.plain), s.seen; people > n {
-		return &seating.Fault{What: fmt.Sprintf("there are %d seats for %d people, wheelchair and companion places apart: "+
-			"%d people too many", n, people, people-n), Hint: "write down those who will come, or measure more seats"}
+		return seating.Wrong("", "write down those who will come, or measure more seats",
+			"there are %d seats for %d people, wheelchair and companion places apart: %d people too many",
+			n, people, people-n)
 	}
 	return nil
 }

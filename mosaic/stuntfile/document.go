@@ -78,10 +78,10 @@ const bom = "\ufeff"
 func parse(name string, text []byte) (*document, error) {
 	d := &document{name: name, text: text, root: newTable(headed, span{})}
 	if len(text) > MaxBytes {
-		return nil, &seating.Fault{File: name,
-			What: fmt.Sprintf("the file has %d bytes, more than the %d that a stunt file may have",
-				len(text), MaxBytes),
-			Hint: "is this a stunt file?"}
+		f := seating.Wrong("", "is this a stunt file?",
+			"the file has %d bytes, more than the %d that a stunt file may have", len(text), MaxBytes)
+		f.File = name
+		return nil, f
 	}
 	for at := 0; at < len(text); {
 		r, n := utf8.DecodeRune(text[at:])
@@ -90,13 +90,9 @@ func parse(name string, text []byte) (*document, error) {
 		}
 		at += n
 	}
-	base := 0
-	if bytes.HasPrefix(text, []byte(bom)) {
-		base = len(bom)
-		d.root.end = base
-	}
-	b := builder{d: d, base: base, open: d.root}
-	b.p.Reset(text[base:])
+	b := builder{d: d, base: len(text) - len(bytes.TrimPrefix(text, []byte(bom))), open: d.root}
+	d.root.end = b.base
+	b.p.Reset(text[b.base:])
 	if err := b.run(); err != nil {
 		return nil, err
 	}
@@ -321,35 +317,25 @@ func (b *builder) header(n *unstable.Node, again bool) error {
 	from += len(text[from:]) - len(bytes.TrimLeft(text[from:], " \t"))
 	to := len(text) - len(bytes.TrimLeft(text[last.at.to:], " \t]"))
 	at := span{from, len(bytes.TrimRight(text[:to], " \t"))}
-	opened, err := b.enter(t, last, at, again)
-	if err != nil {
-		return err
-	}
-	b.open = opened
-	b.d.heads = append(b.d.heads, head{b.d.lineStart(at.from), opened})
-	return nil
-}
-
-// enter gives the table that the header's last key names.
-func (b *builder) enter(t *table, k key, at span, again bool) (*table, error) {
-	e := t.byName[k.name]
+	e := t.byName[last.name]
 	switch {
 	case again && e == nil:
-		e = &entry{k.name, k.at, at, &value{kind: unstable.Array, at: at, heads: true}}
-		t.add(e)
+		b.open = newTable(repeated, at)
+		t.add(&entry{last.name, last.at, at,
+			&value{kind: unstable.Array, at: at, heads: true, items: []*value{tableValue(b.open)}}})
 	case again && e.val.heads:
+		b.open = newTable(repeated, at)
+		e.val.items = append(e.val.items, tableValue(b.open))
 	case !again && e == nil:
-		opened := newTable(headed, at)
-		t.add(&entry{k.name, k.at, at, tableValue(opened)})
-		return opened, nil
+		b.open = newTable(headed, at)
+		t.add(&entry{last.name, last.at, at, tableValue(b.open)})
 	case !again && e.val.table != nil && e.val.table.how == implied:
-		e.key, e.whole, e.val.at = k.at, at, at
-		e.val.table.how, e.val.table.at, e.val.table.end = headed, at, at.to
-		return e.val.table, nil
+		b.open = e.val.table
+		e.key, e.whole, e.val.at = last.at, at, at
+		b.open.how, b.open.at, b.open.end = headed, at, at.to
 	default:
-		return nil, b.twice(k, e)
+		return b.twice(last, e)
 	}
-	opened := newTable(repeated, at)
-	e.val.items = append(e.val.items, tableValue(opened))
-	return opened, nil
+	b.d.heads = append(b.d.heads, head{b.d.lineStart(at.from), b.open})
+	return nil
 }

@@ -104,35 +104,25 @@ func parsePath(path string) ([]step, error) {
 
 // follow goes as far along the steps as there are values; it gives the last one
 // (nil: none) and the steps that are left. A step into a list counts when both its key and its
-// place are there; where only the key is, the list is given and the step is left.
-func (t *table) follow(steps []step) (*value, []step) {
-	var v *value
+// place are there; where only the key is, the list is given and the step is left. A value that stands for a list of
+// one is its own first.
+func (t *table) follow(steps []step) (v *value, left []step) {
 	for len(steps) > 0 && t != nil {
 		e := t.byName[steps[0].name]
 		if e == nil {
 			break
 		}
 		v = e.val
-		if i := steps[0].index; i != noIndex {
-			if v = e.val.element(i); v == nil {
-				return e.val, steps
-			}
+		switch i := steps[0].index; {
+		case i == noIndex, i == 0 && v.table == nil && v.items == nil:
+		case v.table != nil && i < len(v.table.entries):
+			v = v.table.entries[i].val
+		case i < len(v.items):
+			v = v.items[i]
+		default:
+			return v, steps
 		}
 		t, steps = v.table, steps[1:]
 	}
 	return v, steps
-}
-
-// element is the i-th item of a list or entry of a table, or nil. A value that stands for a list of
-// one is its own first.
-func (v *value) element(i int) *value {
-	switch {
-	case v.table != nil && i < len(v.table.entries):
-		return v.table.entries[i].val
-	case v.items != nil && i < len(v.items):
-		return v.items[i]
-	case v.table == nil && v.items == nil && i == 0:
-		return v
-	}
-	return nil
 }

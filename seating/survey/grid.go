@@ -334,13 +334,14 @@ func (d *drawing) isNumbers(row int) bool {
 
 // blocks are the runs of columns that hold seats; a blank column parts them.
 func (d *drawing) blocks() []*block {
-	var used []bool // by column
+	var used, seated []bool // by column: whether it holds a sign, and one of a seat
 	for row := d.from; row < d.to; row++ {
-		for _, col := range d.seatCols(row) {
-			if signOf(d.sheet.At(row, col)) >= signGap {
-				used = append(used, make([]bool, max(0, col+1-len(used)))...)
-				used[col] = true
-			}
+		more := make([]bool, max(0, d.sheet.Cols(row)-len(used)))
+		used, seated = append(used, more...), append(seated, more...)
+		for col := range d.sheet.Cols(row) {
+			sign := signOf(d.sheet.At(row, col))
+			seated[col] = seated[col] || sign > signGap
+			used[col] = used[col] || sign >= signGap && d.sheet.open(row, col) && col != d.labels && col != d.extra
 		}
 	}
 	var out []*block
@@ -349,23 +350,12 @@ func (d *drawing) blocks() []*block {
 		for to < len(used) && used[to] {
 			to++
 		}
-		if d.hasSeat(from, to) {
+		if slices.Contains(seated[from:to], true) {
 			out = append(out, &block{drawing: d, left: from, right: to})
 		}
 		from = to
 	}
 	return out
-}
-
-func (d *drawing) hasSeat(left, right int) bool {
-	for row := d.from; row < d.to; row++ {
-		for col := left; col < right; col++ {
-			if signOf(d.sheet.At(row, col)) > signGap {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // nameRows lists the lines front to back with their names.

@@ -141,18 +141,6 @@ type totalLine struct {
 	lines    []*line
 }
 
-// listTotals lists the totals, once the seats of benches are known too.
-func (r *reader) listTotals() {
-	for _, t := range r.totals {
-		sum := 0
-		for _, l := range t.lines {
-			sum += l.seats
-		}
-		r.sheet = t.sheet
-		r.list(t.row, t.col, fmt.Sprintf("a total, no row of seats: the rows above it add up to %d", sum))
-	}
-}
-
 // readLine reads one line; it gives the section the line belongs to.
 func (r *reader) readLine(h *header, row int, current *section) *section {
 	s := r.lineSection(h, row, current)
@@ -172,15 +160,22 @@ func (r *reader) readLine(h *header, row int, current *section) *section {
 			r.sectionCell(h, s, line, f)
 		}
 	}
-	count := r.lineRows(h, row)
+	count := 1 // equal rows that the line stands for
+	if col := h.at[fRows]; r.sheet.open(row, col) && !r.listDate(row, col, "") {
+		if n, ok := cells.Number(r.sheet.At(row, col).Text); ok && n >= 1 && n <= seating.MaxRows {
+			count = n
+			r.sheet.take(row, col)
+		} else {
+			r.list(row, col, "it is no number of rows; one row is taken")
+		}
+	}
 	if count > seating.MaxRows-len(s.lines) {
-		r.list(row, h.seatsCol(),
-			fmt.Sprintf("with it section %s has more than %d rows: it is left out", s.spec.Name, seating.MaxRows))
+		r.list(row, h.seatsCol(), fmt.Sprintf("with it section %s has more than %d rows: it is left out",
+			s.spec.Name, seating.MaxRows))
 		count = 0
 	}
 	if line.seats > 0 && count > (seating.MaxSeats-r.places)/line.seats {
-		r.list(row, h.at[fSeats],
-			fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
+		r.list(row, h.at[fSeats], tooMany)
 		line.seats, count = 0, 1
 	}
 	r.places += line.seats * count
@@ -191,21 +186,6 @@ func (r *reader) readLine(h *header, row int, current *section) *section {
 		line = &again
 	}
 	return s
-}
-
-// lineRows is how many equal rows a line stands for.
-func (r *reader) lineRows(h *header, row int) int {
-	col := h.at[fRows]
-	if !r.sheet.open(row, col) || r.listDate(row, col, "") {
-		return 1
-	}
-	n, ok := cells.Number(r.sheet.At(row, col).Text)
-	if !ok || n < 1 || n > seating.MaxRows {
-		r.list(row, col, "it is no number of rows; one row is taken")
-		return 1
-	}
-	r.sheet.take(row, col)
-	return n
 }
 
 // lineSection is the section that a line names, else the one above.
@@ -248,6 +228,8 @@ func (r *reader) rowName(row, col int) string {
 }
 
 const noneUntil = "; the row has no seats until this is mended"
+
+var tooMany = fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil)
 
 // lineSeats reads how many seats a row has, counted or as a bench.
 func (r *reader) lineSeats(h *header, line *line) {

@@ -140,7 +140,7 @@ func (s *section) fillSeats(r *reader) {
 			b = need
 		case l.hasBench && !l.hasSeats:
 			if n = int(b / pitch); n > seating.MaxSeats-r.places {
-				r.listOf(l, l.benchCol, fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil))
+				r.listOf(l, l.benchCol, tooMany)
 				n, b = 0, 0
 			}
 			r.places += n

@@ -55,8 +55,7 @@ func Read(name string, data []byte) (*Survey, error) {
 		return nil, err
 	}
 	if len(sheets) == 0 {
-		return nil, &seating.Fault{File: name, What: "the table is empty",
-			Hint: "give a line a row: section, row, seats"}
+		return nil, &seating.Fault{File: name, What: "the table is empty", Hint: "give a line a row: section, row, seats"}
 	}
 	return newReader(sheets).read(name)
 }
@@ -119,7 +118,14 @@ func (r *reader) read(name string) (*Survey, error) {
 	for _, s := range r.order {
 		r.out.Sections = append(r.out.Sections, s.finish(r))
 	}
-	r.listTotals()
+	for _, t := range r.totals { // now that the seats of benches are known too
+		sum := 0
+		for _, l := range t.lines {
+			sum += l.seats
+		}
+		r.sheet = t.sheet
+		r.list(t.row, t.col, fmt.Sprintf("a total, no row of seats: the rows above it add up to %d", sum))
+	}
 	r.listRest()
 	r.finishAisles()
 	slices.SortStableFunc(r.listed, func(a, b listed) int {

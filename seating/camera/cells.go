@@ -23,28 +23,25 @@ type Cell [4]Pixel
 // rows run up and down the picture, the two change roles.
 func Cells(stands *seating.Stands, v *View, sight *Sight) []Cell {
 	cells := make([]Cell, len(stands.Seats))
-	together.Each(len(stands.Sections), func(i int) { cellsOf(stands, i, v, sight, cells) })
-	return cells
-}
-
-// cellsOf fills in one section's cells.
-func cellsOf(stands *seating.Stands, section int, v *View, sight *Sight, cells []Cell) {
-	sec := &stands.Sections[section]
-	k := knit{stands: stands, view: v, sight: sight, lines: make([]line, len(sec.Rows))}
-	for r := range sec.Rows {
-		for seat := sec.Rows[r].First; seat < sec.Rows[r].Last; seat++ {
-			at := &stands.Seats[seat]
-			if at.Use == seating.UseCard && !sight.Behind[seat] && sight.Corners[seat] != [4]Pixel{} {
-				k.lines[r] = append(k.lines[r], stitch{int32(seat), at.Place, sight.Centre[seat]})
+	together.Each(len(stands.Sections), func(i int) {
+		rows := stands.Sections[i].Rows
+		k := knit{stands: stands, view: v, sight: sight, lines: make([]line, len(rows))}
+		for r := range rows {
+			for seat := rows[r].First; seat < rows[r].Last; seat++ {
+				at := &stands.Seats[seat]
+				if at.Use == seating.UseCard && !sight.Behind[seat] && sight.Corners[seat] != [4]Pixel{} {
+					k.lines[r] = append(k.lines[r], stitch{int32(seat), at.Place, sight.Centre[seat]})
+				}
 			}
 		}
-	}
-	k.orient()
-	for r := range k.lines {
-		for j := range k.lines[r] {
-			cells[k.lines[r][j].seat] = k.cell(r, j)
+		k.orient()
+		for r, l := range k.lines {
+			for j := range l {
+				cells[l[j].seat] = k.cell(r, j)
+			}
 		}
-	}
+	})
+	return cells
 }
 
 // stitch is the middle of one card in the picture; along the row first once oriented.

@@ -21,8 +21,14 @@ func (m *Mark) checkInside(s *Scene) error {
 					"the camera is inside the stands, in section %s, row %s", sec.Name, sec.Rows[r].Name)
 			}
 		}
-		if f, left, right, ok := s.aisle(i); ok && underSteps(sec, &f, left, right, at) {
-			return m.fault("put the mark before the stands", "the camera is under the aisle beside section %s", sec.Name)
+		f, left, right, ok := s.aisle(i)
+		across, ahead, up := f.local(at)
+		for r := 0; ok && r < len(sec.Rows) && left <= across && across <= right; r++ {
+			t, front := tierOf(sec, r), -sec.Rows[r].Front.Metres()
+			if ahead <= front && ahead >= front-(t.before-t.behind) && up < sec.Rows[r].Height.Metres() {
+				return m.fault("put the mark before the stands",
+					"the camera is under the aisle beside section %s", sec.Name)
+			}
 		}
 	}
 	for i := range s.Obstacles {
@@ -65,21 +71,6 @@ func (s *Scene) inRow(sec *seating.Section, row int, at seating.Point) bool {
 				return true
 			}
 		} else if math.Abs(across) <= sec.Spec.Pitch.Metres()/2 && over(ahead) {
-			return true
-		}
-	}
-	return false
-}
-
-func underSteps(sec *seating.Section, f *frame, left, right float64, at seating.Point) bool {
-	across, ahead, up := f.local(at)
-	if across < left || across > right {
-		return false
-	}
-	for r := range sec.Rows {
-		t := tierOf(sec, r)
-		front := -sec.Rows[r].Front.Metres()
-		if ahead <= front && ahead >= front-(t.before-t.behind) && up < sec.Rows[r].Height.Metres() {
 			return true
 		}
 	}

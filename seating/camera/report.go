@@ -34,8 +34,12 @@ func Outside(s *Scene, v *View, sight *Sight) []string {
 	}
 	var lines []string
 	say := func(seats []int32, one, many string) {
+		what := fmt.Sprintf("%d %s", len(seats), many)
+		if len(seats) == 1 {
+			what = "1 " + one
+		}
 		if len(seats) > 0 {
-			lines = append(lines, count(len(seats), one, many)+": "+nameSeats(s.Stands, seats, s.holds))
+			lines = append(lines, what+": "+nameSeats(s.Stands, seats, s.holds))
 		}
 	}
 	say(outside, "card is outside the frame", "cards are outside the frame")
@@ -327,12 +331,4 @@ func nameNumbers(stands *seating.Stands, seats []int32) string {
 		names = append(names[:mostNamed], "…")
 	}
 	return word + strings.Join(names, ", ")
-}
-
-// count is "1 card", "2 cards".
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

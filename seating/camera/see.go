@@ -80,7 +80,17 @@ func (s *Scene) see(v *View, samples int, wanted []bool) *Sight {
 	}
 	r.divide(window)
 	if wanted != nil {
-		r.tiles = r.tile(window)
+		r.tiles = &tiles{window: window}
+		for i := range r.cards {
+			if c := &r.cards[i]; c.wanted {
+				first, last := r.tiles.around(c.box)
+				for y := first[1]; y <= last[1]; y++ {
+					for x := first[0]; x <= last[0]; x++ {
+						r.tiles.marked[y][x] = true
+					}
+				}
+			}
+		}
 	}
 	inChunks(len(r.reaches), func(item int) { r.reaches[item] = r.reachOf(item) })
 	together.Until(len(r.bands), func() *canvas { return &canvas{view: v} }, func(c *canvas, i int) bool {
@@ -109,9 +119,7 @@ func (r *seeing) shoot(seat int, wanted bool) {
 	}
 	t := r.view.quad(q)
 	r.sight.Corners[seat] = t.corners
-	if t.behind() {
-		r.sight.Behind[seat] = true
-	}
+	r.sight.Behind[seat] = t.depth < near || !t.front
 	if t.depth < near {
 		return
 	}
@@ -436,22 +444,6 @@ const tilesAcross = 128
 type tiles struct {
 	window box
 	marked [tilesAcross][tilesAcross]bool
-}
-
-// tile marks the tiles that the wanted cards touch.
-func (r *seeing) tile(window box) *tiles {
-	t := &tiles{window: window}
-	for i := range r.cards {
-		if c := &r.cards[i]; c.wanted {
-			first, last := t.around(c.box)
-			for y := first[1]; y <= last[1]; y++ {
-				for x := first[0]; x <= last[0]; x++ {
-					t.marked[y][x] = true
-				}
-			}
-		}
-	}
-	return t
 }
 
 // around is the tiles that a box touches, those at the border for what lies beyond it.

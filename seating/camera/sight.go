@@ -73,9 +73,6 @@ func (v *View) quad(q [4]seating.Point) shot {
 	return t
 }
 
-// behind is what Sight calls Behind.
-func (t *shot) behind() bool { return t.depth < near || !t.front }
-
 // box is the box around the corners.
 func (t *shot) box() box {
 	b := emptyBox()

@@ -51,7 +51,6 @@ func Build(spec Spec) (*Stands, error) {
 	return s, nil
 }
 
-// checkSpec checks what is said about the stands as a whole.
 func checkSpec(spec *Spec) error {
 	spec.Expected = cmp.Or(spec.Expected, DefaultExpected)
 	switch n := len(spec.Sections); {
@@ -104,7 +103,6 @@ type spot struct {
 	facing   float64 // radians
 }
 
-// layOut places every section.
 func layOut(spec *Spec, drafts []*draft) ([]spot, error) {
 	at := make([]spot, len(drafts))
 	sideBySide(drafts, at)
@@ -197,7 +195,6 @@ func (s *Stands) add(d *draft, at spot) {
 	s.Sections = append(s.Sections, sec)
 }
 
-// addRow makes the seats of a row, left to right.
 func (s *Stands) addRow(d *draft, at spot, r int, height Length) {
 	begin, line := d.across2(r), d.seatLine2(r)
 	for p := range d.places[r] {

@@ -109,7 +109,6 @@ func (s *Stands) reach(section int) float64 {
 
 func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
 
-// checkCrossing refuses sections that stand in each other.
 func (s *Stands) checkCrossing() error {
 	boxes := make([]box, len(s.Sections))
 	for i := range s.Sections {

@@ -241,7 +241,6 @@ func (d *draft) depth() Length { return d.fronts[d.spec.Rows] }
 // ReservedFor are the words for whom seats may be reserved. Only on the first two is a person.
 var ReservedFor = [...]string{"wheelchair", "companion", "platform", "rail", "nobody"}
 
-// markMissing flags the places that are not there.
 func (d *draft) markMissing() error {
 	d.flags = make([][]special, d.spec.Rows)
 	for i, r := range d.spec.Missing {
@@ -315,12 +314,10 @@ func (d *draft) seatRange(key string, r SeatRange) (row, first, last int, err er
 	return row, at[0], at[1], nil
 }
 
-// missing says whether a place is not there.
 func (d *draft) missing(row, place int) bool {
 	return d.flags[row] != nil && d.flags[row][place].missing
 }
 
-// seatName is the id of a place.
 func (d *draft) seatName(row, place int) string {
 	return seatID(d.spec.Name, d.names[row], d.spec.SeatNumbers.Number(place, d.places[row]))
 }

@@ -138,7 +138,6 @@ func (a Alphabet) Index(name string) int {
 // MaxNumber bounds seat and row numbers as marked.
 const MaxNumber = 99_999_999
 
-// names gives the row names, front to back.
 func (n RowNaming) names(rows int) ([]string, error) {
 	ruled := n.Letters || n.AllLetters || n.Start != 0 || n.Step != 0 || n.FromBack
 	switch given := len(n.Names); {

@@ -45,7 +45,6 @@ const buildExample = `  everyseat build                        the stunt of this
   everyseat build --only pictures        only look at it, for a quick try
   everyseat build --cue 2 --out /tmp/two only the second cue, elsewhere`
 
-// buildOptions are the flags of build.
 type buildOptions struct {
 	stuntFlags
 	only []string

@@ -66,7 +66,6 @@ func (v *voice) demo(dir string) error {
 	return v.build(dir, buildOptions{})
 }
 
-// put writes bytes into a sink.
 func put(data []byte) func(io.Writer) error {
 	return func(w io.Writer) error {
 		_, err := w.Write(data)

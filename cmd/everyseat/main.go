@@ -84,7 +84,6 @@ Flags:
 everyseat help VERB explains a verb, with examples.{{end}}
 `
 
-// newRoot is the command with all its verbs.
 func newRoot(v *voice) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "everyseat",

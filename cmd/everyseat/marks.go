@@ -34,7 +34,6 @@ const marksExample = `  everyseat marks                        at the stunt's ow
   everyseat marks --height 2m            at another height
   everyseat marks ourfinale --walk       the camera walks from [camera] over every [[mark]]`
 
-// marksOptions are the flags of marks.
 type marksOptions struct {
 	stuntFlags
 	heights []string
@@ -97,7 +96,6 @@ func (v *voice) marks(path string, o marksOptions) error {
 	return nil
 }
 
-// lensHeights reads --height.
 func lensHeights(texts []string) ([]seating.Length, error) {
 	var out []seating.Length
 	for _, text := range texts {

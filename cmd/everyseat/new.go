@@ -74,7 +74,6 @@ func newNew(v *voice) *cobra.Command {
 	return cmd
 }
 
-// fresh writes a new stunt into dir.
 func (v *voice) fresh(dir string, o *newOptions) error {
 	path := filepath.Join(dir, stuntfile.Name)
 	if _, err := os.Lstat(path); err == nil {

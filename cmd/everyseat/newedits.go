@@ -38,7 +38,6 @@ type copied struct {
 	there bool // it is in the folder already
 }
 
-// length takes a flag that is a length.
 func (o *newOptions) length(key, text string) error {
 	_, err := seating.ParseLength(text)
 	if f, ok := errors.AsType[*seating.Fault](err); ok {
@@ -252,7 +251,6 @@ func backFor(s *seating.Stands, across seating.Length) string {
 	return fmt.Sprintf("%.0f m", min(max(back, 6), 500))
 }
 
-// colourEdits read NAME=#rrggbb[:SHEETS].
 func (o *newOptions) colourEdits(e *edits) error {
 	const hint = `write --colour "NAVY=#14284f:600" --colour "CREAM=#fdf4dc": the ground first, then the ink; ` +
 		`sheets may be left out`

@@ -46,7 +46,6 @@ const peopleExample = "  everyseat people --roster classes.csv          " +
   everyseat people ourfinale --roster who.xlsx   another folder's, a roster of people
   everyseat people                               the groups that stunt.toml names`
 
-// peopleOptions are the flags of people.
 type peopleOptions struct {
 	stuntFlags
 	plan, roster string

@@ -26,7 +26,6 @@ type voice struct {
 	undo     func() // what to undo if somebody stops the program now; may be nil
 }
 
-// say writes a line that was asked for.
 func (v *voice) say(format string, args ...any) {
 	v.clear()
 	fmt.Fprintf(v.out, format+"\n", args...)
@@ -79,7 +78,6 @@ func (v *voice) clear() {
 	}
 }
 
-// exit says an error, if there is one, and gives the exit code.
 func (v *voice) exit(err error) int {
 	if err == nil {
 		v.clear()

@@ -208,7 +208,6 @@ func (b *builder) twice(k key, first *entry) error {
 	return b.d.fault(k.at.from, fmt.Sprintf("%q is given twice, first in line %d", k.name, line), "keep one of them")
 }
 
-// keyValue puts key = value into t.
 func (b *builder) keyValue(t *table, n *unstable.Node) error {
 	ks := b.keys(n.Key())
 	last := ks[len(ks)-1]

@@ -370,7 +370,6 @@ func encodeList[T any](items []T) (string, error) {
 	return "[" + list + "]", err
 }
 
-// encodeAll writes things with commas between.
 func encodeAll[T any](items []T, encode func(T) (string, error)) (string, error) {
 	words := make([]string, len(items))
 	for i, item := range items {
@@ -387,7 +386,6 @@ func (p Pair) encode() (string, error) {
 	return encodeKey(p.Key) + " = " + text, err
 }
 
-// encodeString writes a TOML basic string.
 func encodeString(s string) (string, error) {
 	if !utf8.ValidString(s) {
 		return "", fmt.Errorf("%q is not UTF-8", s)

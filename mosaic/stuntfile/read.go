@@ -23,7 +23,6 @@ const (
 	maxPicture = 16384
 )
 
-// stunt reads the whole document.
 func (r *reader) stunt() *mosaic.Stunt {
 	s := r.enter(r.f.doc.root)
 	st := &mosaic.Stunt{}

@@ -45,7 +45,6 @@ func (s scope) given(key string) *value {
 	return nil
 }
 
-// must reports a key that the file does not have.
 func (s scope) must(key, hint string) {
 	if s.given(key) == nil {
 		s.absent(key, hint)
@@ -69,7 +68,6 @@ func (s scope) close() {
 
 func (s scope) fault(v *value, what, hint string) { s.r.faultAt(v.at.from, what, hint) }
 
-// wrong reports a value of the wrong kind.
 func (s scope) wrong(v *value, key, want, hint string) {
 	s.fault(v, fmt.Sprintf("%s must be %s, not %s", key, want, s.quote(v)), hint)
 }
@@ -183,7 +181,6 @@ func (s scope) either(key string, second *bool, words ...string) {
 	}
 }
 
-// word reads one word of several.
 func word[T ~string](s scope, key string, to *T, words ...T) {
 	names := make([]string, len(words))
 	for i, w := range words {
@@ -292,7 +289,6 @@ func (s scope) anyNumber(key string, to *float64) bool {
 	return read(s, key, to, "a number without quotes", "", real)
 }
 
-// real reads a finite TOML number.
 func real(v *value) (float64, bool) {
 	if n, ok := integer(v); ok {
 		return float64(n), n != math.MaxInt64
@@ -367,7 +363,6 @@ func (s scope) measured(key string, to *seating.Length) {
 	_ = s.length(key, to) && s.notZero(key, *to == 0)
 }
 
-// lengths reads one length or a list of them.
 func (s scope) lengths(key string, to *[]seating.Length) bool {
 	v := s.find(key)
 	return v != nil && list(v, key, to, s.readLength)
@@ -479,7 +474,6 @@ func (s scope) inner(key string) (scope, bool) {
 	return s.r.enter(v.table), true
 }
 
-// each gives the tables of a list.
 func (s scope) each(key string) (all []scope) {
 	v := s.find(key)
 	if v == nil {

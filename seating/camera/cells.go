@@ -85,7 +85,6 @@ func (k *knit) orient() {
 	}
 }
 
-// cell is the cell of the row's j-th card.
 func (k *knit) cell(row, j int) Cell {
 	left, right := k.ends(row, j)
 	var c Cell

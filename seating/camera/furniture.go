@@ -41,7 +41,6 @@ func (s *Scene) items() int {
 	return n
 }
 
-// item draws one of them.
 func (b *brush) item(s *Scene, item int, eye *seating.Point) {
 	if item < len(s.Stands.Seats) {
 		at := &s.Stands.Seats[item]

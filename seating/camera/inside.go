@@ -40,7 +40,6 @@ func (m *Mark) checkInside(s *Scene) error {
 	return nil
 }
 
-// holds says whether a point is inside the obstacle.
 func (o *Obstacle) holds(p seating.Point) bool {
 	return math.Abs(p[0]-o.Across.Metres()) < o.Width.Metres()/2 &&
 		math.Abs(p[1]-o.Away.Metres()) < o.Depth.Metres()/2 &&

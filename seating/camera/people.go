@@ -90,7 +90,6 @@ func ahead(spec *seating.SectionSpec) float64 {
 	}
 }
 
-// figureAt measures the person on a seat.
 func (s *Scene) figureAt(seat int) figure {
 	at := &s.Stands.Seats[seat]
 	spec := &s.Stands.Sections[at.Section].Spec
@@ -116,7 +115,6 @@ type brush struct {
 	fn      func(*Polygon)
 }
 
-// draw hands one polygon to the callback.
 func (b *brush) draw(owner int, part Part, points ...seating.Point) {
 	n := copy(b.points[:], points)
 	b.polygon = Polygon{Owner: int32(owner), Part: part, Points: b.points[:n]}

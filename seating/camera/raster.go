@@ -177,7 +177,6 @@ func (c *canvas) walk() {
 	}
 }
 
-// draw puts the placed polygon into the buffer.
 func (c *canvas) draw(tag int64) {
 	// The plane n·X = d of the polygon gives 1/z = n·ray / d, linear in the picture.
 	n := c.normal()

@@ -173,7 +173,6 @@ const (
 	causeSteps  = "benches and steps in front hide them"
 )
 
-// cause is what hides most of a seat's card.
 func (s *Scene) cause(seat int, sight *Sight) string {
 	part := sight.Hider[seat]
 	switch {
@@ -234,7 +233,6 @@ func (s *Scene) try(groups []hiddenRows, wanted []bool, helped []bool, sight *Si
 	}
 }
 
-// sentence says it.
 func (g *hiddenRows) sentence(s *Scene) string {
 	sec := &s.Stands.Sections[g.section]
 	verb := "is"
@@ -255,7 +253,6 @@ func (g *hiddenRows) sentence(s *Scene) string {
 	return line
 }
 
-// mostNamed is how many row names one section gets in a sentence.
 const mostNamed = 8
 
 // nameSeats says which seats these are: "section B, rows 3–5 and row 6 seats 1–4; all of section C".

@@ -96,7 +96,6 @@ func (s *Scene) occupied(seat int) bool {
 	return use == seating.UseCard || use == seating.UsePerson
 }
 
-// holds says whether somebody on the seat has a card.
 func (s *Scene) holds(seat int) bool {
 	return s.Stands.Seats[seat].Use == seating.UseCard && s.occupied(seat)
 }

@@ -233,7 +233,6 @@ func (r *seeing) drawnReach(item int) reach {
 	return b.outward()
 }
 
-// outward is the box rounded outward.
 func (b box) outward() reach {
 	const far = 1e9
 	return reach{
@@ -436,7 +435,6 @@ func hider(pieces []piece) (part int8, owner int32) {
 	return int8(best), owner
 }
 
-// tilesAcross is how many tiles the window has each way.
 const tilesAcross = 128
 
 // tiles marks where in the window wanted cards lie, so that a look at a few cards of

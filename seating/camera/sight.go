@@ -39,7 +39,6 @@ const (
 	manySamples  = 500_000
 )
 
-// newSight makes the slices for n seats.
 func newSight(n int) *Sight {
 	return &Sight{
 		Corners: make([][4]Pixel, n), Behind: make([]bool, n), InFrame: make([]bool, n), Centre: make([]Pixel, n),
@@ -56,7 +55,6 @@ type shot struct {
 	flat    float64 // share of its size that is seen, 0 edge-on … 1 straight on
 }
 
-// quad takes a card's picture.
 func (v *View) quad(q [4]seating.Point) shot {
 	t := shot{depth: math.Inf(1)}
 	var c [4][3]float64
@@ -73,7 +71,6 @@ func (v *View) quad(q [4]seating.Point) shot {
 	return t
 }
 
-// box is the box around the corners.
 func (t *shot) box() box {
 	b := emptyBox()
 	for _, p := range t.corners {

@@ -11,7 +11,6 @@ import (
 	"everyseat/seating"
 )
 
-// readText reads a table in text.
 func readText(data []byte, most Limits) ([]*Sheet, error) {
 	text, err := decodeText(data)
 	if err != nil {

@@ -63,7 +63,6 @@ func Order(s *seating.Stands, spec Spec) []int32 {
 	return order
 }
 
-// sections are the sections in laying order.
 func sections(s *seating.Stands) []int {
 	order := make([]int, len(s.Sections))
 	for i := range order {

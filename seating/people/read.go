@@ -73,7 +73,6 @@ type reader struct {
 	fault   error // the first one
 }
 
-// gathering is a group while it is read.
 type gathering struct {
 	party  Party
 	people []Person
@@ -273,7 +272,6 @@ func (r *reader) count(row int) (n int, ok bool) {
 	return n, true
 }
 
-// shown is somebody's text, not too long.
 func shown(text string) string {
 	const most = 40
 	if runes := []rune(text); len(runes) > most {
@@ -374,7 +372,6 @@ func clockOf(text string) string {
 	return fmt.Sprintf("%d:%02d", minutes/60%24, minutes%60)
 }
 
-// where is the line as people find it.
 func (r *reader) where(row int) string {
 	if r.several {
 		return fmt.Sprintf("line %d of sheet %s", row+1, r.sheet.Name)
@@ -478,7 +475,6 @@ func (r *reader) part(row, of int, f field, to *int) {
 	}
 }
 
-// finish makes the roster of what was read.
 func (r *reader) finish() (*Roster, error) {
 	for _, g := range r.order {
 		if len(g.people) > 0 {

@@ -27,7 +27,6 @@ func (b *block) findEnds() {
 	}
 }
 
-// each calls do for every cell of the block.
 func (b *block) each(do func(row, col int)) {
 	for _, row := range b.rows {
 		for col := b.left; col < b.right; col++ {

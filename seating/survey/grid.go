@@ -21,7 +21,6 @@ const (
 	signFor               // from here on: reserved, in the order of seating.ReservedFor
 )
 
-// signOf reads a cell of a grid.
 func signOf(c cells.Cell) sign {
 	text := strings.ToUpper(c.Text)
 	if c.Date != "" || text == "" {
@@ -267,7 +266,6 @@ func (d *drawing) isLabels(col, inward int) bool {
 	return false
 }
 
-// number is the number that a cell holds.
 func (d *drawing) number(row, col int) (n int, ok bool) {
 	n, err := strconv.Atoi(d.sheet.At(row, col).Text)
 	return n, err == nil

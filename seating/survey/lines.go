@@ -40,7 +40,6 @@ func (r *reader) findHeader() *header {
 	return nil
 }
 
-// field is what a column means.
 func (h *header) field(col int) field { return field(max(0, slices.Index(h.at[:], col))) }
 
 // seatsCol is the column of seats, or else of benches.
@@ -51,7 +50,6 @@ func (h *header) seatsCol() int {
 	return h.at[fSeats]
 }
 
-// readLines reads the lines below the header.
 func (r *reader) readLines(h *header) {
 	r.takeHeader(h)
 	var current *section

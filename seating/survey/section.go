@@ -10,7 +10,6 @@ import (
 	"everyseat/seating"
 )
 
-// section is one section while a table is read.
 type section struct {
 	spec  seating.SectionSpec
 	has   map[field]bool // given by the table

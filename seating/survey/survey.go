@@ -151,7 +151,6 @@ func (r *reader) read(name string) (*Survey, error) {
 	return r.out, nil
 }
 
-// take marks a cell as read.
 func (s *sheet) take(row, col int) {
 	if s.At(row, col).Text != "" {
 		s.done[row][col] = true
@@ -216,7 +215,6 @@ func (r *reader) listDate(row, col int, so string) bool {
 // outside is why cells that belong to no row are left unread.
 const outside = "it stands outside what is read as rows and seats"
 
-// listRest lists the cells that nothing has read.
 func (r *reader) listRest() {
 	for _, s := range r.sheets {
 		r.sheet = s

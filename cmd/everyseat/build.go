@@ -45,30 +45,26 @@ const buildExample = `  everyseat build                        the stunt of this
   everyseat build --only pictures        only look at it, for a quick try
   everyseat build --cue 2 --out /tmp/two only the second cue, elsewhere`
 
-type buildOptions struct {
-	stuntFlags
-	only []string
-}
-
 func newBuild(v *voice) *cobra.Command {
-	var o buildOptions
+	var o stuntFlags
+	var only []string
 	cmd := onStunt(&cobra.Command{
 		Use:     "build [STUNT]",
 		Short:   "plan a stunt and write every output",
 		Long:    buildAbout,
 		Example: buildExample,
-	}, &o.stuntFlags, func(path string) error { return v.build(path, o) })
+	}, &o, func(path string) error { return v.build(path, o, only) })
 	f := cmd.Flags()
-	f.StringSliceVar(&o.only, "only", nil,
+	f.StringSliceVar(&only, "only", nil,
 		"`LIST` of what to write, commas between: "+strings.Join(layouts.Groups, ", "))
 	f.IntVar(&o.cue, "cue", 0, "plan cue `N` alone, counted from 1")
 	return cmd
 }
 
 // build plans the stunt at path and writes what it is for.
-func (v *voice) build(path string, o buildOptions) error {
-	only := layouts.Options{Only: o.only}
-	if err := only.Check(); err != nil {
+func (v *voice) build(path string, o stuntFlags, only []string) error {
+	options := layouts.Options{Only: only}
+	if err := options.Check(); err != nil {
 		f := err.(*seating.Fault)
 		return usage(f.Hint, "--only: %s", f.What)
 	}
@@ -84,14 +80,14 @@ func (v *voice) build(path string, o buildOptions) error {
 		return err
 	}
 	before := codeIn(out)
-	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(b, only, sink) })
+	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(b, options, sink) })
 	if err != nil {
 		return file.Locate(err)
 	}
-	if part := len(only.Only) > 0; !part || before != string(b.Code) {
+	if part := len(only) > 0; !part || before != string(b.Code) {
 		v.leftOver(folder, out, part)
 	}
-	v.summary(b, out, only.Only)
+	v.summary(b, out, only)
 	return nil
 }
 

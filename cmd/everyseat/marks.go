@@ -34,31 +34,27 @@ const marksExample = `  everyseat marks                        at the stunt's ow
   everyseat marks --height 2m            at another height
   everyseat marks ourfinale --walk       the camera walks from [camera] over every [[mark]]`
 
-type marksOptions struct {
-	stuntFlags
-	heights []string
-	walk    bool
-}
-
 func newMarks(v *voice) *cobra.Command {
-	var o marksOptions
+	var o stuntFlags
+	var heights []string
+	var walk bool
 	cmd := onStunt(&cobra.Command{
 		Use:     "marks [STUNT]",
 		Short:   "where the camera can stand: map and best mark",
 		Long:    marksAbout,
 		Example: marksExample,
-	}, &o.stuntFlags, func(path string) error { return v.marks(path, o) })
+	}, &o, func(path string) error { return v.marks(path, o, heights, walk) })
 	f := cmd.Flags()
 	f.IntVar(&o.cue, "cue", 0, "read cue `N` alone, counted from 1")
-	f.StringArrayVar(&o.heights, "height", nil,
+	f.StringArrayVar(&heights, "height", nil,
 		"`L` of the lens above the floor, may be repeated; the first gets the finest map")
-	f.BoolVar(&o.walk, "walk", false, "the camera walks over the marks in order")
+	f.BoolVar(&walk, "walk", false, "the camera walks over the marks in order")
 	return cmd
 }
 
 // marks maps where the camera of the stunt at path can stand.
-func (v *voice) marks(path string, o marksOptions) error {
-	heights, err := lensHeights(o.heights)
+func (v *voice) marks(path string, o stuntFlags, typed []string, walk bool) error {
+	heights, err := lensHeights(typed)
 	if err != nil {
 		return err
 	}
@@ -77,7 +73,7 @@ func (v *voice) marks(path string, o marksOptions) error {
 			v.progress(fmt.Sprintf("looking from every place: %d %%", percent))
 		}
 	}
-	walk := o.walk || b.Plan.Stunt.Walks
+	walk = walk || b.Plan.Stunt.Walks
 	m, err := marks.Search(b.Plan, marks.Options{Heights: heights, Walk: walk, Progress: progress})
 	if err != nil {
 		return file.Locate(err)

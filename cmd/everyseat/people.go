@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -46,43 +47,37 @@ const peopleExample = "  everyseat people --roster classes.csv          " +
   everyseat people ourfinale --roster who.xlsx   another folder's, a roster of people
   everyseat people                               the groups that stunt.toml names`
 
-type peopleOptions struct {
-	stuntFlags
-	plan, roster string
-}
-
 func newPeople(v *voice) *cobra.Command {
-	var o peopleOptions
+	var o stuntFlags
+	var plan, roster string
 	cmd := onStunt(&cobra.Command{
 		Use:     "people [STUNT]",
 		Short:   "seat a roster on the printed plan",
 		Long:    peopleAbout,
 		Example: peopleExample,
-	}, &o.stuntFlags, func(path string) error { return v.people(path, o) })
+	}, &o, func(path string) error { return v.people(path, o, plan, roster) })
 	f := cmd.Flags()
-	f.StringVar(&o.roster, "roster", "", "`FILE` of people or groups (default: what the stunt file names)")
-	f.StringVar(&o.plan, "plan", "", "`FILE` of the printed plan (default: out/plan.json beside the stunt file)")
+	f.StringVar(&roster, "roster", "", "`FILE` of people or groups (default: what the stunt file names)")
+	f.StringVar(&plan, "plan", "", "`FILE` of the printed plan (default: out/plan.json beside the stunt file)")
 	return cmd
 }
 
 // people seats the roster of the stunt at path, or the one that the flags name.
-func (v *voice) people(path string, o peopleOptions) error {
+func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
 	file, out, err := load(path, o.out)
 	if err != nil {
 		return err
 	}
-	if o.plan == "" {
-		o.plan = filepath.Join(filepath.Dir(file.Path), "out", "plan.json")
-	}
+	plan = cmp.Or(plan, filepath.Join(filepath.Dir(file.Path), "out", "plan.json"))
 	b, err := v.brief(file, 0, outlook.Advice)
 	if err != nil {
 		return err
 	}
-	seated, warnings, err := o.seat(file, b)
+	seated, warnings, err := seat(file, b, roster)
 	if err != nil {
 		return err
 	}
-	if err := checkPrinted(o.plan, b); err != nil {
+	if err := checkPrinted(plan, b); err != nil {
 		return err
 	}
 	if err := v.heed(warnings, o.strict); err != nil {
@@ -94,17 +89,17 @@ func (v *voice) people(path string, o peopleOptions) error {
 	}
 	v.seated(seated, b)
 	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(out, "people.csv"))
-	if o.roster != "" {
+	if roster != "" {
 		v.say("to print the calldown for them, have %[1]s beside the stunt file, "+
-			"write roster = %[1]q under [people] and build again", filepath.Base(o.roster))
+			"write roster = %[1]q under [people] and build again", filepath.Base(roster))
 	}
 	return nil
 }
 
-// seat seats the groups of the plan, or those of the roster that the flag names.
-func (o *peopleOptions) seat(file *stuntfile.File, b *brief.Brief) (*people.Seated, []string, error) {
+// seat seats the groups of the plan, or those of the roster at path.
+func seat(file *stuntfile.File, b *brief.Brief, path string) (*people.Seated, []string, error) {
 	plan := b.Plan
-	if o.roster == "" {
+	if path == "" {
 		if plan.People == nil {
 			return nil, nil, usage("write --roster FILE, or [[group]] tables into "+file.Path,
 				"whom to seat is not said")
@@ -115,25 +110,25 @@ func (o *peopleOptions) seat(file *stuntfile.File, b *brief.Brief) (*people.Seat
 		}
 		return plan.People, append(warnings, plan.PeopleWarnings(plan.People)...), nil
 	}
-	data, err := readInput(o.roster)
+	data, err := readInput(path)
 	if err != nil {
 		return nil, nil, err
 	}
-	roster, err := people.Read(o.roster, data)
+	roster, err := people.Read(path, data)
 	if err != nil {
 		return nil, nil, err
 	}
-	warnings := named(o.roster, roster.Notes)
+	warnings := named(path, roster.Notes)
 	for _, u := range roster.Unread {
-		warnings = append(warnings, u.In(o.roster))
+		warnings = append(warnings, u.In(path))
 	}
 	seated, err := plan.Seat(roster)
 	if f, ok := err.(*seating.Fault); ok {
-		return nil, nil, fault(o.roster, f.What, f.Hint)
+		return nil, nil, fault(path, f.What, f.Hint)
 	}
 	if missing := notIn(file.Stunt.People.Groups, roster); len(missing) > 0 {
 		warnings = append(warnings,
-			fmt.Sprintf("%s: groups of the stunt file are not in it: %s", o.roster, strings.Join(missing, ", ")))
+			fmt.Sprintf("%s: groups of the stunt file are not in it: %s", path, strings.Join(missing, ", ")))
 	}
 	return seated, append(warnings, plan.PeopleWarnings(seated)...), nil
 }

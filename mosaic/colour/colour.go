@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // RGB is an sRGB colour, 8 bits a channel (IEC 61966-2-1).
@@ -20,18 +21,12 @@ type Linear [3]float64
 
 // ParseHex reads "#rrggbb"; the error is plain words without place.
 func ParseHex(s string) (RGB, error) {
-	if len(s) != 7 || s[0] != '#' {
+	digits, ok := strings.CutPrefix(s, "#")
+	v, err := strconv.ParseUint(digits, 16, 24)
+	if !ok || err != nil || len(digits) != 6 {
 		return RGB{}, fmt.Errorf("%q is not a colour: write # and six digits 0-9 a-f, such as #1f4e9c", s)
 	}
-	var c RGB
-	for i := range c {
-		v, err := strconv.ParseUint(s[1+2*i:3+2*i], 16, 8)
-		if err != nil || s[1+2*i] == '+' || s[1+2*i] == '_' {
-			return RGB{}, fmt.Errorf("%q is not a colour: write # and six digits 0-9 a-f, such as #1f4e9c", s)
-		}
-		c[i] = uint8(v)
-	}
-	return c, nil
+	return RGB{uint8(v >> 16), uint8(v >> 8), uint8(v)}, nil
 }
 
 // Hex is "#rrggbb" in small letters.
@@ -101,4 +96,15 @@ func Contrast(a, b RGB) float64 {
 		la, lb = lb, la
 	}
 	return (la + 0.05) / (lb + 0.05)
+}
+
+// Exposed is how a camera records l with so many stops more light than is right: every
+// channel takes 2^stops times the light, and is full at 1. Below 0 it is darker.
+func (l Linear) Exposed(stops float64) Linear {
+	gain := grid(math.Exp2(stops))
+	var out Linear
+	for i := range out {
+		out[i] = min(max(l[i]*gain, 0), 1)
+	}
+	return out
 }

@@ -52,13 +52,11 @@ func (p *Palette) NearestRGB(c RGB) int {
 
 func (p *Palette) nearest(c RGB) int {
 	lab := c.Linear().Lab()
-	best, least := -1, int64(math.MaxInt64)
+	best, least := -1, math.Inf(1)
 	for i, q := range p.labs {
-		if d := millionths(CIEDE2000(lab, q)); d < least {
+		if d := math.Round(CIEDE2000(lab, q) * 1e6); d < least {
 			best, least = i, d
 		}
 	}
 	return best
 }
-
-func millionths(d float64) int64 { return int64(math.Round(d * 1e6)) }

@@ -12,6 +12,7 @@ type span struct {
 	first, last time.Duration // both included
 	from        time.Duration // the first flash of the second at the span's beginning
 	cue         int16         // of the flash that is one too many there
+	area        int64         // of the seat
 }
 
 // moment is what changes at one time, in the picture as a whole.
@@ -24,7 +25,6 @@ type moment struct {
 // counter adds up what the seats do.
 type counter struct {
 	spans  []span
-	areas  []int64 // of the span's seat
 	halves []half
 }
 
@@ -42,41 +42,26 @@ func (c *counter) seat(area int64, edges []edge) {
 	}
 }
 
-// hurry takes in one seat's changes of whatever size.
-func (c *counter) hurry(area int64, own []Change) {
-	edges := make([]edge, len(own))
-	for i, change := range own {
-		edges[i] = edge{at: change.At, cue: change.Cue}
-	}
-	c.add(area, crowded(edges))
-}
-
 func (c *counter) add(area int64, spans []span) {
 	for _, s := range spans {
+		s.area = area
 		c.spans = append(c.spans, s)
-		c.areas = append(c.areas, area)
 	}
 }
 
 // danger is the first second in which seats of more than limit together have too
 // many flashes, or the picture as a whole has; nil where there is none.
 func (c *counter) danger(limit int64) *Danger {
-	byTime := make([]int, len(c.spans)) // beginnings
-	for i := range byTime {
-		byTime[i] = i
-	}
-	ends := slices.Clone(byTime)
-	slices.SortStableFunc(byTime, func(a, b int) int { return cmp.Compare(c.spans[a].first, c.spans[b].first) })
-	slices.SortStableFunc(ends, func(a, b int) int { return cmp.Compare(c.spans[a].last, c.spans[b].last) })
+	ends := slices.Clone(c.spans)
+	slices.SortStableFunc(c.spans, func(a, b span) int { return cmp.Compare(a.first, b.first) })
+	slices.SortStableFunc(ends, func(a, b span) int { return cmp.Compare(a.last, b.last) })
 	var sum int64
 	var found *Danger
-	for _, i := range byTime {
-		s := c.spans[i]
-		for c.spans[ends[0]].last < s.first {
-			sum -= c.areas[ends[0]]
-			ends = ends[1:]
+	for _, s := range c.spans {
+		for ; ends[0].last < s.first; ends = ends[1:] {
+			sum -= ends[0].area
 		}
-		if sum += c.areas[i]; sum > limit {
+		if sum += s.area; sum > limit {
 			found = &Danger{Cue: int(s.cue), From: s.from, Area: float64(sum) / wholeFrame}
 			break
 		}
@@ -92,10 +77,8 @@ func (c *counter) danger(limit int64) *Danger {
 // whatever was before; should that be the very first change, both ways are tried.
 func (c *counter) whole(limit int64) *Danger {
 	moments := c.moments(limit)
-	for _, first := range []bool{true, false} {
+	for _, turn := range []bool{true, false} {
 		var edges []edge
-		area := map[time.Duration]int64{}
-		turn := first
 		for _, m := range moments {
 			up, down := m.up > limit, m.down > limit
 			if len(edges) == 0 && up != down {
@@ -103,13 +86,13 @@ func (c *counter) whole(limit int64) *Danger {
 			}
 			if turn && up || !turn && down {
 				edges = append(edges, edge{m.at, m.cue, turn})
-				area[m.at] = max(m.up, m.down)
 				turn = !turn
 			}
 		}
 		if spans := tooMany(edges); len(spans) > 0 {
 			s := spans[0]
-			return &Danger{Cue: int(s.cue), From: s.from, Area: float64(area[s.from]) / wholeFrame}
+			m := moments[slices.IndexFunc(moments, func(m moment) bool { return m.at == s.from })]
+			return &Danger{Cue: int(s.cue), From: s.from, Area: float64(max(m.up, m.down)) / wholeFrame}
 		}
 	}
 	return nil
@@ -124,13 +107,12 @@ func (c *counter) moments(limit int64) []moment {
 	var large []moment
 	for halves := c.halves; len(halves) > 0; {
 		m := moment{at: halves[0].at, cue: halves[0].cue}
-		for len(halves) > 0 && halves[0].at == m.at {
+		for ; len(halves) > 0 && halves[0].at == m.at; halves = halves[1:] {
 			if halves[0].up {
 				m.up += halves[0].area
 			} else {
 				m.down += halves[0].area
 			}
-			halves = halves[1:]
 		}
 		if m.up > limit || m.down > limit {
 			large = append(large, m)

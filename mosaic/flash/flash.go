@@ -72,21 +72,6 @@ type Report struct {
 // Refused says whether the sequence may not be shown.
 func (r Report) Refused() bool { return r.General != nil || r.Red != nil }
 
-// Say are plain sentences, none if all is clear.
-func (r Report) Say() []string {
-	var lines []string
-	say := func(d *Danger, what string) {
-		if d != nil {
-			lines = append(lines, fmt.Sprintf("cue %d, in the second from %.2f s: %s over %.0f %% of the picture",
-				d.Cue+1, d.From.Seconds(), what, 100*d.Area))
-		}
-	}
-	say(r.General, "more than three flashes")
-	say(r.Red, "more than three red flashes")
-	say(r.Hurried, "more than three changes of card")
-	return lines
-}
-
 // Check looks for flashes. shares[s] is the part of the picture that seat s fills, 0…1,
 // all together 1 at most; looks are what a seat can look like, those of cards at
 // rest among them; start[s] is seat s's look before the first change. Changes may
@@ -109,7 +94,11 @@ func Check(shares []float64, looks []Look, start []int16, changes []Change) (Rep
 		general.seat(area[seat], edges)
 		edges = redEdges(edges[:0], looks, start[seat], own)
 		red.seat(area[seat], edges)
-		hurried.hurry(area[seat], own)
+		edges = edges[:0]
+		for _, c := range own { // of whatever size
+			edges = append(edges, edge{at: c.At, cue: c.Cue})
+		}
+		hurried.add(area[seat], crowded(edges))
 	}
 	return Report{General: general.danger(areaLimit), Red: red.danger(areaLimit), Hurried: hurried.danger(-1)}, nil
 }

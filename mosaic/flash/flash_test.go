@@ -1,6 +1,7 @@
 package flash
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -333,4 +334,19 @@ func BenchmarkCheck(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Say are plain sentences, none if all is clear.
+func (r Report) Say() []string {
+	var lines []string
+	say := func(d *Danger, what string) {
+		if d != nil {
+			lines = append(lines, fmt.Sprintf("cue %d, in the second from %.2f s: %s over %.0f %% of the picture",
+				d.Cue+1, d.From.Seconds(), what, 100*d.Area))
+		}
+	}
+	say(r.General, "more than three flashes")
+	say(r.Red, "more than three red flashes")
+	say(r.Hurried, "more than three changes of card")
+	return lines
 }

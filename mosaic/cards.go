@@ -22,7 +22,8 @@ type dealt struct {
 	figures Figures
 }
 
-// handOut gives every seat the cards that show its colours, and counts what they take.
+// handOut gives every seat the cards that show its colours, and counts what they take. A card's lighter side is its
+// side A: the label is there, and white shows least on it.
 func (m *maker) handOut() error {
 	making := stock.Making(m.p.Stunt.Card.Kind)
 	if err := m.p.checkHands(making); err != nil {
@@ -38,8 +39,17 @@ func (m *maker) handOut() error {
 		Kinds: len(kit.Cards), LeastKinds: kit.LeastKinds,
 	}
 	turned := make([]bool, len(kit.Cards))
+	colours, ids := m.p.Stunt.Colours, ColourIDs(m.p.Stunt.Colours)
+	light := func(k int16) float64 { return colour.Contrast(colours[k].RGB, colour.RGB{}) }
 	for i, c := range kit.Cards {
-		d.cards[i], turned[i] = m.p.card(c)
+		a, b := c.Sides[0], c.Sides[1]
+		if turned[i] = light(b) > light(a); turned[i] {
+			a, b = b, a
+		}
+		d.cards[i] = Card{ID: ids[a], Sides: [2]int16{a, b}}
+		if !c.Plain() {
+			d.cards[i].ID += "/" + ids[b]
+		}
 	}
 	for i, hands := range kit.Hands {
 		d.hands[i] = make([]Hold, len(hands))
@@ -54,28 +64,9 @@ func (m *maker) handOut() error {
 	return nil
 }
 
-// card is a card of the kit, with its lighter side as side A: the label is there, and white shows least on it.
-func (p *Plan) card(c stock.Card) (card Card, turned bool) {
-	ids, colours := ColourIDs(p.Stunt.Colours), p.Stunt.Colours
-	card = Card{ID: ids[c.Sides[0]], Sides: c.Sides}
-	if c.Plain() {
-		return card, false
-	}
-	light := func(k int16) float64 { return colour.Contrast(colours[k].RGB, colour.RGB{}) }
-	if light(c.Sides[1]) > light(c.Sides[0]) {
-		card.Sides[0], card.Sides[1], turned = c.Sides[1], c.Sides[0], true
-	}
-	card.ID = ids[card.Sides[0]] + "/" + ids[card.Sides[1]]
-	return card, turned
-}
-
 // colours are the plan's colours by cue and seat.
 func (p *Plan) colours() [][]int16 {
-	all := make([][]int16, len(p.Cues))
-	for i := range p.Cues {
-		all[i] = p.Cues[i].Colours
-	}
-	return all
+	return mapped(p.Cues, func(c CuePlan) []int16 { return c.Colours })
 }
 
 // mostHeld is who holds most cards, how many, and of how many colours.
@@ -196,16 +187,18 @@ func (p *Plan) fewestCards(making stock.Making) (*made, error) {
 }
 
 // fewer takes off what was repeated too much and says whether there was any.
-func (p *Plan) fewer(over []int, bill *stock.Bill) bool {
-	any := false
+func (p *Plan) fewer(over []int, bill *stock.Bill) (any bool) {
 	for _, line := range bill.Lines {
 		if c := line.Colour; line.Short > 0 && over[c] > 0 {
-			over[c] -= min(over[c], (line.Short+p.SheetsPerCard()-1)/p.SheetsPerCard())
+			over[c] -= min(over[c], p.cardsOf(line.Short))
 			any = true
 		}
 	}
 	return any
 }
+
+// cardsOf is how many cards, or sides of cards, so many sheets take part in.
+func (p *Plan) cardsOf(sheets int) int { return (sheets + p.SheetsPerCard() - 1) / p.SheetsPerCard() }
 
 // repeating is a kit whose sides repeat a colour on at most so many cards, by colour; nil: wherever it helps.
 func (p *Plan) repeating(making stock.Making, over []int) (*made, error) {
@@ -213,10 +206,7 @@ func (p *Plan) repeating(making stock.Making, over []int) (*made, error) {
 	if err != nil {
 		return nil, &seating.Fault{Key: "cue", What: err.Error()}
 	}
-	sections := make([]int, len(p.Stands.Seats)) // by seat
-	for s := range sections {
-		sections[s] = int(p.Stands.Seats[s].Section)
-	}
+	sections := mapped(p.Stands.Seats, func(s seating.Seat) int { return int(s.Section) })
 	bill, err := stock.Buy(making, kit.Piles(sections), p.Stunt.supplies(), p.making())
 	if err != nil {
 		return nil, &seating.Fault{Key: "colour", What: err.Error()}

@@ -22,8 +22,7 @@ const leastSeen = 0.25
 // carriers are the seats that carry cue i, by seat: who holds a card, in the sections and rows that it
 // asks for or that are seen well enough.
 func (m *maker) carriers(i int) ([]bool, error) {
-	stands, cue := m.p.Stands, &m.p.Stunt.Cues[i]
-	among, err := m.mayCarry(cue, i)
+	among, err := m.mayCarry(i)
 	if err != nil {
 		return nil, err
 	}
@@ -31,14 +30,10 @@ func (m *maker) carriers(i int) ([]bool, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(cue.On) > 0 {
-		m.warnHardlySeen(cue, among, in)
-	} else {
-		among = m.wellSeen(cue, among, in)
-	}
-	carry := make([]bool, len(stands.Seats))
+	among = m.wellSeen(&m.p.Stunt.Cues[i], among, in)
+	carry := make([]bool, len(m.p.Stands.Seats))
 	for s := range carry {
-		seat := &stands.Seats[s]
+		seat := &m.p.Stands.Seats[s]
 		carry[s] = seat.Use == seating.UseCard && among[seat.Section] && (in == nil || in[s])
 	}
 	return carry, nil
@@ -46,31 +41,38 @@ func (m *maker) carriers(i int) ([]bool, error) {
 
 // mayCarry are the sections that may carry cue i, whatever is seen of them: those it names, or else all
 // but floor blocks where people hold cards; floor blocks only if there is nothing else.
-func (m *maker) mayCarry(cue *Cue, i int) ([]bool, error) {
-	among := make([]bool, len(m.p.Stands.Sections))
-	if len(cue.On) > 0 {
-		return among, m.namedCarriers(among, cue, i)
+func (m *maker) mayCarry(i int) ([]bool, error) {
+	stands, cue := m.p.Stands, &m.p.Stunt.Cues[i]
+	among := make([]bool, len(stands.Sections))
+	names := mapped(stands.Sections, func(s seating.Section) string { return s.Name })
+	for n, on := range cue.On {
+		key := fmt.Sprintf("cue[%d].on[%d]", i, n)
+		at := slices.IndexFunc(names, func(name string) bool { return strings.EqualFold(name, norm.NFC.String(on)) })
+		if at < 0 {
+			return nil, oneOf(key, "section", on, names...)
+		}
+		if stands.Count(at).Cards == 0 {
+			return nil, &seating.Fault{Key: key, What: fmt.Sprintf("nobody in section %s holds a card", names[at]),
+				Hint: "leave it out, or give its people cards"}
+		}
+		among[at] = true
 	}
 	for _, floor := range []bool{false, true} {
-		for k := range among {
-			among[k] = (m.p.Stands.Sections[k].Spec.Kind == seating.Floor) == floor && m.holdsCards(k)
-		}
 		if slices.Contains(among, true) {
-			if floor {
-				m.warn("Cue %q is shown by the people on the floor: nobody else holds a card.", cue.Name)
-			}
 			break
+		}
+		for k := range among {
+			among[k] = (stands.Sections[k].Spec.Kind == seating.Floor) == floor && stands.Count(k).Cards > 0
+		}
+		if floor && slices.Contains(among, true) {
+			m.warn("Cue %q is shown by the people on the floor: nobody else holds a card.", cue.Name)
 		}
 	}
 	return among, nil
 }
 
-func (m *maker) holdsCards(section int) bool {
-	_, cards := m.meanSeen(section, nil)
-	return cards > 0
-}
-
-// wellSeen are those of the sections that are seen well enough; all of them where none is.
+// wellSeen are those of the sections that are seen well enough; all of them where none is, or where the cue names
+// them.
 func (m *maker) wellSeen(cue *Cue, among, in []bool) []bool {
 	out := make([]bool, len(among))
 	var poor []string
@@ -80,10 +82,15 @@ func (m *maker) wellSeen(cue *Cue, among, in []bool) []bool {
 		if !among[k] || cards == 0 {
 			continue
 		}
-		if out[k] = seen >= leastSeen; !out[k] {
-			poor = append(poor, fmt.Sprintf("%s (%.0f %%)", m.p.Stands.Sections[k].Name, 100*seen))
+		sec := &m.p.Stands.Sections[k]
+		onFloor = sec.Spec.Kind == seating.Floor
+		switch out[k] = seen >= leastSeen; {
+		case !out[k] && len(cue.On) > 0:
+			m.warn("Cue %q is laid on section %s as asked, though only %.0f %% of its cards can be seen.",
+				cue.Name, sec.Name, 100*seen)
+		case !out[k]:
+			poor = append(poor, fmt.Sprintf("%s (%.0f %%)", sec.Name, 100*seen))
 		}
-		onFloor = m.p.Stands.Sections[k].Spec.Kind == seating.Floor
 	}
 	switch {
 	case len(poor) == 0 || onFloor:
@@ -96,37 +103,6 @@ func (m *maker) wellSeen(cue *Cue, among, in []bool) []bool {
 	m.warn("Cue %q leaves out %s: less than %.0f %% of their cards can be seen. They show the ground.",
 		cue.Name, say.FirstFew(poor), 100*leastSeen)
 	return out
-}
-
-// namedCarriers marks the sections that cue i names.
-func (m *maker) namedCarriers(carry []bool, cue *Cue, i int) error {
-	names := make([]string, len(carry))
-	for k := range carry {
-		names[k] = m.p.Stands.Sections[k].Name
-	}
-	for n, on := range cue.On {
-		key := fmt.Sprintf("cue[%d].on[%d]", i, n)
-		at := slices.IndexFunc(names, func(name string) bool { return strings.EqualFold(name, norm.NFC.String(on)) })
-		if at < 0 {
-			return oneOf(key, "section", on, names...)
-		}
-		if !m.holdsCards(at) {
-			return &seating.Fault{Key: key, What: fmt.Sprintf("nobody in section %s holds a card", names[at]),
-				Hint: "leave it out, or give its people cards"}
-		}
-		carry[at] = true
-	}
-	return nil
-}
-
-// warnHardlySeen names sections that carry the cue as asked though little of them is seen.
-func (m *maker) warnHardlySeen(cue *Cue, among, in []bool) {
-	for k := range among {
-		if seen, cards := m.meanSeen(k, in); among[k] && cards > 0 && seen < leastSeen {
-			m.warn("Cue %q is laid on section %s as asked, though only %.0f %% of its cards can be seen.",
-				cue.Name, m.p.Stands.Sections[k].Name, 100*seen)
-		}
-	}
 }
 
 // meanSeen is the mean share of the section's cards that is seen from the worst mark, and their number: of
@@ -152,27 +128,25 @@ func (m *maker) meanSeen(section int, in []bool) (seen float64, cards int) {
 // askedRows are the seats in the rows that cue i asks for, nil where it asks for none. Rows without a
 // section must be in every section of among; a section that a range names must be among them.
 func (m *maker) askedRows(i int, among []bool) ([]bool, error) {
-	stands, cue := m.p.Stands, &m.p.Stunt.Cues[i]
-	if len(cue.Rows) == 0 {
+	rows := m.p.Stunt.Cues[i].Rows
+	if len(rows) == 0 {
 		return nil, nil
 	}
 	own, err := m.sectionsOfRows(i, among)
 	if err != nil {
 		return nil, err
 	}
-	in := make([]bool, len(stands.Seats))
+	in := make([]bool, len(m.p.Stands.Seats))
 	for k, on := range among {
-		if on {
-			if err := m.addRows(in, i, k, own); err != nil {
-				return nil, err
-			}
+		if !on {
+			continue
+		}
+		if err := m.addRows(in, i, k, own); err != nil {
+			return nil, err
 		}
 	}
-	if m.cardsIn(in, 0, len(in)) == 0 {
-		return nil, &seating.Fault{Key: fmt.Sprintf("cue[%d].rows", i), What: "nobody in these rows holds a card",
-			Hint: "name other rows"}
-	}
-	return in, nil
+	return in, refuse(m.holding(in, 0, len(in)) == 0, fmt.Sprintf("cue[%d].rows", i),
+		"nobody in these rows holds a card", "name other rows")
 }
 
 // addRows adds what cue i asks for of one section; own is the section of each of its ranges, or −1.
@@ -194,17 +168,20 @@ func (m *maker) addRows(in []bool, i, section int, own []int) error {
 		}
 		from, to, err := m.p.Stands.RowsIn(section, r)
 		if err != nil {
-			return rowsFault(err, i, n, r)
+			f := *underKey(err, fmt.Sprintf("cue[%d].rows[%d]", i, n)).(*seating.Fault)
+			if r.Section == "" && r.From != "" && r.To != "" { // they are wanted in every section
+				f.Hint += fmt.Sprintf("; %q is all rows from %s to each section's back, \"B-%s\" is of section B alone",
+					r.From+"..", r.From, RowsKey(r))
+			}
+			return &f
 		}
 		for s := sec.Rows[from].First; s < sec.Rows[to].Last; s++ {
 			in[s] = true
 		}
 	}
-	if mine == section && m.cardsIn(in, sec.First, sec.Last) == 0 {
-		return &seating.Fault{Key: fmt.Sprintf("cue[%d].rows[%d]", i, slices.Index(own, section)),
-			What: fmt.Sprintf("nobody in these rows of section %s holds a card", sec.Name), Hint: "name other rows"}
-	}
-	return nil
+	return refuse(mine == section && m.holding(in, sec.First, sec.Last) == 0,
+		fmt.Sprintf("cue[%d].rows[%d]", i, slices.Index(own, section)),
+		fmt.Sprintf("nobody in these rows of section %s holds a card", sec.Name), "name other rows")
 }
 
 // sectionsOfRows is the section of each range of the cue, −1 where it names none.
@@ -244,21 +221,8 @@ func (m *maker) meantRows(err error, r seating.RowRange) error {
 	return err
 }
 
-// rowsFault gives a fault of RowsIn its key; rows without a section are wanted in every section.
-func rowsFault(err error, i, n int, r seating.RowRange) error {
-	f := *underKey(err, fmt.Sprintf("cue[%d].rows[%d]", i, n)).(*seating.Fault)
-	if r.Section == "" && r.From != "" && r.To != "" {
-		f.Hint += fmt.Sprintf("; %q is all rows from %s to each section's back, \"B-%s\" is of section B alone",
-			r.From+"..", r.From, RowsKey(r))
-	}
-	return &f
-}
-
 func rowsKeys(rows []seating.RowRange) string {
-	words := make([]string, len(rows))
-	for k, r := range rows {
-		words[k] = strconv.Quote(RowsKey(r))
-	}
+	words := mapped(rows, func(r seating.RowRange) string { return strconv.Quote(RowsKey(r)) })
 	return strings.Join(words, ", ")
 }
 
@@ -274,8 +238,8 @@ func RowsKey(r seating.RowRange) string {
 	return text
 }
 
-// cardsIn counts who holds a card among the chosen seats first…last.
-func (m *maker) cardsIn(in []bool, first, last int) (n int) {
+// holding counts who holds a card among the chosen seats first…last.
+func (m *maker) holding(in []bool, first, last int) (n int) {
 	for s := first; s < last; s++ {
 		if in[s] && m.p.Stands.Seats[s].Use == seating.UseCard {
 			n++

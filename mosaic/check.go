@@ -95,15 +95,10 @@ func fillMark(m *camera.Mark, name, key string) {
 // ink where the cue does not say.
 func fillCue(c *Cue, colours []Colour, i int) {
 	c.Name = cmp.Or(c.Name, strings.Join(strings.Fields(c.Text), " "), fmt.Sprintf("cue %d", i+1))
-	if c.Ground == "" && len(colours) > 0 {
-		c.Ground = colours[0].Name
-	}
-	if c.Ink == "" && c.Text != "" {
-		for _, k := range colours {
-			if k.Name != c.Ground {
-				c.Ink = k.Name
-				break
-			}
+	for _, k := range colours {
+		c.Ground = cmp.Or(c.Ground, k.Name)
+		if c.Ink == "" && c.Text != "" && k.Name != c.Ground {
+			c.Ink = k.Name
 		}
 	}
 	c.UpWithin = cmp.Or(c.UpWithin, defaultUp)
@@ -156,14 +151,11 @@ func oneOf[S ~string](key, what string, name S, known ...S) error {
 	if slices.Contains(known, name) {
 		return nil
 	}
-	var names []string
-	for _, k := range known {
-		names = append(names, string(k))
-	}
 	lead := "there are "
 	if len(known) == 0 || len(known) > 12 {
 		lead = ""
 	}
+	names := mapped(known, func(k S) string { return string(k) })
 	return &seating.Fault{Key: key, What: fmt.Sprintf("there is no %s %q", what, name),
 		Hint: seating.DidYouMean(string(name), names, lead)}
 }
@@ -183,8 +175,14 @@ func check(s *Stunt) error {
 	if len(s.Colours) == 0 {
 		return noColours(s.Cues)
 	}
+	title := func(key, text string) error { // it stands on every sheet of paper
+		n := utf8.RuneCountInString(text)
+		return refuse(n > MaxTitle, key, fmt.Sprintf("the %s has %d characters, more than the %d that fit on a sheet",
+			key, n, MaxTitle), "write a shorter one")
+	}
 	return cmp.Or(
-		checkColours(s.Colours), checkTitles(s), checkCard(s.Card), checkRisk(s.FlashingRisk),
+		checkColours(s.Colours), title("title", s.Title), title("date", s.Date), title("contact", s.Contact),
+		checkCard(s.Card), checkRisk(s.FlashingRisk),
 		refuse(s.Print.Margin > widestMargin, "print.margin",
 			fmt.Sprintf("no printer leaves %s white at every edge", s.Print.Margin),
 			"print sheets/test.pdf and measure; 3 to 13 mm are usual"),
@@ -192,52 +190,34 @@ func check(s *Stunt) error {
 			fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), "write tempo = 120"),
 		refuse(s.Walks && len(s.Marks) == 0, "camera.walks", "the camera walks, and there is one mark alone",
 			"add the places it passes in order, each as [[mark]] with back, across and height"),
-		checkExits(s.Room.Exits),
-		refuse(len(s.Marks) > MaxMarks, fmt.Sprintf("mark[%d]", MaxMarks),
-			fmt.Sprintf("there are more than %d marks", MaxMarks), ""),
-		checkMarks(s),
+		checkExits(s.Room.Exits), tooMany(len(s.Marks), MaxMarks, "mark", "marks"), checkMarks(s),
 		refuse(len(s.Cues) == 0, "cue", "there is no message", `add a [[cue]] with text = "…" or image = "…"`),
-		refuse(len(s.Cues) > MaxCues, fmt.Sprintf("cue[%d]", MaxCues),
-			fmt.Sprintf("there are more than %d cues", MaxCues), ""),
-		checkCues(s),
+		tooMany(len(s.Cues), MaxCues, "cue", "cues"), checkCues(s),
 	)
 }
 
-// checkTitles bounds what stands on every sheet of paper.
-func checkTitles(s *Stunt) error {
-	for _, t := range []struct{ key, text string }{{"title", s.Title}, {"date", s.Date}, {"contact", s.Contact}} {
-		if n := utf8.RuneCountInString(t.text); n > MaxTitle {
-			return &seating.Fault{Key: t.key, Hint: "write a shorter one",
-				What: fmt.Sprintf("the %s has %d characters, more than the %d that fit on a sheet", t.key, n, MaxTitle)}
-		}
-	}
-	return nil
+func tooMany(n, most int, key, what string) error {
+	return refuse(n > most, fmt.Sprintf("%s[%d]", key, most), fmt.Sprintf("there are more than %d %s", most, what), "")
 }
 
-func checkMarks(s *Stunt) error {
+func checkMarks(s *Stunt) (err error) {
 	for i := range s.Marks {
 		for k := range i {
-			if name := s.Marks[i].Name; name == s.Marks[k].Name || name == s.Camera.Name {
-				return &seating.Fault{Key: fmt.Sprintf("mark[%d].name", i),
-					What: fmt.Sprintf("there are two marks called %q", name), Hint: "give each mark its own name"}
-			}
+			name := s.Marks[i].Name
+			err = cmp.Or(err, refuse(name == s.Marks[k].Name || name == s.Camera.Name, fmt.Sprintf("mark[%d].name", i),
+				fmt.Sprintf("there are two marks called %q", name), "give each mark its own name"))
 		}
 	}
-	return nil
+	return err
 }
 
 func checkExits(exits []Exit) error {
-	if len(exits) > mostExits {
-		return &seating.Fault{Key: fmt.Sprintf("room.exit[%d]", mostExits),
-			What: fmt.Sprintf("there are more than %d exits", mostExits)}
-	}
+	err := tooMany(len(exits), mostExits, "room.exit", "exits")
 	for i, e := range exits {
-		if e.Width < 0 || e.Width > widestExit {
-			return &seating.Fault{Key: fmt.Sprintf("room.exit[%d].width", i), What: fmt.Sprintf("an exit of %s", e.Width),
-				Hint: `measure the opening: width = "1.8 m"`}
-		}
+		err = cmp.Or(err, refuse(e.Width < 0 || e.Width > widestExit, fmt.Sprintf("room.exit[%d].width", i),
+			fmt.Sprintf("an exit of %s", e.Width), `measure the opening: width = "1.8 m"`))
 	}
-	return nil
+	return err
 }
 
 func checkCard(c CardSpec) error {
@@ -254,9 +234,8 @@ func checkCard(c CardSpec) error {
 }
 
 func checkColours(colours []Colour) error {
-	if len(colours) > MaxColours {
-		return &seating.Fault{Key: fmt.Sprintf("colour[%d]", MaxColours),
-			What: fmt.Sprintf("there are more than %d colours", MaxColours)}
+	if err := tooMany(len(colours), MaxColours, "colour", "colours"); err != nil {
+		return err
 	}
 	seen := map[string]int{}
 	for i, c := range colours {
@@ -283,7 +262,7 @@ func checkColours(colours []Colour) error {
 }
 
 func checkCues(s *Stunt) error {
-	names := colourNames(s.Colours)
+	names := mapped(s.Colours, func(c Colour) string { return c.Name })
 	for i := range s.Cues {
 		c := &s.Cues[i]
 		key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }

@@ -20,9 +20,8 @@ import (
 // Contrasts by WCAG: large text (success criterion 1.4.3), for letters in the stands;
 // and usual text (the same, level AA), for a label on its card.
 const (
-	LeastContrast  = 3
-	labelContrast  = 4.5
-	yellowContrast = 2 // white with yellow stays under it
+	LeastContrast = 3
+	labelContrast = 4.5
 )
 
 // Differences of card colours by CIEDE2000, in hundredths (ours, no source): under the
@@ -59,20 +58,22 @@ func checkApart(colours []Colour) error {
 	return nil
 }
 
-func colourNames(colours []Colour) []string {
-	names := make([]string, len(colours))
-	for i, c := range colours {
-		names[i] = c.Name
+// mapped is what of makes of each.
+func mapped[T, U any](all []T, of func(T) U) []U {
+	out := make([]U, len(all))
+	for i, v := range all {
+		out[i] = of(v)
 	}
-	return names
+	return out
+}
+
+// names are the names of colours of the palette.
+func (m *maker) names(colours []int16) []string {
+	return mapped(colours, func(c int16) string { return m.p.Stunt.Colours[c].Name })
 }
 
 func rgbs(colours []Colour) []colour.RGB {
-	out := make([]colour.RGB, len(colours))
-	for i, c := range colours {
-		out[i] = c.RGB
-	}
-	return out
+	return mapped(colours, func(c Colour) colour.RGB { return c.RGB })
 }
 
 // White is light and nearly without colour; yellow is light, and its hue angle in
@@ -130,12 +131,15 @@ func (m *maker) warnPaleLetters() {
 
 // RGBOf is the colour of that name; black where there is none.
 func (s *Stunt) RGBOf(name string) colour.RGB {
-	for _, c := range s.Colours {
-		if c.Name == name {
-			return c.RGB
-		}
+	if i := s.colourNamed(name); i >= 0 {
+		return s.Colours[i].RGB
 	}
 	return colour.RGB{}
+}
+
+// colourNamed is the palette index of a name, −1 where there is none.
+func (s *Stunt) colourNamed(name string) int {
+	return slices.IndexFunc(s.Colours, func(c Colour) bool { return c.Name == name })
 }
 
 // warnAlike names colours of one cue that a camera may confuse, or colour-blind people.
@@ -205,26 +209,20 @@ func (s *Stunt) WhiteLabel(colourIndex int) bool {
 // ColourLetters gives every colour of the palette one sign of its own, the same on all papers and pictures: a letter
 // of its name where that goes, else a number.
 func ColourLetters(colours []Colour) []string {
-	letters := make([]string, len(colours))
 	taken := map[string]bool{}
-	for i, c := range colours {
-		letters[i] = freeLetter(c.Name, taken)
-		taken[letters[i]] = true
-	}
-	return letters
-}
-
-func freeLetter(name string, taken map[string]bool) string {
-	for _, r := range norm.NFC.String(name) {
-		if s := string(unicode.ToUpper(r)); unicode.IsLetter(r) && !taken[s] {
-			return s
+	return mapped(colours, func(c Colour) string {
+		sign := ""
+		for _, r := range norm.NFC.String(c.Name) {
+			if s := string(unicode.ToUpper(r)); sign == "" && unicode.IsLetter(r) && !taken[s] {
+				sign = s
+			}
 		}
-	}
-	for n := 1; ; n++ {
-		if s := strconv.Itoa(n); !taken[s] {
-			return s
+		for n := 1; sign == "" || taken[sign]; n++ {
+			sign = strconv.Itoa(n)
 		}
-	}
+		taken[sign] = true
+		return sign
+	})
 }
 
 // longestID is the most runes that a colour's name gives to its id: paper has no room for more.

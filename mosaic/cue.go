@@ -240,11 +240,7 @@ func (m *maker) sayShown(cue *Cue, frames int, shown *artwork.Shown) {
 		}
 		m.warn("Cue %q: %s is %s, so that more of it shows; exposure = 0 shows it as it is.", cue.Name, name, said)
 	}
-	var thin []string
-	for _, c := range shown.TooThin {
-		thin = append(thin, m.p.Stunt.Colours[c].Name)
-	}
-	if len(thin) > 0 {
+	if thin := m.names(shown.TooThin); len(thin) > 0 {
 		m.warn("Cue %q: what is %s in %s is thinner than a seat and is lost: draw these lines thicker.",
 			cue.Name, strings.Join(thin, " or "), name)
 	}

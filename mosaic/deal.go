@@ -51,13 +51,9 @@ func (m *maker) deal() error {
 
 // ration deals what there is.
 func (m *maker) ration() error {
-	p := m.p
-	m.wanted = clones(p.colours())
+	m.wanted = m.p.colours()
 	asked := m.asks()
-	usable := make([]int, len(p.Stunt.Colours))
-	for c, k := range p.Stunt.Colours {
-		usable[c] = stock.Usable(p.cardsIn(&k), 1) // no more than this can ever be dealt
-	}
+	usable := m.mayDeal(1) // no more than this can ever be dealt
 	// Spares depend on how the cards fall on the sections, so what may be dealt is found
 	// by dealing. Should that not end well, enough is kept back for the worst case.
 	const rounds = 12
@@ -69,15 +65,15 @@ func (m *maker) ration() error {
 		case n > 0:
 			usable = m.lower(usable)
 		}
-		colours, err := m.assign(first, asked, usable)
-		if short := new(stock.Short); errors.As(err, &short) && 0 < n && n < rounds {
+		colours, short, err := m.assign(first, asked, usable)
+		if short != nil && 0 < n && n < rounds {
 			n, usable = rounds, m.usableAtWorst()
-			colours, err = m.assign(first, asked, usable)
+			colours, short, err = m.assign(first, asked, usable)
 		}
-		if short := new(stock.Short); errors.As(err, &short) {
+		if short != nil {
 			return m.shortFault(short, asked)
 		} else if err != nil {
-			return &seating.Fault{Key: "colour", What: err.Error()}
+			return err
 		}
 		if first == nil || len(asked) == 1 { // of one cue every deal is exact
 			first = colours
@@ -109,19 +105,14 @@ func (m *maker) show(colours, first *stock.Colours) error {
 // enough for their sides, but not for those that are spoiled. The picture may hardly suffer for it.
 func (m *maker) saveChanges(first *stock.Colours, asked []stock.Cue, usable []int) error {
 	for most := m.dealt.figures.Error + m.dealt.figures.LeastError/savingFor; m.dealt.tight != nil; {
-		before, shown := m.dealt, clones(m.p.colours())
+		before, shown := m.dealt, m.p.colours()
 		usable = slices.Clone(usable)
 		for c, n := range before.tight {
 			usable[c] -= min(max(usable[c], 0), n)
 		}
-		colours, err := m.assign(first, asked, usable)
-		if short := new(stock.Short); errors.As(err, &short) {
-			return nil
-		} else if err != nil {
-			return &seating.Fault{Key: "colour", What: err.Error()}
-		}
-		if colours.Cost > most {
-			return nil
+		colours, short, err := m.assign(first, asked, usable)
+		if err != nil || short != nil || colours.Cost > most {
+			return err
 		}
 		if err := m.show(colours, first); err != nil {
 			return err
@@ -137,63 +128,56 @@ func (m *maker) saveChanges(first *stock.Colours, asked []stock.Cue, usable []in
 	return nil
 }
 
-// assign deals what may be dealt, the second time and later by the prices of the first.
-func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*stock.Colours, error) {
-	if first == nil {
-		return stock.AssignCues(asked, len(m.p.Stands.Seats), usable)
+// assign deals what may be dealt, the second time and later by the prices of the first, or says how short it is.
+func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*stock.Colours, *stock.Short, error) {
+	deal := stock.AssignCues
+	if first != nil {
+		deal = func(cues []stock.Cue, seats int, usable []int) (*stock.Colours, error) {
+			return stock.AssignCuesAs(first, cues, seats, usable)
+		}
 	}
-	return stock.AssignCuesAs(first, asked, len(m.p.Stands.Seats), usable)
+	colours, err := deal(asked, len(m.p.Stands.Seats), usable)
+	if short, ok := errors.AsType[*stock.Short](err); ok {
+		return nil, short, nil
+	} else if err != nil {
+		return nil, nil, &seating.Fault{Key: "colour", What: err.Error()}
+	}
+	return colours, nil, nil
 }
 
 // lower takes off what the last deal used too much.
 func (m *maker) lower(usable []int) []int {
-	out, used := slices.Clone(usable), m.p.people()
-	for _, line := range m.dealt.bill.Lines {
-		if c := line.Colour; c >= 0 && line.Short > 0 {
-			short := (line.Short + m.p.SheetsPerCard() - 1) / m.p.SheetsPerCard()
-			fewer := max(1, short*7/8) // with eight or nine cards fewer goes a spare
-			out[c] = max(0, min(out[c], used[c])-fewer)
+	out, people := slices.Clone(usable), make([]int, len(usable)) // who show a colour at all
+	for s := range m.p.Stands.Seats {
+		for own := m.p.own(s); own != 0; own &= own - 1 {
+			people[bits.TrailingZeros64(own)]++
 		}
 	}
-	return out
-}
-
-// people are those who show a colour at all, by colour.
-func (p *Plan) people() []int {
-	out := make([]int, len(p.Stunt.Colours))
-	for s := range p.Stands.Seats {
-		for own := p.own(s); own != 0; own &= own - 1 {
-			out[bits.TrailingZeros64(own)]++
+	for _, line := range m.dealt.bill.Lines {
+		if c := line.Colour; c >= 0 && line.Short > 0 {
+			fewer := max(1, m.p.cardsOf(line.Short)*7/8) // with eight or nine cards fewer goes a spare
+			out[c] = max(0, min(out[c], people[c])-fewer)
 		}
 	}
 	return out
 }
 
 // usableAtWorst is what may be dealt however the cards fall on the sections.
-func (m *maker) usableAtWorst() []int {
-	out := make([]int, len(m.p.Stunt.Colours))
-	for c, k := range m.p.Stunt.Colours {
-		out[c] = stock.Usable(m.p.cardsIn(&k), m.cardSections())
-	}
-	return out
+func (m *maker) usableAtWorst() []int { return m.mayDeal(m.cardSections()) }
+
+// mayDeal is by colour how many cards may be dealt where their spares fall on so many sections.
+func (m *maker) mayDeal(sections int) []int {
+	return mapped(m.p.Stunt.Colours, func(c Colour) int { return stock.Usable(m.p.cardsIn(&c), sections) })
 }
 
 // cardSections counts the sections with cards.
-func (m *maker) cardSections() int {
-	n := 0
+func (m *maker) cardSections() (n int) {
 	for k := range m.p.Stands.Sections {
 		if m.p.Stands.Count(k).Cards > 0 {
 			n++
 		}
 	}
 	return n
-}
-
-func clones(all [][]int16) [][]int16 {
-	for i := range all {
-		all[i] = slices.Clone(all[i])
-	}
-	return all
 }
 
 // asks is what every cue would have its seats show, priced by how wrong each card colour is.
@@ -242,9 +226,8 @@ func (m *maker) tellDeal() {
 		}
 		total += n
 	}
-	names := m.shortNames()
 	line := fmt.Sprintf("The stock of %s does not reach: %s show another colour than planned",
-		strings.Join(names, " and "), say.Count(total, "seat"))
+		strings.Join(m.shortNames(), " and "), say.Count(total, "seat"))
 	if len(before) > 1 && total > 0 {
 		line += " (" + strings.Join(parts, ", ") + ")"
 	}
@@ -263,18 +246,31 @@ func (m *maker) tellChanges() {
 	if f.Changes == f.LeastChanges {
 		return
 	}
-	names := make([]string, len(m.dealt.Lacking))
-	for i, c := range m.dealt.Lacking {
-		names[i] = m.p.Stunt.Colours[c].Name
-	}
 	m.warn("There is not enough %s for a second card in the same colour: cards are changed %s instead of %s.",
-		say.List(names), say.Count(f.Changes, "time"), say.Thousands(f.LeastChanges))
+		say.List(m.names(m.dealt.Lacking)), say.Count(f.Changes, "time"), say.Thousands(f.LeastChanges))
 }
 
-// shortNames are the colours that were wanted beyond their stock.
+// shortNames are the colours of which more sheets would be wanted, with their spares, than there are.
 func (m *maker) shortNames() []string {
+	wanted := make([]int, len(m.p.Stunt.Colours))
+	inSection := make([]int, len(wanted))
+	for _, sec := range m.p.Stands.Sections {
+		clear(inSection)
+		for s := sec.First; s < sec.Last; s++ {
+			var own uint64
+			for i := range m.wanted {
+				if c := m.wanted[i][s]; c != None && own>>c&1 == 0 {
+					own |= 1 << c
+					inSection[c]++
+				}
+			}
+		}
+		for c, n := range inSection {
+			wanted[c] += n + stock.Spares(n)
+		}
+	}
 	var names []string
-	for c, n := range m.sheetsWanted() {
+	for c, n := range wanted {
 		if k := m.p.Stunt.Colours[c]; k.Sheets >= 0 && n > m.p.cardsIn(&k) {
 			names = append(names, k.Name)
 		}
@@ -287,29 +283,6 @@ func (m *maker) shortNames() []string {
 
 // wholeError is an error in CIEDE2000 units of seats that are wholly seen.
 func wholeError(cost int64) int { return int((cost + stock.CostUnit/2) / stock.CostUnit) }
-
-// sheetsWanted are the sheets by colour with their spares, were there plenty of all.
-func (m *maker) sheetsWanted() []int {
-	out := make([]int, len(m.p.Stunt.Colours))
-	inSection := make([]int, len(out))
-	for k := range m.p.Stands.Sections {
-		clear(inSection)
-		sec := &m.p.Stands.Sections[k]
-		for s := sec.First; s < sec.Last; s++ {
-			var own uint64
-			for i := range m.wanted {
-				if c := m.wanted[i][s]; c != None && own>>c&1 == 0 {
-					own |= 1 << c
-					inSection[c]++
-				}
-			}
-		}
-		for c, n := range inSection {
-			out[c] += n + stock.Spares(n)
-		}
-	}
-	return out
-}
 
 // shortFault says how many cards of which colour are missing, and which plans near by would fit.
 func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
@@ -360,10 +333,10 @@ func (m *maker) missing(usable []int, colour int, asked []stock.Cue) int {
 	more := slices.Clone(usable)
 	for range len(asked) + 1 {
 		_, err := stock.AssignCuesAs(nil, asked, len(m.p.Stands.Seats), more)
-		short := new(stock.Short)
+		short, ok := errors.AsType[*stock.Short](err)
 		if err == nil {
 			return more[colour] - usable[colour]
-		} else if !errors.As(err, &short) {
+		} else if !ok {
 			break
 		}
 		more[colour] += short.Seats

@@ -352,18 +352,9 @@ var riskWords = []string{"flash", "seizure", "epilep", "strob"}
 
 // checkRisk refuses an acceptance that does not say what is accepted.
 func checkRisk(line string) error {
-	if line == "" {
-		return nil
-	}
-	folded := strings.ToLower(line)
-	if slices.ContainsFunc(riskWords, func(w string) bool { return strings.Contains(folded, w) }) {
-		return nil
-	}
-	return &seating.Fault{
-		Key:  "flashing_risk_accepted",
-		What: fmt.Sprintf("%q does not name the risk", line),
-		Hint: `write who accepts what, such as "flashing that may cause seizures, accepted by the safety officer"`,
-	}
+	named := slices.ContainsFunc(riskWords, func(w string) bool { return strings.Contains(strings.ToLower(line), w) })
+	return refuse(line != "" && !named, "flashing_risk_accepted", fmt.Sprintf("%q does not name the risk", line),
+		`write who accepts what, such as "flashing that may cause seizures, accepted by the safety officer"`)
 }
 
 // calm says that no second has more than three moments at which anything changes, and

@@ -16,10 +16,15 @@ import (
 	"everyseat/seating/say"
 )
 
-// cue plans cue i: the ground, then text or image, then what is painted by hand.
+// cue plans cue i: the ground on every card, nothing elsewhere; then text or image, then what is painted by hand.
 func (m *maker) cue(i int) (*CuePlan, error) {
-	cue := &m.p.Stunt.Cues[i]
-	plan := &CuePlan{Name: cue.Name, At: cue.At, Colours: m.ground(cue)}
+	cue, seats := &m.p.Stunt.Cues[i], m.p.Stands.Seats
+	plan := &CuePlan{Name: cue.Name, At: cue.At, Colours: slices.Repeat([]int16{None}, len(seats))}
+	for s := range seats {
+		if seats[s].Use == seating.UseCard {
+			plan.Colours[s] = m.index[cue.Ground]
+		}
+	}
 	carry, err := m.carriers(i)
 	if err != nil {
 		return nil, err
@@ -36,20 +41,6 @@ func (m *maker) cue(i int) (*CuePlan, error) {
 	return plan, m.paint(plan.Colours, cue, i)
 }
 
-// ground gives every card seat the cue's ground and everybody else none.
-func (m *maker) ground(cue *Cue) []int16 {
-	seats := m.p.Stands.Seats
-	out := make([]int16, len(seats))
-	ground := m.index[cue.Ground]
-	for s := range seats {
-		out[s] = None
-		if seats[s].Use == seating.UseCard {
-			out[s] = ground
-		}
-	}
-	return out
-}
-
 // usable are those of these seats that have a cell.
 func (m *maker) usable(carry []bool, cells []camera.Cell) []int32 {
 	var out []int32
@@ -61,45 +52,35 @@ func (m *maker) usable(carry []bool, cells []camera.Cell) []int32 {
 	return out
 }
 
-// paint overrides what the cue shows on seats painted by hand.
+// paint overrides what the cue shows on seats painted by hand: those with cards between two seats that must exist.
+// Numbers between that are not there, and people without cards, are passed over.
 func (m *maker) paint(colours []int16, cue *Cue, i int) error {
-	m.painted[i] = map[int32]bool{}
-	for k := range cue.Painted {
+	stands, painted := m.p.Stands, map[int32]bool{}
+	m.painted[i] = painted
+	for k, p := range cue.Painted {
 		key := fmt.Sprintf("cue[%d].painted[%d]", i, k)
-		if err := m.paintRange(colours, m.painted[i], &cue.Painted[k], key); err != nil {
-			return err
+		seats, err := stands.InRange(p.Section, p.Seats)
+		if err != nil {
+			if f, ok := errors.AsType[*seating.Fault](err); ok && strings.Contains(p.Seats.Row, "..") {
+				f.Hint = fmt.Sprintf("seats are painted row by row: a line each for the rows of %s", p.Seats.Row)
+			}
+			return underKey(err, key)
 		}
-	}
-	return nil
-}
-
-// paintRange paints the card seats between two seats that must exist; numbers
-// between that are not there, and people without cards, are passed over.
-func (m *maker) paintRange(colours []int16, painted map[int32]bool, p *Paint, key string) error {
-	seats, err := m.p.Stands.InRange(p.Section, p.Seats)
-	if err != nil {
-		var f *seating.Fault
-		if errors.As(err, &f) && strings.Contains(p.Seats.Row, "..") {
-			f.Hint = fmt.Sprintf("seats are painted row by row: a line each for the rows of %s", p.Seats.Row)
+		if twice := slices.IndexFunc(seats, func(s int32) bool { return painted[s] }); twice >= 0 {
+			return &seating.Fault{Key: key, Hint: "name each seat once",
+				What: fmt.Sprintf("seat %s is painted twice", stands.ID(int(seats[twice])))}
 		}
-		return underKey(err, key)
-	}
-	for _, s := range seats {
-		if painted[s] {
-			return &seating.Fault{Key: key, What: fmt.Sprintf("seat %s is painted twice", m.p.Stands.ID(int(s))),
-				Hint: "name each seat once"}
+		cards := false
+		for _, s := range seats {
+			if stands.Seats[s].Use == seating.UseCard {
+				colours[s], cards, painted[s] = m.index[cmp.Or(p.Colour, Shirts)], true, true
+			}
 		}
-	}
-	shows, cards := m.index[cmp.Or(p.Colour, Shirts)], false
-	for _, s := range seats {
-		if m.p.Stands.Seats[s].Use == seating.UseCard {
-			colours[s], cards, painted[s] = shows, true, true
+		if !cards {
+			first, last := stands.ID(int(seats[0])), stands.ID(int(seats[len(seats)-1]))
+			return &seating.Fault{Key: key, What: fmt.Sprintf("nobody on %s to %s holds a card", first, last),
+				Hint: "paint other seats"}
 		}
-	}
-	if !cards {
-		first, last := m.p.Stands.ID(int(seats[0])), m.p.Stands.ID(int(seats[len(seats)-1]))
-		return &seating.Fault{Key: key, What: fmt.Sprintf("nobody on %s to %s holds a card", first, last),
-			Hint: "paint other seats"}
 	}
 	return nil
 }
@@ -113,10 +94,7 @@ const (
 
 // image lays an image on the seats.
 func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
-	cells := m.cells[0]
-	if cue.Fit == "flat" {
-		cells = m.flatCells()
-	}
+	cells := m.cellsFor(cue)
 	seats := m.usable(carry, cells)
 	sample, err := m.sampled(cue, i, cells, seats)
 	if err != nil {

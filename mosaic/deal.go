@@ -130,13 +130,7 @@ func (m *maker) saveChanges(first *stock.Colours, asked []stock.Cue, usable []in
 
 // assign deals what may be dealt, the second time and later by the prices of the first, or says how short it is.
 func (m *maker) assign(first *stock.Colours, asked []stock.Cue, usable []int) (*stock.Colours, *stock.Short, error) {
-	deal := stock.AssignCues
-	if first != nil {
-		deal = func(cues []stock.Cue, seats int, usable []int) (*stock.Colours, error) {
-			return stock.AssignCuesAs(first, cues, seats, usable)
-		}
-	}
-	colours, err := deal(asked, len(m.p.Stands.Seats), usable)
+	colours, err := stock.AssignCues(asked, len(m.p.Stands.Seats), usable, first)
 	if short, ok := errors.AsType[*stock.Short](err); ok {
 		return nil, short, nil
 	} else if err != nil {
@@ -332,12 +326,12 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 func (m *maker) missing(usable []int, colour int, asked []stock.Cue) int {
 	more := slices.Clone(usable)
 	for range len(asked) + 1 {
-		_, err := stock.AssignCuesAs(nil, asked, len(m.p.Stands.Seats), more)
-		short, ok := errors.AsType[*stock.Short](err)
-		if err == nil {
+		_, short, err := m.assign(new(stock.Colours), asked, more)
+		switch {
+		case err != nil:
+			return 0
+		case short == nil:
 			return more[colour] - usable[colour]
-		} else if !ok {
-			break
 		}
 		more[colour] += short.Seats
 	}
@@ -372,7 +366,7 @@ func (m *maker) withShirts(usable []int, asked []stock.Cue) int {
 	if len(people) == 0 {
 		return -1
 	}
-	if _, err := stock.AssignCuesAs(nil, fewer, len(p.Stands.Seats), usable); err != nil {
+	if _, short, err := m.assign(new(stock.Colours), fewer, usable); short != nil || err != nil {
 		return -1
 	}
 	return len(people)

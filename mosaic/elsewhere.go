@@ -37,11 +37,7 @@ func (p *Plan) Elsewhere() *Elsewhere {
 		}
 		t := textElsewhere{cue: i, letters: plan.Text.Glyphs()}
 		t.ink, t.options = m.laid(plan, i, p.Hands)
-		if cue.Fit == "flat" {
-			t.home = m.flatField(plan.Field)
-		} else {
-			t.home = m.fields(plan.Field)[0]
-		}
+		t.home = m.fieldsFor(cue, plan.Field)[0]
 		t.laid = legibility.NewLaid(t.home, t.ink, t.letters, t.options)
 		e.texts = append(e.texts, t)
 	}
@@ -145,11 +141,7 @@ func (e *Elsewhere) Keeps(home Mark) func(Mark) bool {
 		least := e.Shown(home.Sight) * (1 - lostShare)
 		return func(m Mark) bool { return thousandth(e.Shown(m.Sight)) >= thousandth(least) }
 	}
-	own := 1.0
-	for i := range e.texts {
-		own = min(own, e.p.Marks[0].Scores[e.texts[i].cue])
-	}
-	off := own - e.Score(home)
+	off := e.p.LeastScore(0) - e.Score(home)
 	reads, _ := legibility.Thresholds()
 	return func(m Mark) bool { return thousandth(e.Score(m)+off) >= thousandth(reads) }
 }

@@ -217,11 +217,11 @@ func (m *maker) orientations() []camera.Card {
 
 // underKey gives a fault that does not know its place the key it belongs to.
 func underKey(err error, key string) error {
-	var f *seating.Fault
-	if !errors.As(err, &f) {
+	f, ok := errors.AsType[*seating.Fault](err)
+	switch {
+	case !ok:
 		return &seating.Fault{Key: key, What: err.Error()}
-	}
-	if f.Key != "" {
+	case f.Key != "":
 		return f
 	}
 	g := *f
@@ -229,7 +229,11 @@ func underKey(err error, key string) error {
 	return &g
 }
 
-func (m *maker) flatCells() []camera.Cell {
+// cellsFor are the cells in which a cue is laid: the camera's, or those of the plain grid.
+func (m *maker) cellsFor(cue *Cue) []camera.Cell {
+	if cue.Fit != "flat" {
+		return m.cells[0]
+	}
 	if m.flat == nil {
 		m.flat = camera.FlatCells(m.p.Stands)
 	}

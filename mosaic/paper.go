@@ -1,6 +1,7 @@
 package mosaic
 
 import (
+	"cmp"
 	"strings"
 
 	"everyseat/mosaic/stock"
@@ -26,16 +27,12 @@ var PaperSizes = []PaperSize{
 
 // LookUpPaper finds a size by its name, large or small letters alike; "" is Letter. The error is a *seating.Fault.
 func LookUpPaper(name string) (PaperSize, error) {
-	if name == "" {
-		return PaperSizes[0], nil
-	}
-	names := make([]string, len(PaperSizes))
-	for i, s := range PaperSizes {
-		if strings.EqualFold(s.Name, name) {
+	for _, s := range PaperSizes {
+		if name == "" || strings.EqualFold(s.Name, name) {
 			return s, nil
 		}
-		names[i] = s.Name
 	}
+	names := mapped(PaperSizes, func(s PaperSize) string { return s.Name })
 	return PaperSize{}, &seating.Fault{
 		Key:  "print.paper",
 		What: "paper \"" + name + "\" is not known",
@@ -92,12 +89,6 @@ func tilePieces(length, room seating.Length) int {
 	return int((length - TileLap + room - TileLap - 1) / (room - TileLap))
 }
 
-// fits says whether a card lies on the paper, either way.
-func (s PaperSize) fits(width, height seating.Length) bool {
-	on := func(w, h seating.Length) bool { return width <= w+tileSlack && height <= h+tileSlack }
-	return on(s.Width, s.Height) || on(s.Height, s.Width)
-}
-
 // SheetsPerCard is how many sheets of its stock a card takes, or a side of a bonded one: more than one where cards
 // that are printed are larger than the paper.
 func (p *Plan) SheetsPerCard() int {
@@ -106,7 +97,7 @@ func (p *Plan) SheetsPerCard() int {
 		return 1
 	}
 	width, height := p.CardSize()
-	if size, err := LookUpPaper(print.Paper); err == nil && size.fits(width, height) {
+	if size, err := LookUpPaper(print.Paper); err == nil && size.Holds(width, height) > 0 {
 		return 1
 	}
 	return max(1, p.TilesOn(print.Paper).Count())
@@ -114,16 +105,12 @@ func (p *Plan) SheetsPerCard() int {
 
 // TilesOn lays the card as it is held over sheets of paper of this name.
 func (p *Plan) TilesOn(paper string) Tiles {
-	margin := p.Stunt.Print.Margin
-	if margin == 0 {
-		margin = UsualMargin
-	}
 	size, err := LookUpPaper(paper)
 	if err != nil {
 		return Tiles{}
 	}
 	width, height := p.CardSize()
-	return TilesOf(width, height, size, margin)
+	return TilesOf(width, height, size, cmp.Or(p.Stunt.Print.Margin, UsualMargin))
 }
 
 // CardSize is the card as it is held.
@@ -173,7 +160,11 @@ type LabelCut struct {
 // CutLabels cuts n labels out of a sheet for cards of this size (0: any): in two columns where in one they would be
 // too low or larger than the card; fits is false where they are larger in either.
 func CutLabels(paper PaperSize, n int, width, height seating.Length) (cut LabelCut, fits bool) {
-	one, two := evenCut(paper, 1, n), evenCut(paper, 2, (n+1)/2)
+	even := func(columns, rows int) LabelCut {
+		wide, high := paper.Width-2*LabelEdge, paper.Height-LabelEdge-LabelFooter
+		return LabelCut{columns, rows, wide / seating.Length(columns), high / seating.Length(rows)}
+	}
+	one, two := even(1, n), even(2, (n+1)/2)
 	if one.Height < lowestLabel {
 		one = two
 	}
@@ -183,11 +174,6 @@ func CutLabels(paper PaperSize, n int, width, height seating.Length) (cut LabelC
 		}
 	}
 	return one, false
-}
-
-func evenCut(paper PaperSize, columns, rows int) LabelCut {
-	wide, high := paper.Width-2*LabelEdge, paper.Height-LabelEdge-LabelFooter
-	return LabelCut{columns, rows, wide / seating.Length(columns), high / seating.Length(rows)}
 }
 
 // LabelSize is the size of the label that is stuck on a card; 0 where no size is known.
@@ -204,7 +190,8 @@ func (p *Plan) LabelSize() (width, height seating.Length) {
 }
 
 // labelSeen is the share that a white label covers of what the cameras see of a seat's card at the cue, on side A of
-// a card of two colours: of cards of one colour the labels are on backs.
+// a card of two colours: of cards of one colour the labels are on backs. The label is low down, and the rows in front
+// hide a card from its lower edge up.
 func (p *Plan) labelSeen(hands [][]Hold, cue int, s int32) float32 {
 	if cue >= len(hands) {
 		return 0
@@ -217,7 +204,17 @@ func (p *Plan) labelSeen(hands [][]Hold, cue int, s int32) float32 {
 	if sides[0] == sides[1] || !p.sticksOn(hands, h.Card, s) {
 		return 0
 	}
-	return p.labelShare(s)
+	seen := 0.0
+	for k := range p.Marks {
+		seen = max(seen, float64(p.Marks[k].Sight.Seen[s]))
+	}
+	if seen == 0 {
+		return 0
+	}
+	card := p.Scene.Card
+	width, height := p.LabelSize()
+	across, up := width.Metres()/card.Width.Metres(), height.Metres()/card.Height.Metres()
+	return float32(min(across*max(up-(1-seen), 0)/seen, 1))
 }
 
 // sticksOn says whether a label is stuck on a seat's card: labels for all go on the first card that a seat shows, and
@@ -238,19 +235,3 @@ func (p *Plan) sticksOn(hands [][]Hold, card int16, s int32) bool {
 
 // LabelSeen is the share, 0…1, that a white label covers of what the cameras see of a seat's card at the cue.
 func (p *Plan) LabelSeen(cue int, s int32) float64 { return float64(p.labelSeen(p.Hands, cue, s)) }
-
-// labelShare is how much of what the cameras see of a seat's card its label covers: the label is low down, and the
-// rows in front hide a card from its lower edge up.
-func (p *Plan) labelShare(s int32) float32 {
-	card := p.Scene.Card
-	width, height := p.LabelSize()
-	seen := 0.0
-	for k := range p.Marks {
-		seen = max(seen, float64(p.Marks[k].Sight.Seen[s]))
-	}
-	if seen == 0 {
-		return 0
-	}
-	across, up := width.Metres()/card.Width.Metres(), height.Metres()/card.Height.Metres()
-	return float32(min(across*max(up-(1-seen), 0)/seen, 1))
-}

@@ -18,10 +18,9 @@ const BlockPeople = 60
 func blocks(stands *seating.Stands) []string {
 	out := make([]string, len(stands.Seats))
 	for k := range stands.Sections {
-		sec := &stands.Sections[k]
-		all := bands(stands, sec)
+		all := bands(stands, k)
 		for n, band := range all {
-			name := blockName(sec.Name, n, len(all))
+			name := blockName(stands.Sections[k].Name, n, len(all))
 			for s := band[0]; s < band[1]; s++ {
 				out[s] = name
 			}
@@ -47,15 +46,11 @@ func blockName(section string, n, of int) string {
 
 // bands parts a section into as few bands of whole rows as can be, each a range
 // of seats, and evens them out.
-func bands(stands *seating.Stands, sec *seating.Section) [][2]int {
-	people := make([]int, len(sec.Rows))
-	total := 0
-	for r, row := range sec.Rows {
-		for s := row.First; s < row.Last; s++ {
-			if u := stands.Seats[s].Use; u == seating.UseCard || u == seating.UsePerson {
-				people[r]++
-			}
-		}
+func bands(stands *seating.Stands, section int) [][2]int {
+	rows := stands.Sections[section].Rows
+	people, total := make([]int, len(rows)), 0
+	for r := range rows {
+		people[r] = stands.CountRow(section, r).People()
 		total += people[r]
 	}
 	least := len(filledBands(people, BlockPeople))
@@ -69,7 +64,7 @@ func bands(stands *seating.Stands, sec *seating.Section) [][2]int {
 	}
 	var out [][2]int
 	for _, b := range filledBands(people, size) {
-		out = append(out, [2]int{sec.Rows[b[0]].First, sec.Rows[b[1]-1].Last})
+		out = append(out, [2]int{rows[b[0]].First, rows[b[1]-1].Last})
 	}
 	return out
 }

@@ -99,15 +99,19 @@ func (p *Plan) WorstMark(cue int) int {
 	return worst
 }
 
-// ReadsAtMark says whether every text reads from the camera.
-func (p *Plan) ReadsAtMark() bool {
+// LeastScore is the least score of the texts from a mark; 1 where there are none.
+func (p *Plan) LeastScore(mark int) float64 {
+	least := 1.0
 	for i := range p.Cues {
-		if p.Cues[i].Text != nil && legibility.VerdictOf(p.Marks[0].Scores[i]) != legibility.Reads {
-			return false
+		if p.Cues[i].Text != nil {
+			least = min(least, p.Marks[mark].Scores[i])
 		}
 	}
-	return true
+	return least
 }
+
+// ReadsAtMark says whether every text reads from the camera.
+func (p *Plan) ReadsAtMark() bool { return legibility.VerdictOf(p.LeastScore(0)) == legibility.Reads }
 
 // Spells says whether any cue is a text.
 func (p *Plan) Spells() bool {
@@ -126,10 +130,8 @@ type Judged struct {
 // Judged is how the cue's text is read; the cue has one.
 func (p *Plan) Judged(cue int) Judged {
 	m, c := newMaker(p), &p.Cues[cue]
-	out := Judged{Fields: m.fields(c.Field)}
-	if p.Stunt.Cues[cue].Fit == "flat" {
-		out.Fields, out.First = append([]*lettering.Field{m.flatField(c.Field)}, out.Fields...), 1
-	}
+	fields := m.fieldsFor(&p.Stunt.Cues[cue], c.Field)
+	out := Judged{Fields: fields, First: len(fields) - len(p.Marks)}
 	out.Ink, out.Options = m.laid(c, cue, p.Hands)
 	return out
 }

@@ -24,16 +24,14 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		return &seating.Fault{Key: key, What: "none of the seats that should show the text is before the camera",
 			Hint: "turn the camera, or name other sections in on = […]"}
 	}
-	fields := m.fields(seats)
+	fields := m.fieldsFor(cue, seats)
 	laidIn := fields
 	if cue.Fit == "flat" {
-		fields = append([]*lettering.Field{m.flatField(seats)}, fields...)
 		laidIn = fields[:1]
 	}
 	layout, err := lettering.Fit(laidIn, cue.Text, m.options(cue))
 	if err != nil {
-		var misfit *lettering.Misfit
-		if errors.As(err, &misfit) {
+		if misfit, ok := errors.AsType[*lettering.Misfit](err); ok {
 			f := &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint, Cause: misfit}
 			if len(cue.Rows) > 0 {
 				f.Hint += "; or lay it on more rows than rows = [" + rowsKeys(cue.Rows) + "] names"
@@ -42,22 +40,38 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		}
 		return underKey(err, key)
 	}
-	ink := m.index[cue.Ink]
+	var inked []int32
 	for k, s := range seats {
 		if layout.Ink[k] {
-			plan.Colours[s] = ink
+			plan.Colours[s] = m.index[cue.Ink]
+			inked = append(inked, s)
 		}
 	}
 	plan.Text, plan.Field = layout, seats
 	for _, note := range layout.Dropped {
 		m.warn("Cue %q: %s", cue.Name, say.Sentence(note))
 	}
-	m.warnNarrow(cue, layout)
+	if each := math.Floor(10*SeatsEach(layout)) / 10; Narrow(each) { // whatever their score
+		m.warn("Cue %q: its letters have %.1f seats each, and with fewer than four they cannot be relied on: "+
+			"make two cues of it, write fewer letters, or give it more seats.", cue.Name, each)
+	}
 	plan.Torn = m.warnGaps(cue, layout)
-	m.noteBare(seats, layout)
+	if bare := m.sectionsWithout(inked, seats); len(bare) > 0 {
+		layout.Notes = append(layout.Notes, "no letter lies on section "+say.FirstFew(bare)+": the ground shows there")
+	}
 	m.noteAside(cue, seats, layout)
 	m.judged[i] = fields
 	return nil
+}
+
+// fieldsFor are the fields by which a text on these seats is judged: every mark's, and before them the flat one in
+// which it is laid, where the cue asks for that.
+func (m *maker) fieldsFor(cue *Cue, seats []int32) []*lettering.Field {
+	fields := m.fields(seats)
+	if cue.Fit == "flat" {
+		return slices.Insert(fields, 0, m.flatField(m.cellsFor(cue), seats))
+	}
+	return fields
 }
 
 // fields are these seats as every mark sees them.
@@ -90,8 +104,7 @@ func (m *maker) fieldSeat(s int32) lettering.Seat {
 const flatScale = 100
 
 // flatField sets the plain grid into a picture of its own, every card wholly seen.
-func (m *maker) flatField(seats []int32) *lettering.Field {
-	cells := m.flatCells()
+func (m *maker) flatField(cells []camera.Cell, seats []int32) *lettering.Field {
 	b := extent(cells, seats)
 	card := m.p.Scene.Card
 	halfWide, halfHigh := float64(card.Width.Metres()/2*flatScale), float64(card.Height.Metres()/2*flatScale)
@@ -228,13 +241,19 @@ const wideGap = 2
 // warnGaps says where a word is torn apart, by sections that stand far from each other, and whether
 // one is.
 func (m *maker) warnGaps(cue *Cue, text *lettering.Layout) (torn bool) {
+	var begins []bool // by letter of the text, spaces not counted: a word begins with it
+	begin := true
+	for _, r := range strings.TrimSpace(cue.Text) {
+		if begin = begin || unicode.IsSpace(r); !unicode.IsSpace(r) {
+			begins, begin = append(begins, begin), false
+		}
+	}
+	if len(begins) != len(text.Letters) { // some sign was set as two
+		return false
+	}
 	width := 0.0
 	for i := range text.Letters {
 		width += (text.Letters[i].Box[2] - text.Letters[i].Box[0]) / float64(len(text.Letters))
-	}
-	begins := wordBegins(cue.Text)
-	if len(begins) != len(text.Letters) { // some sign was set as two
-		return false
 	}
 	for i := 1; i < len(text.Letters); i++ {
 		a, b := &text.Letters[i-1], &text.Letters[i]
@@ -269,38 +288,22 @@ func (c *CuePlan) holdBack(r *legibility.Reading) {
 	}
 }
 
-// noteBare says which sections that could carry the text have no letter.
-func (m *maker) noteBare(seats []int32, text *lettering.Layout) {
+// sectionsWithout are the sections that have none of some seats, but of all.
+func (m *maker) sectionsWithout(some, all []int32) (names []string) {
 	stands := m.p.Stands
-	could, has := make([]bool, len(stands.Sections)), make([]bool, len(stands.Sections))
-	for k, s := range seats {
-		section := stands.Seats[s].Section
-		could[section] = true
-		has[section] = has[section] || text.Ink[k]
+	bare := make([]bool, len(stands.Sections))
+	for _, s := range all {
+		bare[stands.Seats[s].Section] = true
 	}
-	var bare []string
-	for k := range could {
-		if could[k] && !has[k] {
-			bare = append(bare, stands.Sections[k].Name)
+	for _, s := range some {
+		bare[stands.Seats[s].Section] = false
+	}
+	for k := range bare {
+		if bare[k] {
+			names = append(names, stands.Sections[k].Name)
 		}
 	}
-	if len(bare) > 0 {
-		text.Notes = append(text.Notes, "no letter lies on section "+say.FirstFew(bare)+": the ground shows there")
-	}
-}
-
-// wordBegins says for every letter of a text, spaces not counted, whether a word begins with it.
-func wordBegins(text string) []bool {
-	var out []bool
-	begins := true
-	for _, r := range strings.TrimSpace(text) {
-		if unicode.IsSpace(r) {
-			begins = true
-			continue
-		}
-		out, begins = append(out, begins), false
-	}
-	return out
+	return names
 }
 
 // bare are seats that are painted by hand with neither ink nor ground: a text must do without
@@ -338,23 +341,26 @@ func SeatsEach(text *lettering.Layout) float64 {
 	return sum / float64(len(text.Letters))
 }
 
-// warnNarrow says that letters are too narrow to be relied on, whatever their score.
-func (m *maker) warnNarrow(cue *Cue, text *lettering.Layout) {
-	if each := math.Floor(10*SeatsEach(text)) / 10; Narrow(each) {
-		m.warn("Cue %q: its letters have %.1f seats each, and with fewer than four they cannot be relied on: "+
-			"make two cues of it, write fewer letters, or give it more seats.", cue.Name, each)
-	}
-}
-
-// noteAside says why a text stands off the middle of the stands where the seats that carry it do.
+// noteAside says why a text stands off the middle of the stands where the seats that carry it do. Seats on the floor
+// count where some of these are there.
 func (m *maker) noteAside(cue *Cue, seats []int32, text *lettering.Layout) {
-	cells := m.cells[0]
-	if cue.Fit == "flat" {
-		cells = m.flatCells()
+	stands, cells := m.p.Stands, m.cellsFor(cue)
+	floor := func(s int32) bool {
+		return stands.Sections[stands.Seats[s].Section].Spec.Kind == seating.Floor
 	}
-	all := m.inSight(cells, seats)
+	cards := make([]bool, len(stands.Seats))
+	onFloor := slices.ContainsFunc(seats, floor)
+	for s := range cards {
+		cards[s] = stands.Seats[s].Use == seating.UseCard && (onFloor || !floor(int32(s)))
+	}
+	all := m.usable(cards, cells)
 	own, whole := extent(cells, seats), extent(cells, all)
-	off := (own[0] + own[2] - whole[0] - whole[2]) / 2 / meanWidth(cells, seats)
+	width := 0.0
+	for i := range seats {
+		b := extent(cells, seats[i:i+1])
+		width += b[2] - b[0]
+	}
+	off := (own[0] + own[2] - whole[0] - whole[2]) / 2 / (width / float64(len(seats)))
 	if math.Abs(off) < 1 {
 		return
 	}
@@ -366,47 +372,12 @@ func (m *maker) noteAside(cue *Cue, seats []int32, text *lettering.Layout) {
 		"that are in sight: %s", math.Abs(off), side, m.whyAside(cue, seats, all)))
 }
 
-// inSight are the seats with cards that have a cell, on the floor only if some of the given ones are.
-func (m *maker) inSight(cells []camera.Cell, seats []int32) []int32 {
-	stands := m.p.Stands
-	floor := func(s int32) bool {
-		return stands.Sections[stands.Seats[s].Section].Spec.Kind == seating.Floor
-	}
-	cards := make([]bool, len(stands.Seats))
-	onFloor := slices.ContainsFunc(seats, floor)
-	for s := range cards {
-		cards[s] = stands.Seats[s].Use == seating.UseCard && (onFloor || !floor(int32(s)))
-	}
-	return m.usable(cards, cells)
-}
-
-func meanWidth(cells []camera.Cell, seats []int32) float64 {
-	sum := 0.0
-	for _, s := range seats {
-		b := extent(cells, []int32{s})
-		sum += b[2] - b[0]
-	}
-	return sum / float64(len(seats))
-}
-
 // whyAside names the sections of all that have none of the seats, or else what takes single seats away.
 func (m *maker) whyAside(cue *Cue, seats, all []int32) string {
-	stands := m.p.Stands
-	there, has := make([]bool, len(stands.Sections)), make([]bool, len(stands.Sections))
-	for _, s := range all {
-		there[stands.Seats[s].Section] = true
-	}
-	for _, s := range seats {
-		has[stands.Seats[s].Section] = true
-	}
-	bare := m.bare(cue)
-	painted := slices.ContainsFunc(all, func(s int32) bool { return bare[s] && !has[stands.Seats[s].Section] })
-	var without []string
-	for k := range there {
-		if there[k] && !has[k] {
-			without = append(without, stands.Sections[k].Name)
-		}
-	}
+	without, bare, stands := m.sectionsWithout(seats, all), m.bare(cue), m.p.Stands
+	painted := slices.ContainsFunc(all, func(s int32) bool {
+		return bare[s] && slices.Contains(without, stands.Sections[stands.Seats[s].Section].Name)
+	})
 	switch {
 	case len(without) > 0 && len(cue.On) > 0:
 		return "on = […] does not name section " + say.FirstFew(without)

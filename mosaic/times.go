@@ -220,18 +220,40 @@ func (p *Plan) Moment(cue, seat int) time.Duration {
 	return c.Times.Up + c.Delay[seat]
 }
 
-// delays give every seat its moment within a wave.
+// delays give every seat its moment within a wave, by how far it is on the way: in millimetres, or rows.
 func (m *maker) delays(cue *Cue) []time.Duration {
 	if cue.Transition == AtOnce || cue.Takes == 0 {
 		return nil
 	}
 	seats := m.p.Stands.Seats
-	at := along(seats, cue.Transition)
-	low, high := int64(math.MaxInt64), int64(math.MinInt64)
-	for s, v := range at {
-		if seats[s].Use == seating.UseCard {
-			low, high = min(low, v), max(high, v)
+	at := make([]int64, len(seats))
+	for s := range at {
+		switch p := &seats[s].Position; cue.Transition {
+		case LeftToRight, FromMiddle:
+			at[s] = whole(p[0] * 1000)
+		case RightToLeft:
+			at[s] = -whole(p[0] * 1000)
+		case BottomToTop:
+			at[s] = whole(p[2] * 1000)
+		case RowByRow:
+			at[s] = int64(seats[s].Row)
 		}
+	}
+	ends := func() (low, high int64) {
+		low, high = math.MaxInt64, math.MinInt64
+		for s, v := range at {
+			if seats[s].Use == seating.UseCard {
+				low, high = min(low, v), max(high, v)
+			}
+		}
+		return low, high
+	}
+	low, high := ends()
+	if cue.Transition == FromMiddle {
+		for s := range at { // in half millimetres, so that the middle is exact
+			at[s] = max(2*at[s]-low-high, low+high-2*at[s])
+		}
+		low, high = ends()
 	}
 	out := make([]time.Duration, len(at))
 	for s, v := range at {
@@ -240,35 +262,6 @@ func (m *maker) delays(cue *Cue) []time.Duration {
 		}
 	}
 	return out
-}
-
-// along is how far each seat is on the way of a transition: in millimetres, or rows.
-func along(seats []seating.Seat, t Transition) []int64 {
-	millimetres := func(v float64) int64 { return int64(math.Round(v * 1000)) }
-	at := make([]int64, len(seats))
-	var left, right int64 = math.MaxInt64, math.MinInt64
-	for s := range at {
-		seat := &seats[s]
-		switch t {
-		case LeftToRight, FromMiddle:
-			at[s] = millimetres(seat.Position[0])
-		case RightToLeft:
-			at[s] = -millimetres(seat.Position[0])
-		case BottomToTop:
-			at[s] = millimetres(seat.Position[2])
-		case RowByRow:
-			at[s] = int64(seat.Row)
-		}
-		if seat.Use == seating.UseCard {
-			left, right = min(left, at[s]), max(right, at[s])
-		}
-	}
-	if t == FromMiddle {
-		for s := range at { // in half millimetres, so that the middle is exact
-			at[s] = max(2*at[s]-left-right, left+right-2*at[s])
-		}
-	}
-	return at
 }
 
 // RestAfter is how long everybody rests after the last DOWN until the sequence is played again.

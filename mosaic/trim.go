@@ -59,26 +59,25 @@ func (p *Plan) trimKeys() []trimKey {
 		if seat.Use != seating.UseCard {
 			continue
 		}
-		k := trimKey{tier: trimGround, near: int(near[g.cell[s]]), outer: g.outer(g.cell[s]), seat: int32(s)}
+		cell := int(g.cell[s])
+		x, y := 2*(cell%g.columns)-g.columns+1, 2*(cell/g.columns)-g.rows+1
+		k := trimKey{tier: trimGround, near: int(near[cell]), outer: max(x, -x, y, -y), seat: int32(s)}
 		switch {
 		case seat.For != "":
 			k.tier = trimNeeded
-		case p.lostSeat(s):
+		case !p.shows(s):
 			k.tier, k.near = trimUnseen, 0
-		case message[s]:
-			k.tier, k.near = trimMessage, thinning(seat)
+		case message[s]: // every other seat of every other row goes first, and neighbours last
+			k.tier, k.near = trimMessage, [...]int{3, 1, 0, 2}[seat.Row%2*2+seat.Place%2]
 		}
 		keys = append(keys, k)
 	}
 	return keys
 }
 
-// lostSeat says whether no mark sees the seat's card; without any mark all are seen.
-func (p *Plan) lostSeat(s int) bool { return len(p.Marks) > 0 && p.Unseen(s) }
-
-// thinning gives up every other seat of every other row first, and neighbours last.
-func thinning(seat *seating.Seat) int {
-	return [...]int{3, 1, 0, 2}[seat.Row%2*2+seat.Place%2]
+// shows says whether somebody holds a card that some mark sees; without any mark all are seen.
+func (p *Plan) shows(s int) bool {
+	return p.Stands.Seats[s].Use == seating.UseCard && (len(p.Marks) == 0 || !p.Unseen(s))
 }
 
 // trimGrid is the picture in cells of about one seat each, so that distances are counted in seats.
@@ -92,34 +91,31 @@ const mostTrimCells = 1500
 
 func (p *Plan) trimGrid() *trimGrid {
 	at := p.picturePlaces()
-	low, high := [2]int64{}, [2]int64{}
+	var low, high [2]int64
 	first := true
-	for s := range at {
-		if p.Stands.Seats[s].Use != seating.UseCard || p.lostSeat(s) {
+	for s, a := range at {
+		if !p.shows(s) {
 			continue
 		}
-		for i := range 2 {
-			if first || at[s][i] < low[i] {
-				low[i] = at[s][i]
-			}
-			if first || at[s][i] > high[i] {
-				high[i] = at[s][i]
-			}
+		if first {
+			low, high, first = a, a, false
 		}
-		first = false
+		for i := range a {
+			low[i], high[i] = min(low[i], a[i]), max(high[i], a[i])
+		}
 	}
 	step := p.trimSteps(at)
-	g := &trimGrid{cell: make([]int32, len(at))}
-	size := [2]int{}
-	for i := range 2 {
+	var size [2]int64
+	for i := range size {
 		step[i] = max(step[i], (high[i]-low[i])/mostTrimCells+1)
-		size[i] = int((high[i]-low[i])/step[i]) + 1
+		size[i] = (high[i]-low[i])/step[i] + 1
 	}
-	g.columns, g.rows = size[0], size[1]
-	for s := range at {
-		x := min(max((at[s][0]-low[0])/step[0], 0), int64(g.columns-1))
-		y := min(max((at[s][1]-low[1])/step[1], 0), int64(g.rows-1))
-		g.cell[s] = int32(y)*int32(g.columns) + int32(x)
+	g := &trimGrid{columns: int(size[0]), rows: int(size[1]), cell: make([]int32, len(at))}
+	for s, a := range at {
+		for i := range a {
+			a[i] = min(max((a[i]-low[i])/step[i], 0), size[i]-1)
+		}
+		g.cell[s] = int32(a[1]*size[0] + a[0])
 	}
 	return g
 }
@@ -150,25 +146,25 @@ func (p *Plan) trimSteps(at [][2]int64) (step [2]int64) {
 	var apart [2][]int64
 	for k := range p.Stands.Sections {
 		rows := p.Stands.Sections[k].Rows
-		for r := range rows {
-			for s := rows[r].First; s < rows[r].Last; s++ {
-				if p.Stands.Seats[s].Use != seating.UseCard || p.lostSeat(s) {
+		for r, row := range rows {
+			for s := row.First; s < row.Last; s++ {
+				if !p.shows(s) {
 					continue
 				}
-				if s+1 < rows[r].Last {
+				if s+1 < row.Last {
 					apart[0] = append(apart[0], between(at[s][0], at[s+1][0]))
 				}
-				if b := rows[r].First; r > 0 && rows[r-1].First < rows[r-1].Last {
-					apart[1] = append(apart[1], between(at[b][1], at[rows[r-1].First][1]))
+				if r > 0 && rows[r-1].First < rows[r-1].Last {
+					apart[1] = append(apart[1], between(at[row.First][1], at[rows[r-1].First][1]))
 				}
 			}
 		}
 	}
-	for i := range apart {
+	for i, all := range apart {
 		step[i] = 1
-		if n := len(apart[i]); n > 0 {
-			slices.Sort(apart[i])
-			step[i] = max(apart[i][n/2], 1)
+		if n := len(all); n > 0 {
+			slices.Sort(all)
+			step[i] = max(all[n/2], 1)
 		}
 	}
 	return step
@@ -176,42 +172,22 @@ func (p *Plan) trimSteps(at [][2]int64) (step [2]int64) {
 
 func between(a, b int64) int64 { return max(a-b, b-a) }
 
-// outer is how far a cell is from the middle, the long way.
-func (g *trimGrid) outer(cell int32) int {
-	x, y := int(cell)%g.columns, int(cell)/g.columns
-	return max(max(2*x-g.columns+1, g.columns-1-2*x), max(2*y-g.rows+1, g.rows-1-2*y))
-}
-
 // message says which seats carry the message at any cue, and by cell how far the nearest one is.
 func (g *trimGrid) message(p *Plan) (carries []bool, near []int32) {
 	carries = make([]bool, len(p.Stands.Seats))
 	for i := range p.Cues {
 		cue, colours := &p.Stunt.Cues[i], p.Cues[i].Colours
-		ground, known := p.groundOf(cue)
-		lines := !known || cue.Image != nil || cue.ImageName != ""
+		ground := int16(p.Stunt.colourNamed(cue.Ground)) // None before shirts
+		lines := ground == None && cue.Ground != Shirts || cue.Image != nil || cue.ImageName != ""
 		edge := func(int) bool { return true }
 		if lines { // of a picture, what matters is where colours meet
 			edge = g.edges(p, colours)
 		}
 		for s := range colours {
-			card := p.Stands.Seats[s].Use == seating.UseCard && !p.lostSeat(s)
-			carries[s] = carries[s] || card && (lines || colours[s] != ground) && edge(s)
+			carries[s] = carries[s] || p.shows(s) && (lines || colours[s] != ground) && edge(s)
 		}
 	}
 	return carries, g.spread(carries)
-}
-
-// groundOf is the palette index of a cue's ground.
-func (p *Plan) groundOf(cue *Cue) (index int16, known bool) {
-	if cue.Ground == Shirts {
-		return None, true
-	}
-	for i := range p.Stunt.Colours {
-		if p.Stunt.Colours[i].Name == cue.Ground {
-			return int16(i), true
-		}
-	}
-	return None, false
 }
 
 // edges tells seats with another colour beside them.
@@ -221,7 +197,7 @@ func (g *trimGrid) edges(p *Plan, colours []int16) func(s int) bool {
 		low[i], high[i] = int16(len(p.Stunt.Colours)), None-1
 	}
 	for s, c := range colours {
-		if p.Stands.Seats[s].Use == seating.UseCard && !p.lostSeat(s) {
+		if p.shows(s) {
 			low[g.cell[s]], high[g.cell[s]] = min(low[g.cell[s]], c), max(high[g.cell[s]], c)
 		}
 	}
@@ -245,10 +221,7 @@ func (g *trimGrid) around(cell int32, visit func(int32)) {
 // spread is by cell how many cells away the nearest seat of these is.
 func (g *trimGrid) spread(from []bool) []int32 {
 	const far = 1 << 30
-	near := make([]int32, g.columns*g.rows)
-	for i := range near {
-		near[i] = far
-	}
+	near := slices.Repeat([]int32{far}, g.columns*g.rows)
 	var queue []int32
 	for s, is := range from {
 		if is && near[g.cell[s]] != 0 {
@@ -256,12 +229,10 @@ func (g *trimGrid) spread(from []bool) []int32 {
 			queue = append(queue, g.cell[s])
 		}
 	}
-	for len(queue) > 0 {
-		cell := queue[0]
-		queue = queue[1:]
-		g.around(cell, func(n int32) {
+	for ; len(queue) > 0; queue = queue[1:] {
+		g.around(queue[0], func(n int32) {
 			if near[n] == far {
-				near[n] = near[cell] + 1
+				near[n] = near[queue[0]] + 1
 				queue = append(queue, n)
 			}
 		})

@@ -76,34 +76,20 @@ type Short struct {
 	Stock   []int // by colour: as given
 }
 
-// Error speaks of colours by their number; Say has their names.
+// Error is one line, with colours by their number: how many cards are short, and how many of which colour are
+// wanted beyond its stock.
 func (e *Short) Error() string {
-	names := make([]string, len(e.Stock))
-	for c := range names {
-		names[c] = fmt.Sprintf("colour %d", c)
-	}
-	return e.Say(names)
-}
-
-// Say is one line with the colours' names: how many cards are short, and how many
-// of which colour are wanted beyond its stock.
-func (e *Short) Say(names []string) string {
-	var some, over []string
-	for _, c := range e.Colours {
-		some = append(some, names[c])
-		if e.Wanted[c] > e.Stock[c] {
-			over = append(over, fmt.Sprintf("%s %d wanted, %d in stock",
-				names[c], e.Wanted[c], e.Stock[c]))
-		}
-	}
-	if len(some) == 0 {
+	if len(e.Colours) == 0 {
 		return fmt.Sprintf("seats that may take no colour at all: %d", e.Seats)
 	}
-	line := fmt.Sprintf("cards short among %s: %d", strings.Join(some, ", "), e.Seats)
-	if len(over) > 0 {
-		line += "; " + strings.Join(over, ", ")
+	var some, over []string
+	for _, c := range e.Colours {
+		some = append(some, fmt.Sprintf("colour %d", c))
+		if e.Wanted[c] > e.Stock[c] {
+			over = append(over, fmt.Sprintf("; colour %d: %d wanted, %d in stock", c, e.Wanted[c], e.Stock[c]))
+		}
 	}
-	return line
+	return fmt.Sprintf("cards short among %s: %d%s", strings.Join(some, ", "), e.Seats, strings.Join(over, ""))
 }
 
 // move is one seat's change of colour in a heap: what it costs more in the upper
@@ -155,26 +141,17 @@ func newAssigner(cost []int32, stock []int) *assigner {
 		}
 	}
 	a.wanted = slices.Clone(a.count)
-	a.fillHeaps()
-	return a
-}
-
-func cheapest(row []int32) int16 { return cheapestOf(row, 1<<len(row)-1) }
-
-func (a *assigner) fillHeaps() {
-	for c := range a.k {
-		for b := range a.k {
-			a.heaps[c*a.k+b] = make(moveHeap, 0, a.count[c])
-		}
+	for i := range a.heaps {
+		a.heaps[i] = make(moveHeap, 0, a.count[i/k])
 	}
 	for s, c := range a.colour {
 		if c == None {
 			continue
 		}
-		row := a.cost[s*a.k : s*a.k+a.k]
+		row := cost[s*k : s*k+k]
 		for b, cost := range row {
 			if cost != Never && b != int(c) {
-				h := &a.heaps[int(c)*a.k+b]
+				h := &a.heaps[int(c)*k+b]
 				*h = append(*h, newMove(cost-row[c], s))
 			}
 		}
@@ -183,7 +160,10 @@ func (a *assigner) fillHeaps() {
 		a.heaps[i].order()
 		a.best[i] = a.heaps[i].top()
 	}
+	return a
 }
+
+func cheapest(row []int32) int16 { return cheapestOf(row, 1<<len(row)-1) }
 
 func (a *assigner) over(c int) bool { return a.stock[c] != Unlimited && a.count[c] > a.stock[c] }
 func (a *assigner) room(c int) bool { return a.stock[c] == Unlimited || a.count[c] < a.stock[c] }
@@ -261,18 +241,14 @@ func (a *assigner) recolour(seat, old, now int) {
 // short is nil when every seat has a card. A last search that found no room has
 // visited just the colours that the seats without a card can reach.
 func (a *assigner) short() *Short {
-	e := &Short{Wanted: a.wanted, Stock: a.stock}
-	for c := range a.k {
+	e := &Short{Wanted: a.wanted, Stock: a.stock, Seats: len(a.colour)}
+	for c, n := range a.count {
 		if a.over(c) {
-			e.Seats += a.count[c] - a.stock[c]
+			n = a.stock[c]
 		}
+		e.Seats -= n // the others have no colour that they may show
 		if a.done[c] {
 			e.Colours = append(e.Colours, c)
-		}
-	}
-	for _, c := range a.colour {
-		if c == None {
-			e.Seats++
 		}
 	}
 	if e.Seats == 0 {
@@ -384,7 +360,11 @@ func Costs(wants []Want, palette []colour.RGB) []int32 {
 	for s, w := range wants {
 		errs, ok := known[w.Colour]
 		if !ok {
-			errs = differences(w.Colour.Lab(), labs)
+			errs = make([]int32, len(labs))
+			want := w.Colour.Lab()
+			for c, lab := range labs {
+				errs[c] = int32(min(math.Round(colour.CIEDE2000(want, lab)*costSteps), maxError))
+			}
 			known[w.Colour] = errs
 		}
 		weight := w.weight()
@@ -394,14 +374,6 @@ func Costs(wants []Want, palette []colour.RGB) []int32 {
 		}
 	}
 	return cost
-}
-
-func differences(want colour.Lab, palette []colour.Lab) []int32 {
-	errs := make([]int32, len(palette))
-	for c, lab := range palette {
-		errs[c] = int32(min(math.Round(colour.CIEDE2000(want, lab)*costSteps), maxError))
-	}
-	return errs
 }
 
 // weight is leastSight…fullSight, for a stroke strokeWeight times as much.

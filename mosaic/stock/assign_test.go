@@ -339,8 +339,8 @@ func TestAssignShort(t *testing.T) {
 	if !errors.As(err, &short) || short.Seats != 1 || fmt.Sprint(short.Colours) != "[0 1 2]" {
 		t.Fatalf("got %v", err)
 	}
-	want := "cards short among red, blue, white: 1; red 3 wanted, 1 in stock"
-	if got := short.Say([]string{"red", "blue", "white"}); got != want {
+	want := "cards short among colour 0, colour 1, colour 2: 1; colour 0: 3 wanted, 1 in stock"
+	if got := short.Error(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 	// Two seats that may only be red; blue has plenty for the third, but not for them.

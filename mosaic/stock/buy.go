@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"sort"
 )
 
 // Supply is one colour of card stock, or white card for printing.
@@ -305,16 +306,7 @@ func Usable(stock, sections int) int {
 	if stock == Unlimited || sections < 1 {
 		return stock
 	}
-	low, high := 0, stock
-	for low < high {
-		cards := (low + high + 1) / 2
-		if cards+mostSpares(cards, sections) <= stock {
-			low = cards
-		} else {
-			high = cards - 1
-		}
-	}
-	return low
+	return sort.Search(stock, func(n int) bool { return n+1+mostSpares(n+1, sections) > stock })
 }
 
 // mostSpares is the most that any split of cards over the sections asks for: one

@@ -35,22 +35,11 @@ const maxRounds = 4
 // cue is dealt exactly with the others as they are (a colour that a person has anyway
 // takes nothing from the stock), first with prices and then without, while that helps.
 // Colours.Least, which prices give as well, bounds what a perfect answer could save.
-// Errors are those of Assign.
-func AssignCues(cues []Cue, seats int, stock []int) (*Colours, error) {
-	return assignCues(cues, seats, stock, nil)
-}
-
-// AssignCuesAs is AssignCues where the stock differs little from that of an answer: its prices
-// are taken as they are, which is much faster, and the bound is weaker. Without an answer
-// before there are no prices, and all that is found out is whether the cards suffice.
-func AssignCuesAs(before *Colours, cues []Cue, seats int, stock []int) (*Colours, error) {
-	if before == nil {
-		before = new(Colours)
-	}
-	return assignCues(cues, seats, stock, before)
-}
-
-func assignCues(cues []Cue, seats int, stock []int, before *Colours) (*Colours, error) {
+//
+// before, where it is not nil, is an answer for nearly the same stock: its prices are taken as
+// they are, which is much faster, and the bound is weaker. An empty answer has no prices, and
+// all that is found out is whether the cards suffice. Errors are those of Assign.
+func AssignCues(cues []Cue, seats int, stock []int, before *Colours) (*Colours, error) {
 	d := &dealer{before: before, cues: cues, stock: stock, out: &Colours{ByCue: make([][]int16, len(cues))}}
 	for q, cue := range cues {
 		if err := cue.check(seats, len(stock)); err != nil {
@@ -136,24 +125,10 @@ func (d *dealer) used(held []uint64) []int {
 	return used
 }
 
-// wanted are the sheets by colour, were there plenty of all.
-func (d *dealer) wanted() []int {
-	k := len(d.stock)
-	held := make([]uint64, len(d.out.ByCue[0]))
-	for _, cue := range d.cues {
-		for i, s := range cue.Seats {
-			if c := cheapest(cue.Cost[i*k : (i+1)*k]); c != None {
-				held[s] |= 1 << c
-			}
-		}
-	}
-	return d.used(held)
-}
-
 // together deals one cue at a time on top of the others, without prices and with them, and
 // keeps what costs less; of two that cost the same, what is shared more fairly.
 func (d *dealer) together() error {
-	err := d.afresh(maxRounds)
+	err := d.rounds(maxRounds, true)
 	if err != nil || d.out.Cost == d.out.Least || d.before != nil && d.before.prices == nil {
 		return err
 	}
@@ -173,18 +148,15 @@ func (d *dealer) together() error {
 	return nil
 }
 
-// afresh deals in rounds, and begins with nobody having a card.
-func (d *dealer) afresh(most int) error {
-	for q := range d.cues {
-		for s := range d.out.ByCue[q] {
-			d.out.ByCue[q][s] = None
+// rounds deals every cue again with the others as they are, while that helps; afresh begins with nobody having a card.
+func (d *dealer) rounds(most int, afresh bool) error {
+	for _, colours := range d.out.ByCue {
+		for s := range colours {
+			if afresh {
+				colours[s] = None
+			}
 		}
 	}
-	return d.rounds(most)
-}
-
-// rounds deals every cue again with the others as they are, while that helps.
-func (d *dealer) rounds(most int) error {
 	before := int64(-1)
 	for range most {
 		d.out.Cost = 0
@@ -218,11 +190,11 @@ func (d *dealer) priced(cost int64) error {
 		d.prices = shared.prices
 	}
 	d.out.prices = d.prices
-	if err := d.afresh(pricedPasses); err != nil {
+	if err := d.rounds(pricedPasses, true); err != nil {
 		return err
 	}
 	d.cues, d.prices = own, nil
-	return d.rounds(maxRounds)
+	return d.rounds(maxRounds, false)
 }
 
 // worst is the dearest cue.
@@ -289,11 +261,20 @@ func (d *dealer) deal(q int) (int64, error) {
 			cost = append(cost, row[own[i]])
 		}
 	}
-	for range d.waiting(q, held) {
-		cost = append(append(cost, make([]int32, k)...), Never)
+	come := make([]bool, len(held))
+	for _, s := range cue.Seats {
+		come[s] = true
+	}
+	for _, cue := range d.cues {
+		for _, s := range cue.Seats {
+			if held[s] == 0 && !come[s] {
+				come[s] = true
+				cost = append(append(cost, make([]int32, k)...), Never)
+			}
+		}
 	}
 	colours, total, err := Assign(cost, stock)
-	if short := new(Short); errors.As(err, &short) {
+	if short, ok := errors.AsType[*Short](err); ok {
 		// The seats that only wait and the colour that stands for others mean nothing to the caller.
 		return 0, &Short{Seats: short.Seats, Colours: short.Colours, Wanted: d.wanted(), Stock: d.stock}
 	} else if err != nil {
@@ -309,6 +290,19 @@ func (d *dealer) deal(q int) (int64, error) {
 	return total, nil
 }
 
+// wanted are the sheets by colour, were there plenty of all.
+func (d *dealer) wanted() []int {
+	held := make([]uint64, len(d.out.ByCue[0]))
+	for _, cue := range d.cues {
+		for i, s := range cue.Seats {
+			if c := cheapest(cue.Cost[i*len(d.stock) : (i+1)*len(d.stock)]); c != None {
+				held[s] |= 1 << c
+			}
+		}
+	}
+	return d.used(held)
+}
+
 // cheapestOf is the cheapest of the colours in a set that the seat may show.
 func cheapestOf(row []int32, set uint64) int16 {
 	best := int16(None)
@@ -319,26 +313,6 @@ func cheapestOf(row []int32, set uint64) int16 {
 		}
 	}
 	return best
-}
-
-// waiting counts the seats that have no card, nor get one at cue q, but will need one.
-func (d *dealer) waiting(q int, held []uint64) int {
-	need := make([]bool, len(held))
-	n := 0
-	for _, cue := range d.cues {
-		for _, s := range cue.Seats {
-			if held[s] == 0 && !need[s] {
-				need[s] = true
-				n++
-			}
-		}
-	}
-	for _, s := range d.cues[q].Seats {
-		if need[s] {
-			n--
-		}
-	}
-	return n
 }
 
 // mixed is a whole number that looks like chance (the finaliser of SplitMix64; Steele, Lea, Flood 2014).

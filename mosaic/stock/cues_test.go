@@ -80,7 +80,7 @@ func TestAssignCuesBruteForce(t *testing.T) {
 			stock[c] = rng.below(seats + 1)
 		}
 		want, can := bruteCues(cues, seats, stock)
-		got, err := AssignCues(cues, seats, stock)
+		got, err := AssignCues(cues, seats, stock, nil)
 		lack := new(Short)
 		if errors.As(err, &lack) {
 			if can {
@@ -145,7 +145,7 @@ func TestAssignCuesPlenty(t *testing.T) {
 	rng := numbers(3)
 	cues := randomCueCosts(&rng, 50, 3, 5, 1000)
 	stock := []int{Unlimited, 50, 50, 50, 50}
-	got, err := AssignCues(cues, 50, stock)
+	got, err := AssignCues(cues, 50, stock, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -167,7 +167,7 @@ func TestAssignCuesOfOne(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := AssignCues([]Cue{cue}, 200, p.stock)
+		got, err := AssignCues([]Cue{cue}, 200, p.stock, nil)
 		if err != nil || got.Cost != want || got.Least != want {
 			t.Errorf("seed %d: got %v, %v, want %d", seed, got, err, want)
 		}
@@ -179,7 +179,7 @@ func TestAssignCuesOfOne(t *testing.T) {
 func TestAssignCuesLeaveOneForLater(t *testing.T) {
 	cues := []Cue{{[]int32{0}, []int32{0, 9}}, {[]int32{0}, []int32{9, 0}}, {[]int32{1}, []int32{0, 0}}}
 	stock := []int{1, 1}
-	got, err := AssignCues(cues, 2, stock)
+	got, err := AssignCues(cues, 2, stock, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,21 +195,21 @@ func TestAssignCuesBadInput(t *testing.T) {
 		"no such seat":             {[]int32{1}, []int32{1, 1}},
 		"a seat twice":             {[]int32{0, 0}, []int32{1, 1, 1, 1}},
 	} {
-		if _, err := AssignCues([]Cue{cue}, 1, []int{9, 9}); err == nil {
+		if _, err := AssignCues([]Cue{cue}, 1, []int{9, 9}, nil); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
-	if got, err := AssignCues(nil, 3, []int{1}); err != nil || got.Cost != 0 {
+	if got, err := AssignCues(nil, 3, []int{1}, nil); err != nil || got.Cost != 0 {
 		t.Errorf("no cues: %v, %v", got, err)
 	}
 	// Three people at two cues, two sheets.
 	cues := []Cue{{[]int32{0, 1}, []int32{0, 9, 0, 9}}, {[]int32{2}, []int32{0, 9}}}
 	short := new(Short)
-	if _, err := AssignCues(cues, 3, []int{1, 1}); !errors.As(err, &short) || short.Seats != 1 {
+	if _, err := AssignCues(cues, 3, []int{1, 1}, nil); !errors.As(err, &short) || short.Seats != 1 {
 		t.Errorf("got %v", err)
 	}
-	want := "cards short among red, blue: 1; red 3 wanted, 1 in stock"
-	if got := short.Say([]string{"red", "blue"}); got != want {
+	want := "cards short among colour 0, colour 1: 1; colour 0: 3 wanted, 1 in stock"
+	if got := short.Error(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
@@ -232,7 +232,7 @@ func BenchmarkAssignCues(b *testing.B) {
 	var got *Colours
 	for b.Loop() {
 		var err error
-		if got, err = AssignCues(cues, seats, stock); err != nil {
+		if got, err = AssignCues(cues, seats, stock, nil); err != nil {
 			b.Fatal(err)
 		}
 	}

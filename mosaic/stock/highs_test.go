@@ -127,7 +127,7 @@ func TestAssignCuesHiGHS(t *testing.T) {
 	for seed := range uint64(40) {
 		seats, n, colours := 20+int(seed), 2+int(seed%3), 4+int(seed%3)
 		cues, stock := scarceCues(seed+900, seats, n, colours, 3)
-		answer, err := AssignCues(cues, seats, stock)
+		answer, err := AssignCues(cues, seats, stock, nil)
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
@@ -208,7 +208,7 @@ func BenchmarkAssignCuesPeers(b *testing.B) {
 		b.Run(fmt.Sprintf("%d/ours", seats), func(b *testing.B) {
 			for b.Loop() {
 				var err error
-				if got, err = AssignCues(cues, seats, stock); err != nil {
+				if got, err = AssignCues(cues, seats, stock, nil); err != nil {
 					b.Fatal(err)
 				}
 			}

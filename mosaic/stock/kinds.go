@@ -146,56 +146,45 @@ func (c *chooser) choose(q *sequence, way int) {
 	c.count(q, 1)
 }
 
-// remove takes out the kinds that can be spared, least used first, and says whether there were any.
+// remove takes out a kind that can be spared, the least used first, and says whether there was any: all who use it
+// have options of other kinds in use.
 func (c *chooser) remove() bool {
 	users := make([][]int32, allKinds)
+	var order []kind
 	for i := range c.list {
 		q := &c.list[i]
 		for _, p := range q.ways.options[q.way] {
 			k := q.kind(p)
+			if len(users[k]) == 0 {
+				order = append(order, k)
+			}
 			users[k] = append(users[k], int32(i))
 		}
 	}
-	var order []kind
-	for k := range kind(allKinds) {
-		if len(users[k]) > 0 {
-			order = append(order, k)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b kind) int { return cmp.Compare(len(users[a]), len(users[b])) })
+	slices.SortFunc(order, func(a, b kind) int {
+		return cmp.Or(cmp.Compare(len(users[a]), len(users[b])), cmp.Compare(a, b))
+	})
 	for _, k := range order {
-		// The lists of users are true only up to the first kind that goes.
-		if c.spare(k, users[k]) {
-			return true
+		ways := make([]int, 0, len(users[k]))
+		for _, i := range users[k] {
+			q := &c.list[i]
+			way := slices.IndexFunc(q.ways.options, func(option []pair) bool {
+				return !slices.ContainsFunc(option, func(p pair) bool { return q.kind(p) == k || c.used[q.kind(p)] == 0 })
+			})
+			if way < 0 {
+				break
+			}
+			ways = append(ways, way)
 		}
+		if len(ways) < len(users[k]) {
+			continue
+		}
+		for n, i := range users[k] {
+			c.choose(&c.list[i], ways[n])
+		}
+		return true // the lists of users are true no longer
 	}
 	return false
-}
-
-// spare moves all users of a kind to options of other kinds in use, or does nothing.
-func (c *chooser) spare(k kind, users []int32) bool {
-	ways := make([]int, len(users))
-	for n, i := range users {
-		if ways[n] = c.without(&c.list[i], k); ways[n] < 0 {
-			return false
-		}
-	}
-	for n, i := range users {
-		c.choose(&c.list[i], ways[n])
-	}
-	return true
-}
-
-// without is an option of kinds in use other than k, or −1.
-func (c *chooser) without(q *sequence, k kind) int {
-	return slices.IndexFunc(q.ways.options, func(option []pair) bool {
-		for _, p := range option {
-			if own := q.kind(p); own == k || c.used[own] == 0 {
-				return false
-			}
-		}
-		return true
-	})
 }
 
 // settle lets everybody have as many plain cards as the kinds allow: they are cheaper.

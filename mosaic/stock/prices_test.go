@@ -34,7 +34,7 @@ func TestPricesNeverCostMore(t *testing.T) {
 	for seed := range uint64(60) {
 		cues, stock := scarceCues(seed, 60+int(seed)*3, 2+int(seed%4), 5+int(seed%3), 3)
 		seats := len(cues[0].Seats)
-		got, err := AssignCues(cues, seats, stock)
+		got, err := AssignCues(cues, seats, stock, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -43,7 +43,7 @@ func TestPricesNeverCostMore(t *testing.T) {
 		for q := range cues {
 			plain.out.ByCue[q] = slices.Repeat([]int16{None}, seats)
 		}
-		if err := plain.afresh(maxRounds); err != nil {
+		if err := plain.rounds(maxRounds, true); err != nil {
 			t.Fatal(err)
 		}
 		if got.Cost > plain.out.Cost {
@@ -74,7 +74,7 @@ func TestCuesShareFairly(t *testing.T) {
 			cues[q].Cost = append(cues[q].Cost, row...)
 		}
 	}
-	got, err := AssignCues(cues, seats, []int{seats, 60})
+	got, err := AssignCues(cues, seats, []int{seats, 60}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,7 +102,7 @@ func TestAssignCuesGonum(t *testing.T) {
 	for seed := range uint64(20) {
 		cues, stock := scarceCues(seed, 5+int(seed%3), 2+int(seed%2), 3, 2)
 		seats := len(cues[0].Seats)
-		got, err := AssignCues(cues, seats, stock)
+		got, err := AssignCues(cues, seats, stock, nil)
 		if err != nil {
 			continue // too few cards for everybody
 		}

@@ -1,9 +1,9 @@
 package lettering
 
 import (
+	"iter"
 	"math"
 	"slices"
-	"strings"
 
 	"everyseat/mosaic/faces"
 )
@@ -48,13 +48,11 @@ func (d *draft) end(line int) float64 {
 }
 
 // styleFaces are the faces tried, plainest first.
-func styleFaces() []face {
-	return []face{
-		{name: "bold", typeface: faces.Bold, stem: 0.23},
-		{name: "medium", typeface: faces.Medium, stem: 0.19},
-		{name: "block", across: 1, up: 2},
-		{name: "broad block", across: 2, up: 2},
-	}
+var styleFaces = []face{
+	{name: "bold", typeface: faces.Bold, stem: 0.23},
+	{name: "medium", typeface: faces.Medium, stem: 0.19},
+	{name: "block", across: 1, up: 2},
+	{name: "broad block", across: 2, up: 2},
 }
 
 // drafts lists what may be tried: faces, heights, gaps and widths, each line's letters
@@ -62,11 +60,11 @@ func styleFaces() []face {
 func (s *search) drafts() []*draft {
 	var out []*draft
 	for _, used := range s.heights() {
-		rows := s.shareRows(used)
+		rows := s.shareRows(used, centred)
 		if rows == nil {
 			continue
 		}
-		for _, f := range styleFaces() {
+		for _, f := range styleFaces {
 			out = append(out, s.gaps(f, rows, float64(used)/float64(s.g.rows()))...)
 		}
 	}
@@ -113,14 +111,13 @@ const plainEnough = 0.06
 // lineRows is where one line's capitals stand, as edges of rows from the top, and the rows above for accents.
 type lineRows struct{ top, base, room int }
 
-// shareRows shares out the used rows over the lines, in the middle of all rows; nil where they are too few.
-func (s *search) shareRows(used int) []lineRows { return s.shareRowsFrom(used, -1) }
+// centred is where the used rows begin that stand in the middle of all.
+const centred = -1
 
-// shareRowsFrom is shareRows with the used rows beginning at one of the rows; −1 is in the middle.
-func (s *search) shareRowsFrom(used, start int) []lineRows {
+// shareRows shares the used rows, from a start on, out over the lines; nil where they are too few.
+func (s *search) shareRows(used, start int) []lineRows {
 	n := len(s.lines)
-	rows := used
-	leading := 0
+	rows, leading := used, 0
 	if n > 1 {
 		leading = max(2, int(math.Round(float64(used)*0.3/(float64(n)+float64(0.3*float64(n-1))))))
 		rows = (used - leading*(n-1)) / n
@@ -128,13 +125,13 @@ func (s *search) shareRowsFrom(used, start int) []lineRows {
 	if rows < fewestRows {
 		return nil
 	}
-	if start < 0 {
+	if start == centred {
 		start = (s.g.rows() - rows*n - leading*(n-1)) / 2
 	}
 	var out []lineRows
 	for i, l := range s.lines {
 		room := 0 // above the capitals, for accents
-		if accents(l) {
+		if slices.ContainsFunc(l, sign.accented) {
 			room = max(leastRoom, int(math.Ceil(0.28*float64(rows))))
 			if rows-room < fewestRows {
 				return nil
@@ -157,19 +154,19 @@ func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
 	if len(rows) > 1 {
 		broad = widestMany
 	}
-	for _, b := range rows {
-		most = min(most, broad*(g.edges[b.base]-g.edges[b.top]))
-	}
 	var intervals [][]interval
 	for _, b := range rows {
+		most = min(most, broad*(g.edges[b.base]-g.edges[b.top]))
 		intervals = append(intervals, g.intervals(g.edges[b.top], g.edges[b.base]))
 	}
 	try := func(wide float64) *draft {
 		d := &draft{share: share, intervals: intervals}
 		for i, b := range rows {
 			top, base := g.edges[b.top], g.edges[b.base]
-			st := &style{face: f, top: top, base: base, wide: wide, gap: gap * pitch, pitch: pitch, row: g.row}
-			st.room = top - g.edges[b.top-b.room]
+			st := &style{
+				face: f, top: top, base: base, wide: wide, gap: gap * pitch, pitch: pitch, row: g.row,
+				room: top - g.edges[b.top-b.room],
+			}
 			items := st.items(s.lines[i], nil)
 			if _, ok := fits(items, intervals[i], pitch); !ok {
 				return nil
@@ -214,35 +211,35 @@ const (
 func (s *search) fewer() []*draft {
 	var out []*draft
 	fitted := 0
-	s.onFewerRows(func(rows []lineRows, share float64) bool {
+	for rows, share := range s.fewerRows() {
 		n := len(out)
-		for _, f := range styleFaces() {
+		for _, f := range styleFaces {
 			out = append(out, s.widths(f, rows, 1.2, share)...)
 		}
 		if len(out) > n {
 			fitted++
 		}
-		return fitted < 3*fewerWanted
-	})
+		if fitted == 3*fewerWanted {
+			break
+		}
+	}
 	return out
 }
 
-// onFewerRows calls try with the lines on fewer and fewer rows, in the middle, at the top and at the
-// bottom, while it says so.
-func (s *search) onFewerRows(try func(rows []lineRows, share float64) bool) {
-	rows := s.g.rows()
-	step := max(1, rows/rowSteps)
-	for used := rows; used >= fewestRows; used -= step {
-		if s.shareRows(used) == nil {
-			return
-		}
-		starts := []int{(rows - used) / 2, 0, rows - used}
-		for k, start := range starts {
-			if k > 0 && start == starts[0] {
-				continue
-			}
-			if !try(s.shareRowsFrom(used, start), float64(used)/float64(rows)) {
-				return
+// fewerRows are the lines on fewer and fewer rows, in the middle, at the top and at the bottom, and the share of all
+// rows that they use.
+func (s *search) fewerRows() iter.Seq2[[]lineRows, float64] {
+	return func(yield func([]lineRows, float64) bool) {
+		rows := s.g.rows()
+		for used := rows; used >= fewestRows && s.shareRows(used, centred) != nil; used -= max(1, rows/rowSteps) {
+			starts := []int{(rows - used) / 2, 0, rows - used}
+			for k, start := range starts {
+				if k > 0 && start == starts[0] {
+					continue
+				}
+				if !yield(s.shareRows(used, start), float64(used)/float64(rows)) {
+					return
+				}
 			}
 		}
 	}
@@ -250,45 +247,29 @@ func (s *search) onFewerRows(try func(rows []lineRows, share float64) bool) {
 
 // most is how many letters as wide as an H fit in every line, on whichever rows, fewer than n.
 func (s *search) most(n int) int {
-	lines := make([][]sign, len(s.lines))
 	for k := n - 1; k > 0; k-- {
-		row := make([]sign, 0, k)
-		for _, r := range strings.Repeat("H", k) {
-			row = append(row, sign{rune: r})
-		}
-		for i := range lines {
-			lines[i] = row
-		}
-		try := &search{g: s.g, lines: lines}
-		if try.anywhere() {
-			return k
+		line := slices.Repeat([]sign{{rune: 'H'}}, k)
+		try := &search{g: s.g, lines: slices.Repeat([][]sign{line}, len(s.lines))}
+		for rows := range try.fewerRows() {
+			if try.widths(styleFaces[0], rows, 1.2, 1) != nil {
+				return k
+			}
 		}
 	}
 	return 0
 }
 
-// anywhere says whether the narrowest letters fit on any part of the rows.
-func (s *search) anywhere() bool {
-	found := false
-	s.onFewerRows(func(rows []lineRows, _ float64) bool {
-		found = s.widths(styleFaces()[0], rows, 1.2, 1) != nil
-		return !found
-	})
-	return found
-}
-
 // across is how many seats the sections share at most over a part of the rows, as wide as they are seen.
 func (s *search) across() float64 {
 	most := 0.0
-	s.onFewerRows(func(rows []lineRows, _ float64) bool {
+	for rows := range s.fewerRows() {
 		for _, b := range rows {
 			sum := 0.0
-			for _, sp := range s.g.intervals(s.g.edges[b.top], s.g.edges[b.base]) {
-				sum += (sp.right - sp.left) / s.g.canvas.Pitch
+			for _, in := range s.g.intervals(s.g.edges[b.top], s.g.edges[b.base]) {
+				sum += (in.right - in.left) / s.g.canvas.Pitch
 			}
 			most = max(most, sum)
 		}
-		return true
-	})
+	}
 	return most
 }

@@ -14,6 +14,7 @@ type ground struct {
 	field  *Field
 	edges  []float64 // of the usable rows in the canvas, from the top down: rows+1 values
 	row    float64   // mean height of a row
+	lines  [][2]int  // the field's rows, section by section, front to back: from which seat to before which
 	near   [][]int32 // see neighbours
 	loose  []bool    // for whole: ink not reached yet; all false between calls
 	todo   []int32
@@ -23,28 +24,33 @@ type ground struct {
 // which too little is seen.
 func survey(f *Field, c *legibility.Canvas) *ground {
 	g := &ground{canvas: c, field: f}
+	for i := range f.Seats {
+		if i == 0 || f.Seats[i-1].Section != f.Seats[i].Section || f.Seats[i-1].Row != f.Seats[i].Row {
+			g.lines = append(g.lines, [2]int{i, i})
+		}
+		g.lines[len(g.lines)-1][1]++
+	}
 	type line struct{ top, bottom, seen, y, n float64 }
 	var lines, section []line // of the section with the most seats so far, and of this one
 	most, count := 0, 0
-	for i := range f.Seats {
-		s, p := &f.Seats[i], &c.Places[i]
-		begins := i == 0 || f.Seats[i-1].Section != s.Section
-		if begins {
+	for _, r := range g.lines {
+		if r[0] == 0 || f.Seats[r[0]-1].Section != f.Seats[r[0]].Section {
 			section, count = nil, 0
 		}
-		if begins || f.Seats[i-1].Row != s.Row {
-			section = append(section, line{})
+		var l line
+		for i := r[0]; i < r[1]; i++ {
+			p := &c.Places[i]
+			if p.Weight == 0 {
+				continue
+			}
+			l.top += p.Cell[1]
+			l.bottom += p.Cell[3]
+			l.y += p.Y
+			l.seen += f.Seats[i].Seen
+			l.n++
+			count++
 		}
-		if p.Weight == 0 {
-			continue
-		}
-		l := &section[len(section)-1]
-		l.top += p.Cell[1]
-		l.bottom += p.Cell[3]
-		l.y += p.Y
-		l.seen += s.Seen
-		l.n++
-		if count++; count > most {
+		if section = append(section, l); count > most {
 			lines, most = section, count
 		}
 	}
@@ -74,42 +80,33 @@ func (g *ground) rows() int { return max(len(g.edges)-1, 0) }
 // largest left edge to the smallest right edge of their rows, but for one
 // row in eight that may be shorter.
 func (g *ground) intervals(top, base float64) []interval {
-	type run struct{ left, right float64 }
 	var out []interval
-	var runs []run
-	flush := func() {
-		if len(runs) == 0 {
-			return
-		}
-		skip := len(runs) / 8
-		slices.SortFunc(runs, func(a, b run) int { return cmp.Compare(b.left, a.left) })
-		s := interval{left: runs[skip].left}
-		slices.SortFunc(runs, func(a, b run) int { return cmp.Compare(a.right, b.right) })
-		s.right = runs[skip].right
-		if s.right > s.left && float64(len(runs)) >= 0.75*(base-top)/g.row-1 {
-			out = append(out, s)
-		}
-		runs = runs[:0]
-	}
+	var lefts, rights []float64 // of a section's rows
 	seats := g.field.Seats
-	for i := 0; i < len(seats); {
-		j := i
-		r := run{math.Inf(1), math.Inf(-1)}
-		y, n := 0.0, 0.0
-		for ; j < len(seats) && seats[j].Section == seats[i].Section && seats[j].Row == seats[i].Row; j++ {
+	for k, r := range g.lines {
+		left, right, y, n := math.Inf(1), math.Inf(-1), 0.0, 0.0
+		for j := r[0]; j < r[1]; j++ {
 			if p := &g.canvas.Places[j]; p.Weight > 0 {
-				r.left, r.right = min(r.left, p.Cell[0]), max(r.right, p.Cell[2])
+				left, right = min(left, p.Cell[0]), max(right, p.Cell[2])
 				y += p.Y
 				n++
 			}
 		}
 		if n > 0 && y/n > top && y/n < base {
-			runs = append(runs, r)
+			lefts, rights = append(lefts, left), append(rights, right)
 		}
-		if j == len(seats) || seats[j].Section != seats[i].Section {
-			flush()
+		if k+1 < len(g.lines) && seats[r[0]].Section == seats[r[1]].Section {
+			continue
 		}
-		i = j
+		if rows := len(lefts); rows > 0 {
+			slices.Sort(lefts)
+			slices.Sort(rights)
+			in := interval{lefts[rows-1-rows/8], rights[rows/8]}
+			if in.right > in.left && float64(rows) >= 0.75*(base-top)/g.row-1 {
+				out = append(out, in)
+			}
+		}
+		lefts, rights = lefts[:0], rights[:0]
 	}
 	slices.SortFunc(out, func(a, b interval) int { return cmp.Compare(a.left, b.left) })
 	return out
@@ -129,24 +126,23 @@ func (g *ground) neighbours() [][]int32 {
 		g.near[a], g.near[b] = append(g.near[a], int32(b)), append(g.near[b], int32(a))
 	}
 	reach := float64(touching * g.canvas.Pitch)
-	before := 0 // where the row in front begins
-	for i := 0; i < len(seats); {
-		j := i + 1
-		for ; j < len(seats) && seats[j].Section == seats[i].Section && seats[j].Row == seats[i].Row; j++ {
+	before := [2]int{} // the row in front
+	for _, r := range g.lines {
+		for j := r[0] + 1; j < r[1]; j++ {
 			if d := seats[j].Place - seats[j-1].Place; d == 1 || d == -1 {
 				join(j-1, j)
 			}
 		}
-		if front := &seats[before]; front.Section == seats[i].Section && seats[i].Row-front.Row == 1 {
-			for a := i; a < j; a++ {
-				for b := before; b < i; b++ {
+		if front, own := &seats[before[0]], &seats[r[0]]; front.Section == own.Section && own.Row-front.Row == 1 {
+			for a := r[0]; a < r[1]; a++ {
+				for b := before[0]; b < before[1]; b++ {
 					if places[a].Cell[0] <= places[b].Cell[2]+reach && places[b].Cell[0] <= places[a].Cell[2]+reach {
 						join(a, b)
 					}
 				}
 			}
 		}
-		before, i = i, j
+		before = r
 	}
 	return g.near
 }

@@ -3,6 +3,8 @@
 package lettering
 
 import (
+	"slices"
+
 	"everyseat/mosaic/legibility"
 )
 
@@ -85,19 +87,20 @@ func Fit(views []*Field, text string, o Options) (*Layout, error) {
 
 func check(views []*Field) error {
 	if len(views) == 0 || len(views[0].Seats) == 0 {
-		return &Misfit{What: "no seat may carry the text", Hint: "give sections whose people hold cards and that the camera sees"}
+		return &Misfit{What: "no seat may carry the text",
+			Hint: "give sections whose people hold cards and that the camera sees"}
 	}
 	for _, v := range views {
 		if len(v.Seats) != len(views[0].Seats) {
-			return &Misfit{What: "the views do not list the same seats", Hint: "give every mark the same seats in the same order"}
+			return &Misfit{What: "the views do not list the same seats",
+				Hint: "give every mark the same seats in the same order"}
 		}
 	}
-	for i := range views[0].Seats {
-		if views[0].Seats[i].Pixels > 0 {
-			return nil
-		}
+	if slices.ContainsFunc(views[0].Seats, func(s Seat) bool { return s.Pixels > 0 }) {
+		return nil
 	}
-	return &Misfit{What: "the camera sees none of the seats that may carry the text", Hint: "turn the camera to the stands, or raise it"}
+	return &Misfit{What: "the camera sees none of the seats that may carry the text",
+		Hint: "turn the camera to the stands, or raise it"}
 }
 
 // searches are the canvases to try: the picture as it is, and levelled along the rows

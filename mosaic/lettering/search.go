@@ -138,7 +138,8 @@ func (s *search) alone(d *draft, least float64) bool {
 			w := worth(s.single(d.styles[i], it, d.at[i][k]))
 			sum, worst = sum+w, min(worst, w)
 			rest--
-			if quant(float64(weightAll*(sum+float64(float64(rest)*mostWorth)))+float64(weightWorst*worst)+fixed) < quant(least) {
+			most := float64(weightAll*(sum+float64(float64(rest)*mostWorth))) + float64(weightWorst*worst) + fixed
+			if quant(most) < quant(least) {
 				return false
 			}
 		}
@@ -152,16 +153,6 @@ const (
 	weightAll   = 0.4
 	weightWorst = 0.3
 )
-
-// total joins the letters' worth: all together, and the worst one.
-func total(v []float64) float64 {
-	sum, worst := 0.0, math.Inf(1)
-	for _, x := range v {
-		sum += x
-		worst = min(worst, x)
-	}
-	return float64(weightAll*sum) + float64(weightWorst*worst)
-}
 
 // sizeBonus favours letters as high as the stands allow, but for a row of ground above
 // and below where there are rows enough.
@@ -257,13 +248,9 @@ func (s *search) whole(d *draft) {
 func (s *search) valueOf(d *draft) float64 {
 	ink := s.ink(d)
 	value := math.Inf(1)
-	for v := -1; v < len(s.views); v++ {
-		c := s.g.canvas
-		if v >= 0 {
-			c = s.views[v]
-		}
+	for _, c := range append([]*legibility.Canvas{s.g.canvas}, s.views...) {
 		s.patch.Show(c, ink, nil, nil)
-		value = min(value, total(s.letters(d, c)))
+		value = min(value, s.letters(d, c))
 	}
 	if d.settle {
 		value -= costSettle
@@ -271,9 +258,10 @@ func (s *search) valueOf(d *draft) float64 {
 	return value + s.sizeBonus(d) - s.uneven(d)
 }
 
-// letters reads every letter of the draft in the patch, among its neighbours.
-func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
-	var all []float64
+// letters reads every letter of the draft in the patch, among its neighbours, and joins what they are worth: all
+// together, and the worst one.
+func (s *search) letters(d *draft, c *legibility.Canvas) float64 {
+	sum, worst := 0.0, math.Inf(1)
 	for i, items := range d.items {
 		st := d.styles[i]
 		l := legibility.Line{Of: len(d.items), Coming: s.coming}
@@ -286,10 +274,11 @@ func (s *search) letters(d *draft, c *legibility.Canvas) []float64 {
 		}
 		for k := range items {
 			r := s.patch.CompareIn(&l, k)
-			all = append(all, math.Log(max(r.Chance, 0.003))+float64(shapeWorth*r.Shape))
+			w := math.Log(max(r.Chance, 0.003)) + float64(shapeWorth*r.Shape)
+			sum, worst = sum+w, min(worst, w)
 		}
 	}
-	return all
+	return float64(weightAll*sum) + float64(weightWorst*worst)
 }
 
 // shapeWorth is what a letter well drawn is worth beside one that is read.

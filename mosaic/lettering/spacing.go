@@ -2,6 +2,7 @@ package lettering
 
 import (
 	"math"
+	"slices"
 )
 
 // interval is a stretch of x that letters may use.
@@ -177,12 +178,7 @@ func (j *spacer) before(i int, x float64, in int, prev []float64) (best float64,
 // intervalOf is the interval that holds a … b, or −1.
 func (j *spacer) intervalOf(a, b float64) int {
 	e := float64(slack*j.pitch) + 1e-9
-	for i, s := range j.intervals {
-		if a >= s.left-e && b <= s.right+e {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(j.intervals, func(in interval) bool { return a >= in.left-e && b <= in.right+e })
 }
 
 // quant makes whole millionths, so that every processor compares alike.
@@ -257,12 +253,8 @@ func (s *search) evened(d *draft, far, wide float64) *draft {
 	try := *d
 	try.items, try.at, try.styles = nil, nil, nil
 	for i, items := range d.items {
-		more := d.extra(i)
-		wider := 0.0
-		for _, e := range more {
-			wider = max(wider, e)
-		}
-		items = append([]item(nil), items...)
+		wider := slices.Max(append(d.extra(i), 0))
+		items = slices.Clone(items)
 		own := *d.styles[i]
 		st := &own
 		st.wide *= wide

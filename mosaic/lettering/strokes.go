@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"everyseat/mosaic/faces"
-	"everyseat/mosaic/legibility"
 )
 
 const (
@@ -16,19 +15,56 @@ const (
 	speck = 2
 )
 
+// covered is a seat that a letter touches, by how much, and which of its parts it shows most of: strokes that do not
+// touch are parts, such as the dot of an exclamation mark, or an accent.
+type covered struct {
+	seat  int32
+	share int
+	part  int
+}
+
+// touched is the seats that one letter touches, by seat.
+type touched struct {
+	g   *ground
+	all []covered
+}
+
+func (s *search) touched(st *style, it *item, x float64) touched {
+	t := touched{g: s.g}
+	sh, k := it.shape, float64(it.shape.Cols*faces.Fine)/it.width
+	st.covered(s.g.canvas, it, x, func(seat int32, share int) {
+		c := &s.g.canvas.Places[seat].Cell
+		part := sh.Part(round((c[0]-x)*k), st.rasterY(sh, c[1]), round((c[2]-x)*k), st.rasterY(sh, c[3]))
+		t.all = append(t.all, covered{seat, share, part})
+	})
+	slices.SortFunc(t.all, func(a, b covered) int { return cmp.Compare(a.seat, b.seat) })
+	return t
+}
+
+// part is that of a seat; 0 where the letter does not touch it.
+func (t *touched) part(seat int32) int {
+	k, ok := slices.BinarySearchFunc(t.all, seat, func(c covered, s int32) int { return cmp.Compare(c.seat, s) })
+	if !ok {
+		return 0
+	}
+	return t.all[k].part
+}
+
+// touch says whether any of some seats lies beside one of others.
+func (g *ground) touch(some, others []int32) bool {
+	near := g.neighbours()
+	return slices.ContainsFunc(some, func(i int32) bool {
+		return slices.ContainsFunc(near[i], func(n int32) bool { return slices.Contains(others, n) })
+	})
+}
+
 // tidy mends strokes that fell apart where no seat was covered enough, and takes off what is left
 // beside the letter: the pieces of every part of the letter become one, where a seat is there for it.
 func (s *search) tidy(st *style, it *item, x float64, ink []int32) []int32 {
 	if s.g.whole(ink) {
 		return ink
 	}
-	t := tidier{near: s.g.neighbours(), ink: ink}
-	t.cover, t.part = map[int32]int{}, map[int32]int{}
-	st.covered(s.g.canvas, it, x, func(seat int32, share int) {
-		t.cover[seat], t.part[seat] = share, st.part(s.g.canvas, it, x, seat)
-		t.about = append(t.about, seat)
-	})
-	slices.Sort(t.about)
+	t := tidier{touched: s.touched(st, it, x), ink: ink}
 	for t.mend() {
 	}
 	return t.ink
@@ -64,30 +100,28 @@ func (g *ground) whole(ink []int32) bool {
 
 // tidier is one letter's ink while it is mended.
 type tidier struct {
-	near        [][]int32
-	ink         []int32
-	about       []int32 // all seats that the letter touches
-	cover, part map[int32]int
+	touched
+	ink []int32
 }
 
 // pieces are the ink's connected pieces of each part, smallest first.
 func (t *tidier) pieces() [][]int32 {
 	var out [][]int32
-	seen := map[int32]bool{}
+	near := t.g.neighbours()
 	left := map[int32]bool{}
 	for _, i := range t.ink {
 		left[i] = true
 	}
 	for _, i := range t.ink {
-		if seen[i] {
+		if !left[i] {
 			continue
 		}
-		seen[i] = true
-		piece := []int32{i}
+		left[i] = false
+		piece, part := []int32{i}, t.part(i)
 		for k := 0; k < len(piece); k++ {
-			for _, n := range t.near[piece[k]] {
-				if left[n] && !seen[n] && t.part[n] == t.part[i] {
-					seen[n] = true
+			for _, n := range near[piece[k]] {
+				if left[n] && t.part(n) == part {
+					left[n] = false
 					piece = append(piece, n)
 				}
 			}
@@ -95,12 +129,7 @@ func (t *tidier) pieces() [][]int32 {
 		slices.Sort(piece)
 		out = append(out, piece)
 	}
-	slices.SortFunc(out, func(a, b []int32) int {
-		if len(a) != len(b) {
-			return len(a) - len(b)
-		}
-		return int(a[0] - b[0])
-	})
+	slices.SortFunc(out, func(a, b []int32) int { return cmp.Or(len(a)-len(b), int(a[0]-b[0])) })
 	return out
 }
 
@@ -108,9 +137,8 @@ func (t *tidier) pieces() [][]int32 {
 func (t *tidier) mend() bool {
 	all := t.pieces()
 	for k, piece := range all {
-		part := t.part[piece[0]]
-		rest := slices.Concat(all[k+1:]...)
-		rest = slices.DeleteFunc(rest, func(i int32) bool { return t.part[i] != part })
+		part := t.part(piece[0])
+		rest := slices.DeleteFunc(slices.Concat(all[k+1:]...), func(i int32) bool { return t.part(i) != part })
 		if len(rest) == 0 {
 			continue
 		}
@@ -129,27 +157,18 @@ func (t *tidier) mend() bool {
 // between is the seat most covered that touches both and no other part, or −1.
 func (t *tidier) between(piece, rest []int32, part int) int32 {
 	best, most := int32(-1), bridge-1
-	for _, i := range t.about {
-		if t.cover[i] <= most || slices.Contains(t.ink, i) {
+	for _, c := range t.all {
+		if c.share <= most || slices.Contains(t.ink, c.seat) {
 			continue
 		}
-		touches := func(set []int32) bool {
-			return slices.ContainsFunc(t.near[i], func(n int32) bool { return slices.Contains(set, n) })
-		}
-		other := slices.ContainsFunc(t.near[i], func(n int32) bool { return t.part[n] != part && slices.Contains(t.ink, n) })
-		if !other && touches(piece) && touches(rest) {
-			best, most = i, t.cover[i]
+		other := slices.ContainsFunc(t.g.neighbours()[c.seat], func(n int32) bool {
+			return t.part(n) != part && slices.Contains(t.ink, n)
+		})
+		if own := []int32{c.seat}; !other && t.g.touch(own, piece) && t.g.touch(own, rest) {
+			best, most = c.seat, c.share
 		}
 	}
 	return best
-}
-
-// part is which part of the letter a seat shows most of: strokes that do not touch are parts, such as
-// the dot of an exclamation mark, or an accent.
-func (s *style) part(c *legibility.Canvas, it *item, x float64, seat int32) int {
-	sh, p := it.shape, &c.Places[seat]
-	k := float64(sh.Cols*faces.Fine) / it.width
-	return sh.Part(round((p.Cell[0]-x)*k), s.rasterY(sh, p.Cell[1]), round((p.Cell[2]-x)*k), s.rasterY(sh, p.Cell[3]))
 }
 
 // twins gives parts of a letter that are alike, such as the dots of a colon, blocks of one size as the camera
@@ -159,17 +178,20 @@ func (s *search) twins(st *style, it *item, x float64, ink []int32) []int32 {
 	if parts == nil {
 		return ink
 	}
-	t := twins{g: s.g, rows: map[int][][]covered{}}
-	st.covered(s.g.canvas, it, x, func(seat int32, share int) {
-		t.all = append(t.all, covered{seat, share, st.part(s.g.canvas, it, x, seat)})
-	})
-	slices.SortFunc(t.all, func(a, b covered) int { return cmp.Compare(a.seat, b.seat) })
-	t.split()
-	across, area := t.size(parts, ink)
-	if across == 0 {
-		return ink
+	t := twins{touched: s.touched(st, it, x), rows: map[int][][]covered{}}
+	seats := s.g.field.Seats
+	for _, c := range t.all {
+		rows, seat := t.rows[c.part], &seats[c.seat]
+		if n := len(rows); n > 0 {
+			if last := &seats[rows[n-1][0].seat]; last.Section == seat.Section && last.Row == seat.Row {
+				rows[n-1] = append(rows[n-1], c)
+				continue
+			}
+		}
+		t.rows[c.part] = append(rows, []covered{c})
 	}
-	rest := slices.DeleteFunc(slices.Clone(ink), func(i int32) bool { return slices.Contains(parts, t.partOf(i)) })
+	across, area := t.size(parts, ink)
+	rest := slices.DeleteFunc(slices.Clone(ink), func(i int32) bool { return slices.Contains(parts, t.part(i)) })
 	for ; across > 0; across-- {
 		if blocks := t.blocks(parts, across, area, rest); blocks != nil {
 			return append(rest, blocks...)
@@ -183,7 +205,7 @@ func (t *twins) blocks(parts []int, across int, area float64, rest []int32) []in
 	var out []int32
 	for k := len(parts) - 1; k >= 0; k-- {
 		block := t.block(parts[k], across, area)
-		if block == nil || t.touches(block, rest) || t.touches(block, out) {
+		if block == nil || t.g.touch(block, rest) || t.g.touch(block, out) {
 			return nil
 		}
 		if out == nil {
@@ -195,39 +217,9 @@ func (t *twins) blocks(parts []int, across int, area float64, rest []int32) []in
 	return out
 }
 
-// covered is a seat that a letter touches, by how much, and which of its parts.
-type covered struct {
-	seat  int32
-	share int
-	part  int
-}
-
 type twins struct {
-	g    *ground
-	all  []covered
+	touched
 	rows map[int][][]covered // by part: its seats row by row, front to back
-}
-
-func (t *twins) split() {
-	seats := t.g.field.Seats
-	for _, c := range t.all {
-		rows := t.rows[c.part]
-		if n := len(rows); n > 0 {
-			last := &seats[rows[n-1][0].seat]
-			if last.Section == seats[c.seat].Section && last.Row == seats[c.seat].Row {
-				rows[n-1] = append(rows[n-1], c)
-				continue
-			}
-		}
-		t.rows[c.part] = append(rows, []covered{c})
-	}
-}
-
-func (t *twins) partOf(seat int32) int {
-	if k, ok := slices.BinarySearchFunc(t.all, seat, func(c covered, s int32) int { return cmp.Compare(c.seat, s) }); ok {
-		return t.all[k].part
-	}
-	return 0
 }
 
 // size is how many seats wide a block is, and the area it should have; 0 where a part has no ink.
@@ -319,11 +311,4 @@ func window(row []covered, across int) (at, most int) {
 		}
 	}
 	return at, most
-}
-
-func (t *twins) touches(block, ink []int32) bool {
-	near := t.g.neighbours()
-	return slices.ContainsFunc(block, func(i int32) bool {
-		return slices.ContainsFunc(near[i], func(n int32) bool { return slices.Contains(ink, n) })
-	})
 }

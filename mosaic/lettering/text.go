@@ -32,49 +32,37 @@ func clean(text string) (lines [][]sign, err error) {
 	}
 	raw := strings.Split(text, "\n")
 	if len(raw) > maxLines {
-		return nil, &Misfit{What: fmt.Sprintf("the text has %d lines, more than %d", len(raw), maxLines), Hint: "make several cues of it"}
+		return nil, &Misfit{What: fmt.Sprintf("the text has %d lines, more than %d", len(raw), maxLines),
+			Hint: "make several cues of it"}
 	}
 	count := 0
 	for i, l := range raw {
-		line, err := cleanLine(l, i, len(raw))
-		if err != nil {
-			return nil, err
+		var line []sign
+		space := false
+		for _, r := range l {
+			if unicode.IsSpace(r) {
+				space = len(line) > 0
+				continue
+			}
+			if err := refuse(r); err != nil {
+				return nil, err
+			}
+			for _, u := range capitals(r) {
+				line = append(line, sign{u, space})
+				space = false
+			}
+		}
+		if len(line) == 0 {
+			return nil, &Misfit{What: fmt.Sprintf("line %d of the text is empty", i+1), Hint: "take the empty line out"}
 		}
 		lines = append(lines, line)
 		count += len(line)
 	}
 	if count > maxLetters {
-		return nil, &Misfit{What: fmt.Sprintf("the text has %d letters, more than %d", count, maxLetters), Hint: "make several cues of it"}
+		return nil, &Misfit{What: fmt.Sprintf("the text has %d letters, more than %d", count, maxLetters),
+			Hint: "make several cues of it"}
 	}
 	return lines, nil
-}
-
-func cleanLine(l string, index, of int) ([]sign, error) {
-	var line []sign
-	space := false
-	for _, r := range l {
-		if unicode.IsSpace(r) {
-			space = len(line) > 0
-			continue
-		}
-		if err := refuse(r); err != nil {
-			return nil, err
-		}
-		for _, u := range capitals(r) {
-			if !faces.Known(u) {
-				return nil, &Misfit{What: fmt.Sprintf("%q in the text cannot be shown: no face has this sign", r), Hint: "leave it out or write it in words; A–Z, letters with accents, 0–9 and & ! ? . - + # ' / : can be shown, and anything as an image"}
-			}
-			line = append(line, sign{u, space})
-			space = false
-		}
-	}
-	if len(line) == 0 {
-		if of == 1 {
-			return nil, &Misfit{What: "the text is empty", Hint: "write the letters that the stands shall show"}
-		}
-		return nil, &Misfit{What: fmt.Sprintf("line %d of the text is empty", index+1), Hint: "take the empty line out"}
-	}
-	return line, nil
 }
 
 // capitals sets a letter as capitals, and dashes and quotes as the plain sign.
@@ -94,23 +82,28 @@ func capitals(r rune) []rune {
 	return []rune{unicode.ToUpper(r)}
 }
 
+// refuse says why no face has a letter.
 func refuse(r rune) error {
-	if unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko) {
-		return &Misfit{What: fmt.Sprintf("%q is written from right to left, which the faces cannot set", r), Hint: "give this text as an image"}
+	m := &Misfit{Hint: "give this text as an image"}
+	switch {
+	case unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko):
+		m.What = fmt.Sprintf("%q is written from right to left, which the faces cannot set", r)
+	case unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r):
+		m.What = fmt.Sprintf("%q is not a Latin letter, and no face has it", r)
+	case !slices.ContainsFunc(capitals(r), func(u rune) bool { return !faces.Known(u) }):
+		return nil
+	default:
+		m.What = fmt.Sprintf("%q in the text cannot be shown: no face has this sign", r)
+		m.Hint = "leave it out or write it in words; A–Z, letters with accents, 0–9 and & ! ? . - + # ' / : can be " +
+			"shown, and anything as an image"
 	}
-	if unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r) {
-		return &Misfit{What: fmt.Sprintf("%q is not a Latin letter, and no face has it", r), Hint: "give this text as an image"}
-	}
-	return nil
+	return m
 }
 
-func accents(line []sign) bool {
-	for _, l := range line {
-		if _, ok := faces.Base(l.rune); ok {
-			return true
-		}
-	}
-	return false
+// accented says whether the letter has an accent.
+func (s sign) accented() bool {
+	_, ok := faces.Base(s.rune)
+	return ok
 }
 
 // rowsForAccents is how many rows a line needs for letters with accents.
@@ -128,7 +121,8 @@ func plainAccents(f *Field, lines [][]sign, lay *Layout) [][]sign {
 		for k, s := range l {
 			if b, ok := faces.Base(s.rune); ok {
 				out[i][k].rune = b
-				lay.Dropped = append(lay.Dropped, fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, which need %d", s.rune, b, rows/len(lines), rowsForAccents))
+				lay.Dropped = append(lay.Dropped, fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, "+
+					"which need %d", s.rune, b, rows/len(lines), rowsForAccents))
 			}
 		}
 	}

@@ -221,9 +221,11 @@ func (m *maker) meantRows(err error, r seating.RowRange) error {
 	return err
 }
 
-func rowsKeys(rows []seating.RowRange) string {
-	words := mapped(rows, func(r seating.RowRange) string { return strconv.Quote(RowsKey(r)) })
-	return strings.Join(words, ", ")
+func rowsKeys(rows []seating.RowRange) string { return KeyList(mapped(rows, RowsKey)) }
+
+// KeyList is names as the stunt file writes them.
+func KeyList(names []string) string {
+	return "[" + strings.Join(mapped(names, strconv.Quote), ", ") + "]"
 }
 
 // RowsKey is a range of rows as the stunt file writes it.

@@ -35,8 +35,8 @@ const (
 	ExpectedWrong = 0.01
 )
 
-// filled is a copy of s with everything that was left open decided.
-func filled(s *Stunt) *Stunt {
+// Filled is a copy of s with everything that was left open decided.
+func Filled(s *Stunt) *Stunt {
 	f := *s
 	f.Cues = slices.Clone(s.Cues)
 	f.Marks = slices.Clone(s.Marks)

@@ -114,18 +114,26 @@ func (e *Elsewhere) Anew(mark Mark, further []Mark) (float64, error) {
 	return worst, nil
 }
 
-// From looks from another place with the plan's cards, turned to it where people turn them. Errors
-// are those of camera.NewView.
-func (e *Elsewhere) From(m camera.Mark, samples int) (Mark, error) {
-	scene := e.p.Scene
-	if scene.Card.ToMark {
-		turned, at := *scene, m.Position()
-		turned.Mark = &at
-		scene = &turned
+// Scene is the scene as a mark has it before it: with the cards turned to it where people turn them.
+func (e *Elsewhere) Scene(m camera.Mark) *camera.Scene {
+	if !e.p.Scene.Card.ToMark {
+		return e.p.Scene
 	}
+	turned, at := *e.p.Scene, m.Position()
+	turned.Mark = &at
+	return &turned
+}
+
+// From looks from another place with the plan's cards, with so many samples a card; 0 = as closely as a plan does.
+// Errors are those of camera.NewView.
+func (e *Elsewhere) From(m camera.Mark, samples int) (Mark, error) {
+	scene := e.Scene(m)
 	v, err := camera.NewView(m, scene)
-	if err != nil {
+	switch {
+	case err != nil:
 		return Mark{}, err
+	case samples == 0:
+		return Mark{View: v, Sight: scene.See(v)}, nil
 	}
 	return Mark{View: v, Sight: scene.SeeWith(v, samples)}, nil
 }

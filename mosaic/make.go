@@ -69,7 +69,7 @@ func newMaker(p *Plan) *maker {
 
 // seatEverybody checks the stunt and builds its stands.
 func seatEverybody(s *Stunt) (*maker, error) {
-	stunt := filled(s)
+	stunt := Filled(s)
 	if err := check(stunt); err != nil {
 		return nil, err
 	}

@@ -34,7 +34,7 @@ func (m *maker) text(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		if misfit, ok := errors.AsType[*lettering.Misfit](err); ok {
 			f := &seating.Fault{Key: key, What: misfit.What, Hint: misfit.Hint, Cause: misfit}
 			if len(cue.Rows) > 0 {
-				f.Hint += "; or lay it on more rows than rows = [" + rowsKeys(cue.Rows) + "] names"
+				f.Hint += "; or lay it on more rows than rows = " + rowsKeys(cue.Rows) + " names"
 			}
 			return f
 		}
@@ -382,13 +382,13 @@ func (m *maker) whyAside(cue *Cue, seats, all []int32) string {
 	case len(without) > 0 && len(cue.On) > 0:
 		return "on = […] does not name section " + say.FirstFew(without)
 	case len(without) > 0 && len(cue.Rows) > 0:
-		return "rows = [" + rowsKeys(cue.Rows) + "] leaves out section " + say.FirstFew(without)
+		return "rows = " + rowsKeys(cue.Rows) + " leaves out section " + say.FirstFew(without)
 	case len(without) > 0 && painted:
 		return "section " + say.FirstFew(without) + " is painted by hand or hardly seen"
 	case len(without) > 0:
 		return "too little can be seen of section " + say.FirstFew(without)
 	case len(cue.Rows) > 0:
-		return "rows = [" + rowsKeys(cue.Rows) + "] leaves out the others"
+		return "rows = " + rowsKeys(cue.Rows) + " leaves out the others"
 	}
 	return "the others are painted by hand"
 }

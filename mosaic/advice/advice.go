@@ -95,9 +95,9 @@ func plans(stands *seating.Stands, marks int) int {
 // would fit, and gives the error a hint that names the nearest. Other errors are given
 // back as they are.
 func Mend(ctx context.Context, stunt *mosaic.Stunt, err error) error {
-	var f *seating.Fault
-	var misfit *lettering.Misfit
-	if !errors.As(err, &f) || !errors.As(err, &misfit) || !misfit.Small {
+	f, isFault := errors.AsType[*seating.Fault](err)
+	misfit, fitsNot := errors.AsType[*lettering.Misfit](err)
+	if !isFault || !fitsNot || !misfit.Small {
 		return err
 	}
 	cue := -1
@@ -142,6 +142,7 @@ func hundredths(score float64) int { return int(math.Round(100 * score)) }
 type study struct {
 	ctx       context.Context
 	stunt     *mosaic.Stunt // with that cue alone where the others cannot matter
+	filled    *mosaic.Stunt // the same with the defaults
 	stands    *seating.Stands
 	cue       int
 	before    float64
@@ -160,7 +161,7 @@ func newStudy(ctx context.Context, stunt *mosaic.Stunt, stands *seating.Stands, 
 		own.Cues[0].At = ""
 		cue = 0
 	}
-	return &study{ctx: ctx, stunt: &own, stands: stands, cue: cue}
+	return &study{ctx: ctx, stunt: &own, filled: mosaic.Filled(&own), stands: stands, cue: cue}
 }
 
 // variant is one change.
@@ -199,27 +200,23 @@ func (s *study) run(most int) {
 	s.tried = append(append(s.tried, rest...), pairs...)
 }
 
-// measure makes the plans on all processors, each into its own variant.
+// measure makes the plans on all processors, each into its own variant; the worst of the text's cues counts.
 func (s *study) measure(all []*variant) {
 	together.Each(len(all), func(i int) {
-		if s.ctx.Err() == nil {
-			s.make(all[i])
+		if s.ctx.Err() != nil {
+			return
+		}
+		v, changed := all[i], copied(s.stunt)
+		v.apply(changed)
+		plan, err := mosaic.MakeContext(s.ctx, changed)
+		if err != nil {
+			return
+		}
+		v.made, v.after = true, 1
+		for i := s.cue; i < s.cue+max(1, v.cues); i++ {
+			v.after = min(v.after, plan.Cues[i].Reading.Score)
 		}
 	})
-}
-
-// make makes one changed plan; the worst of the text's cues counts.
-func (s *study) make(v *variant) {
-	changed := copied(s.stunt)
-	v.apply(changed)
-	plan, err := mosaic.MakeContext(s.ctx, changed)
-	if err != nil {
-		return
-	}
-	v.made, v.after = true, 1
-	for i := s.cue; i < s.cue+max(1, v.cues); i++ {
-		v.after = min(v.after, plan.Cues[i].Reading.Score)
-	}
 }
 
 // copied is a stunt whose cues, sections and marks may be changed.
@@ -290,34 +287,22 @@ func steps(score float64) int { return int(math.Round(score / alike)) }
 
 // worth orders the verdicts.
 func worth(score float64) int {
-	switch legibility.VerdictOf(score) {
-	case legibility.Reads:
-		return 2
-	case legibility.Marginal:
-		return 1
-	}
-	return 0
+	return 1 + slices.Index([]legibility.Verdict{legibility.Marginal, legibility.Reads}, legibility.VerdictOf(score))
 }
 
 // mostPairs is how many pairs of changes are tried where no single one is enough.
 const mostPairs = 4
 
-// addUp says whether two changes may be made together: both of what is written, or both of where the camera stands,
-// do not help more than one.
-func addUp(a, b *variant) bool {
-	return a.change != b.change && !(a.content && b.content) && !(a.rank == rankPlace && b.rank == rankPlace)
-}
-
-// pairs are the best single changes, two at a time; of what is written only one changes.
+// pairs are the best single changes, two at a time, that may be made together: both of what is written, or both of
+// where the camera stands, do not help more than one.
 func (s *study) pairs(best []*variant) []*variant {
 	var out []*variant
 	for sum := 1; sum < 2*len(best); sum++ { // the best with the second, then with the third …
-		for i := 0; 2*i < sum; i++ {
-			k := sum - i
-			if k >= len(best) || !addUp(best[i], best[k]) {
-				continue
+		for i := max(0, sum+1-len(best)); 2*i < sum; i++ {
+			a, b := best[i], best[sum-i]
+			if a.change != b.change && !(a.content && b.content) && !(a.rank == rankPlace && b.rank == rankPlace) {
+				out = append(out, paired(a, b))
 			}
-			out = append(out, paired(best[i], best[k]))
 		}
 	}
 	return out

@@ -26,11 +26,13 @@ type seenSection struct {
 	rows []seenRow
 }
 
-// lookAtRows keeps how the sections that may carry cue i are seen, row by row.
+// lookAtRows keeps how the sections that may carry cue i are seen, row by row: those that it names, or else any with
+// cards but floor blocks.
 func (s *study) lookAtRows(plan *mosaic.Plan, i int) {
-	for k := range plan.Stands.Sections {
-		sec := &plan.Stands.Sections[k]
-		if !mayCarry(plan, i, sec) {
+	on := plan.Stunt.Cues[i].On
+	for _, sec := range plan.Stands.Sections {
+		named := slices.ContainsFunc(on, func(name string) bool { return strings.EqualFold(name, sec.Name) })
+		if !named && (len(on) > 0 || !onStands(&sec.Spec)) {
 			continue
 		}
 		out := seenSection{name: sec.Name}
@@ -41,24 +43,20 @@ func (s *study) lookAtRows(plan *mosaic.Plan, i int) {
 	}
 }
 
-// mayCarry says whether the text may lie on a section: one that it names, or else any with cards but floor blocks.
-func mayCarry(plan *mosaic.Plan, cue int, sec *seating.Section) bool {
-	if on := plan.Stunt.Cues[cue].On; len(on) > 0 {
-		return slices.ContainsFunc(on, func(name string) bool { return strings.EqualFold(name, sec.Name) })
-	}
-	return onStands(&sec.Spec)
-}
-
 // lookAtRow measures one row; where nobody holds a card it is as good as any.
 func lookAtRow(plan *mosaic.Plan, r *seating.Row) seenRow {
 	out := seenRow{name: r.Name, seen: 1}
-	cards := 0.0
+	cards, seen := 0.0, make([]float64, len(plan.Marks))
 	for at := r.First; at < r.Last; at++ {
-		if plan.Stands.Seats[at].Use == seating.UseCard {
-			cards++
-			c, centre := &plan.Cells[at], plan.Marks[0].Sight.Centre[at]
-			out.high += math.Hypot(c[3][0]-c[0][0], c[3][1]-c[0][1])
-			out.y += centre[1]
+		if plan.Stands.Seats[at].Use != seating.UseCard {
+			continue
+		}
+		cards++
+		c := &plan.Cells[at]
+		out.high += math.Hypot(c[3][0]-c[0][0], c[3][1]-c[0][1])
+		out.y += plan.Marks[0].Sight.Centre[at][1]
+		for k := range seen {
+			seen[k] += float64(plan.Marks[k].Sight.Seen[at])
 		}
 	}
 	if cards == 0 {
@@ -66,13 +64,7 @@ func lookAtRow(plan *mosaic.Plan, r *seating.Row) seenRow {
 		return out
 	}
 	out.high, out.y = out.high/cards, out.y/cards
-	for k := range plan.Marks {
-		sum := 0.0
-		for at := r.First; at < r.Last; at++ {
-			if plan.Stands.Seats[at].Use == seating.UseCard {
-				sum += float64(plan.Marks[k].Sight.Seen[at])
-			}
-		}
+	for _, sum := range seen {
 		out.seen = min(out.seen, math.Round(1000*sum/cards)/1000)
 	}
 	return out
@@ -214,9 +206,9 @@ func (s *study) onRows(c choice) *variant {
 	for _, r := range rows {
 		names = append(names, mosaic.RowsKey(r))
 	}
-	keys := "rows = " + keyList(names)
+	keys := "rows = " + mosaic.KeyList(names)
 	if len(on) < len(c) {
-		keys = "on = " + keyList(on) + ", " + keys
+		keys = "on = " + mosaic.KeyList(on) + ", " + keys
 	} else {
 		on = nil
 	}
@@ -232,15 +224,23 @@ func (s *study) onRows(c choice) *variant {
 	}
 }
 
-// ranges writes a choice as the stunt file does, and in words: for all sections at once where they are alike.
+// ranges writes a choice as the stunt file does, and in words: for all sections at once where they are alike. An end
+// that is the section's own is left open.
 func (s *study) ranges(c choice) (rows []seating.RowRange, words string) {
 	var each []seating.RowRange // by section that is left
 	var names []string
-	for k := range c {
-		if c[k][0] > c[k][1] {
+	for k, part := range c {
+		if part[0] > part[1] {
 			continue
 		}
-		r := s.rangeOf(k, c[k])
+		var r seating.RowRange
+		own := s.seen[k].rows
+		if part[0] > 0 {
+			r.From = own[part[0]].name
+		}
+		if part[1] < len(own)-1 {
+			r.To = own[part[1]].name
+		}
 		each = append(each, r)
 		names = append(names, rowWords(r)+" of section "+s.seen[k].name)
 		if r.From != "" || r.To != "" {
@@ -253,18 +253,6 @@ func (s *study) ranges(c choice) (rows []seating.RowRange, words string) {
 		return each[:1], rowWords(each[0]) + " alone"
 	}
 	return rows, say.List(names)
-}
-
-// rangeOf is rows from…to of a section; an end that is the section's own is left open.
-func (s *study) rangeOf(section int, part [2]int) (r seating.RowRange) {
-	all := s.seen[section].rows
-	if part[0] > 0 {
-		r.From = all[part[0]].name
-	}
-	if part[1] < len(all)-1 {
-		r.To = all[part[1]].name
-	}
-	return r
 }
 
 func rowWords(r seating.RowRange) string {

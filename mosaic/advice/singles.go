@@ -165,12 +165,8 @@ func (s *study) wider() []*variant {
 
 // held is the cards higher, up to over the head.
 func (s *study) held() []*variant {
-	now := s.stunt.Card.Held
-	if now == camera.Lap { // filled in as this
-		now = camera.Eyes
-	}
 	var out []*variant
-	for h := now + 1; h <= camera.Overhead; h++ {
+	for h := s.filled.Card.Held + 1; h <= camera.Overhead; h++ {
 		out = append(out, &variant{
 			change: "cards held higher", rank: rankHeld, leastFirst: true,
 			do:    fmt.Sprintf("hold the card %s (held = %q)", h.Words(), h),
@@ -194,11 +190,7 @@ var largerCards = []struct {
 
 // cards is larger cards, as long as neighbours' do not overlap.
 func (s *study) cards() []*variant {
-	card := &s.stunt.Card
-	wide, high := card.Width, card.Height
-	if wide == 0 || high == 0 { // filled in as Letter, or A4
-		wide, high = 297*seating.Millimetre, 210*seating.Millimetre
-	}
+	card := &s.filled.Card
 	pitch := seating.Length(math.MaxInt64)
 	for i := range s.stands.Sections {
 		if sec := &s.stands.Sections[i].Spec; !sec.NoCards {
@@ -211,7 +203,7 @@ func (s *study) cards() []*variant {
 		if card.Orientation == "landscape" {
 			aside = l.height
 		}
-		if aside > pitch || l.width.Metres()*l.height.Metres() < 1.1*wide.Metres()*high.Metres() {
+		if aside > pitch || l.width.Metres()*l.height.Metres() < 1.1*card.Width.Metres()*card.Height.Metres() {
 			continue
 		}
 		out = append(out, &variant{
@@ -228,7 +220,7 @@ const contrastPairs = 2
 
 // contrast is other colours of the palette for letters and ground: those that differ most.
 func (s *study) contrast() []*variant {
-	ink, ground := s.colours()
+	now := s.own(s.filled)
 	type pair struct {
 		ink, ground mosaic.Colour
 		contrast    int
@@ -236,7 +228,7 @@ func (s *study) contrast() []*variant {
 	var pairs []pair
 	for _, a := range s.stunt.Colours {
 		for _, b := range s.stunt.Colours {
-			if a.Name != b.Name && (a.Name != ink || b.Name != ground) {
+			if a.Name != b.Name && (a.Name != now.Ink || b.Name != now.Ground) {
 				pairs = append(pairs, pair{a, b, int(math.Round(100 * colour.Contrast(a.RGB, b.RGB)))})
 			}
 		}
@@ -254,21 +246,6 @@ func (s *study) contrast() []*variant {
 		})
 	}
 	return out
-}
-
-// colours are the names of the cue's ink and ground, by default the second and the first colour.
-func (s *study) colours() (ink, ground string) {
-	c := s.own(s.stunt)
-	ink, ground = c.Ink, c.Ground
-	for _, k := range s.stunt.Colours {
-		if ground == "" {
-			ground = k.Name
-		}
-		if ink == "" && k.Name != ground {
-			ink = k.Name
-		}
-	}
-	return ink, ground
 }
 
 // mostSections is how many other choices of sections are tried.
@@ -322,7 +299,7 @@ func (s *study) onSections(chosen []string) *variant {
 	}
 	return &variant{
 		change: "other sections", rank: rankSections,
-		do:    "lay it on " + sections + say.List(chosen) + " alone (on = " + keyList(chosen) + ")",
+		do:    "lay it on " + sections + say.List(chosen) + " alone (on = " + mosaic.KeyList(chosen) + ")",
 		apply: func(stunt *mosaic.Stunt) { s.own(stunt).On = chosen },
 	}
 }

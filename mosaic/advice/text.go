@@ -2,7 +2,6 @@ package advice
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -24,33 +23,26 @@ func splits(text string, far bool) [][]string {
 	if n := len(parts); n > 2 && n <= mostParts {
 		out = append(out, parts)
 	}
-	if far && len(parts) == 1 {
-		for _, n := range []int{3, 4} {
-			if runes := []rune(parts[0]); len(runes) >= 2*n {
-				out = append(out, pieces(runes, n))
+	if runes := []rune(parts[0]); far && len(parts) == 1 {
+		for n := 3; n <= 4 && len(runes) >= 2*n; n++ {
+			var pieces []string // nearly alike ones
+			for k := range n {
+				pieces = append(pieces, string(runes[len(runes)*k/n:len(runes)*(k+1)/n]))
 			}
+			out = append(out, pieces)
 		}
-	}
-	return out
-}
-
-// pieces parts a word into n nearly alike ones.
-func pieces(word []rune, n int) []string {
-	var out []string
-	for k := range n {
-		out = append(out, string(word[len(word)*k/n:len(word)*(k+1)/n]))
 	}
 	return out
 }
 
 // halve parts a text between lines, else at the space nearest to its middle, else in its middle.
 func halve(text string) []string {
-	if lines := strings.Split(strings.TrimSpace(text), "\n"); len(lines) > 1 {
+	text = strings.TrimSpace(text)
+	if lines := strings.Split(text, "\n"); len(lines) > 1 {
 		half := (len(lines) + 1) / 2
 		return []string{strings.Join(lines[:half], "\n"), strings.Join(lines[half:], "\n")}
 	}
-	words := strings.Fields(text)
-	if len(words) > 1 {
+	if words := strings.Fields(text); len(words) > 1 {
 		best, least := 1, len(text)
 		for k := 1; k < len(words); k++ {
 			a, b := letters(strings.Join(words[:k], "")), letters(strings.Join(words[k:], ""))
@@ -60,7 +52,7 @@ func halve(text string) []string {
 		}
 		return []string{strings.Join(words[:best], " "), strings.Join(words[best:], " ")}
 	}
-	runes := []rune(strings.TrimSpace(text))
+	runes := []rune(text)
 	if len(runes) < 2 {
 		return nil
 	}
@@ -70,9 +62,8 @@ func halve(text string) []string {
 
 func letters(line string) int { return len([]rune(strings.Join(strings.Fields(line), ""))) }
 
-func longestLine(text string) int {
-	longest := 0
-	for _, l := range strings.Split(text, "\n") {
+func longestLine(text string) (longest int) {
+	for l := range strings.Lines(text) {
 		longest = max(longest, letters(l))
 	}
 	return longest
@@ -123,15 +114,6 @@ func quotedList(parts []string) string {
 		words[i] = say.Quoted(p)
 	}
 	return say.List(words)
-}
-
-// keyList is names as the stunt file writes them.
-func keyList(names []string) string {
-	words := make([]string, len(names))
-	for i, n := range names {
-		words[i] = strconv.Quote(n)
-	}
-	return "[" + strings.Join(words, ", ") + "]"
 }
 
 // countWord is "two cues", "one letter".

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/legibility"
@@ -41,14 +40,12 @@ type Fits struct {
 func (s *search) lens(m *Map) Lens {
 	v := s.plan.Marks[0].View
 	l := Lens{Now: v.FocalOn(camera.FullFrame), From: s.whereFits()}
-	if across, down := s.plan.Scene.Fill(v); across > 0 && s.allBefore(v) {
-		l.Fill = max(across, down)
+	if l.Fill = s.filled(v); l.Fill > 0 {
 		l.Longest = l.Now * roomy / l.Fill
 	}
-	middle := (s.room.extent.left + s.room.extent.right) / 2
 	for _, f := range FocalLengths {
 		lens := camera.Lens{SensorWidth: camera.FullFrame, Focal: f}
-		if from := s.fitsFrom(lens, middle, s.plan.Stunt.Camera.Height); from > 0 {
+		if from := s.fitsFrom(lens, s.room.extent.middle(), s.plan.Stunt.Camera.Height); from > 0 {
 			l.Others = append(l.Others, Fits{f, from})
 		}
 	}
@@ -65,8 +62,8 @@ func (s *search) lens(m *Map) Lens {
 
 // whereFits is how far back the stunt's lens takes in all cards.
 func (s *search) whereFits() seating.Length {
-	if s.fits == 0 {
-		s.fits = s.fitsFrom(s.plan.Stunt.Camera.Lens, (s.room.extent.left+s.room.extent.right)/2, s.plan.Stunt.Camera.Height)
+	if at := &s.plan.Stunt.Camera; s.fits == 0 {
+		s.fits = s.fitsFrom(at.Lens, s.room.extent.middle(), at.Height)
 	}
 	return s.fits
 }
@@ -77,12 +74,20 @@ func Longest(p *mosaic.Plan) (longest int, takes bool) {
 	s := &search{plan: p}
 	s.keepQuads()
 	v := p.Marks[0].View
-	across, down := p.Scene.Fill(v)
-	if across <= 0 || !s.allBefore(v) {
+	fill := s.filled(v)
+	if fill == 0 {
 		return 0, false
 	}
-	fill := max(across, down)
 	return int(v.FocalOn(camera.FullFrame) * roomy / fill), math.Round(1e6*fill) <= 1e6
+}
+
+// filled is how much of a frame, one way or the other, the cards fill; 0 where some are not before the lens.
+func (s *search) filled(v *camera.View) float64 {
+	across, down := s.plan.Scene.Fill(v)
+	if across <= 0 || !s.allBefore(v) {
+		return 0
+	}
+	return max(across, down)
 }
 
 // allBefore says whether every card is before the lens: a frame cannot be filled with what is beside it.
@@ -132,18 +137,15 @@ const (
 // nearest place straight before the middle of the stands from which its lens takes in all
 // of them. Other errors are given back as they are.
 func Advise(stunt *mosaic.Stunt, err error) error {
-	var f *seating.Fault
-	if !errors.As(err, &f) || f.Key != "camera" && !wholeMark(f.Key) {
-		return err
-	}
-	at := stunt.Camera
-	if f.Key != "camera" {
-		var i int
-		fmt.Sscanf(f.Key, "mark[%d]", &i)
-		if i >= len(stunt.Marks) {
-			return err
+	f, ok := errors.AsType[*seating.Fault](err)
+	at, known := stunt.Camera, ok && f.Key == "camera"
+	for i, m := range stunt.Marks {
+		if ok && f.Key == fmt.Sprintf("mark[%d]", i) {
+			at, known = m, true
 		}
-		at = stunt.Marks[i]
+	}
+	if !known {
+		return err
 	}
 	stands, buildErr := seating.Build(stunt.Stands)
 	if buildErr != nil {
@@ -159,8 +161,7 @@ func Advise(stunt *mosaic.Stunt, err error) error {
 	p := &mosaic.Plan{Stunt: &mosaic.Stunt{Camera: at}, Stands: stands, Scene: &camera.Scene{Stands: stands, Card: card}}
 	s := &search{plan: p}
 	s.keepQuads()
-	e := standsExtent(stands)
-	middle := (e.left + e.right) / 2
+	middle := standsExtent(stands).middle()
 	from := s.fitsFrom(at.Lens, middle, at.Height)
 	if from == 0 {
 		return err
@@ -170,10 +171,6 @@ func Advise(stunt *mosaic.Stunt, err error) error {
 	advised := *f
 	advised.Hint = fmt.Sprintf("%s; from back = %q, across = %q this lens takes in all of them", f.Hint, from, middle)
 	return &advised
-}
-
-func wholeMark(key string) bool {
-	return strings.HasPrefix(key, "mark[") && strings.HasSuffix(key, "]")
 }
 
 // Heights and steps at which other places are tried.
@@ -195,7 +192,6 @@ func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
 	if own.Height <= 0 {
 		own.Height = handHeight
 	}
-	middle := (r.extent.left + r.extent.right) / 2
 	var all []Place
 	if spots := stunt.Room.Spots; len(spots) > 0 {
 		for _, part := range []seating.Length{3, 1, 5} { // sixths from the left: the middle first
@@ -204,7 +200,7 @@ func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
 			}
 		}
 	} else {
-		all = around(own, middle)
+		all = around(own, r.extent.middle())
 	}
 	var out []Place
 	for _, p := range all {

@@ -2,6 +2,7 @@ package marks
 
 import (
 	"math"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -24,30 +25,12 @@ type glimpse struct {
 	off  [][2]float32 // middle of what is seen, from the card's middle, in parts of its width and height
 }
 
-// view is what the stunt's camera sees from a place.
-func (s *search) view(at Place) (*camera.View, error) {
-	return camera.NewView(markAt(s.plan, at), s.sceneAt(at))
-}
-
-// sceneAt is the scene with the cards turned to the camera where people turn them.
-func (s *search) sceneAt(at Place) *camera.Scene {
-	if !s.plan.Scene.Card.ToMark {
-		return s.plan.Scene
-	}
-	scene, m := *s.plan.Scene, markAt(s.plan, at)
-	p := m.Position()
-	scene.Mark = &p
-	return &scene
-}
-
-// seeAsPlanned looks from a place as closely as a plan does, so that what is planned anew there is what
-// a plan made for it would be.
-func (s *search) seeAsPlanned(at Place) (mosaic.Mark, error) {
-	v, err := s.view(at)
-	if err != nil {
-		return mosaic.Mark{}, err
-	}
-	return mosaic.Mark{View: v, Sight: s.sceneAt(at).See(v)}, nil
+// view is the scene from a place, and what the stunt's camera has of it.
+func (s *search) view(at Place) (*camera.Scene, *camera.View, error) {
+	m := markAt(s.plan, at)
+	scene := s.elsewhere.Scene(m)
+	v, err := camera.NewView(m, scene)
+	return scene, v, err
 }
 
 // see looks from a place, whatever the glimpses say.
@@ -57,14 +40,14 @@ func (s *search) see(at Place) (mosaic.Mark, error) {
 
 // glimpseFrom looks from a place without a frame; nil where no camera can be.
 func (s *search) glimpseFrom(at Place) *glimpse {
-	v, err := s.view(at)
+	scene, v, err := s.view(at)
 	if err != nil {
 		return nil
 	}
 	wide := *v
 	wide.Width, wide.Height = int(2*wideTangent*v.Focal), int(2*wideTangent*v.Focal)
 	wide.Center = camera.Pixel{float64(wide.Width) / 2, float64(wide.Height) / 2}
-	t := s.sceneAt(at).SeeWith(&wide, lookSamples)
+	t := scene.SeeWith(&wide, lookSamples)
 	g := &glimpse{seen: make([]float32, len(t.Seen)), off: make([][2]float32, len(t.Seen))}
 	for i := range t.Seen {
 		g.seen[i] = noGlimpse
@@ -107,12 +90,7 @@ func (l *lattice) weigh(p *Patch, col, row int) (four [4]*glimpse, weight [4]flo
 	i1, k1 := min(i+1, l.cols-1), min(k+1, l.rows-1)
 	four = [4]*glimpse{l.of[k*l.cols+i], l.of[k*l.cols+i1], l.of[k1*l.cols+i], l.of[k1*l.cols+i1]}
 	weight = [4]float32{(1 - tx) * (1 - ty), tx * (1 - ty), (1 - tx) * ty, tx * ty}
-	for _, g := range four {
-		if g == nil {
-			return four, weight, false
-		}
-	}
-	return four, weight, true
+	return four, weight, !slices.Contains(four[:], nil)
 }
 
 // part is which of n glimpses lies before place i of m, and how far the place is on the way to the next.

@@ -113,7 +113,7 @@ func TestGlimpsesAgreeWithLooks(t *testing.T) {
 			if !ok {
 				continue
 			}
-			v, err := sr.view(at)
+			_, v, err := sr.view(at)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -88,12 +88,14 @@ func (e extent) holds(p Place) bool {
 	return p.Across >= e.left && p.Across <= e.right && p.Away() >= e.near && p.Away() <= e.far
 }
 
+func (e extent) middle() seating.Length { return (e.left + e.right) / 2 }
+
 func newRoom(p *mosaic.Plan) (*room, error) {
 	r := &room{plan: p, extent: standsExtent(p.Stands)}
 	for _, w := range p.Stunt.Room.Walls {
 		r.walls = append(r.walls, cornerOf(w[0], w[1]))
 	}
-	r.facing = cornerOf((r.extent.left+r.extent.right)/2, min(0, r.extent.near)-offStands)
+	r.facing = cornerOf(r.extent.middle(), min(0, r.extent.near)-offStands)
 	if n := len(r.walls); n > 2 && r.walls[0] == r.walls[n-1] {
 		r.walls = r.walls[:n-1]
 	}
@@ -154,8 +156,9 @@ const (
 // refuses says why a camera cannot be there, or free.
 func (r *room) refuses(at Place) refusal {
 	if spots := r.plan.Stunt.Room.Spots; len(spots) > 0 {
-		for i := range spots {
-			if r.inSpot(&spots[i], at) {
+		for _, s := range spots {
+			high := len(s.Heights) == 0 || slices.Contains(s.Heights, at.Height)
+			if high && (extent{s.Left, s.Right, s.Near, s.Far}).holds(at) {
 				return free // who allowed it knows what it stands on
 			}
 		}
@@ -182,11 +185,6 @@ func (r *room) refuses(at Place) refusal {
 		}
 	}
 	return free
-}
-
-func (r *room) inSpot(s *mosaic.Spot, at Place) bool {
-	high := len(s.Heights) == 0 || slices.Contains(s.Heights, at.Height)
-	return high && (extent{s.Left, s.Right, s.Near, s.Far}).holds(at)
 }
 
 // walled says whether a wall is in the way to the stands, or too near.
@@ -293,8 +291,14 @@ func (s *search) patches() ([]Patch, error) {
 		}
 	}
 	for i := range out {
-		if s.anyFree(&out[i]) {
-			return out, nil
+		for k := range out[i].Fixed {
+			at := out[i].place(k)
+			if !s.canBe(at) {
+				continue
+			}
+			if _, _, err := s.view(at); err == nil {
+				return out, nil
+			}
 		}
 	}
 	key, hint := "room.walls", "look at the walls' corners: across and away, in order; before the stands away is negative"
@@ -316,41 +320,28 @@ func newPatch(name string, e extent, height seating.Length, cols, rows int) Patc
 	return p
 }
 
-func (s *search) anyFree(p *Patch) bool {
-	for i := range p.Fixed {
-		at := p.place(i)
-		if s.canBe(at) {
-			if _, err := s.view(at); err == nil {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // spotPatches shares the places out over the spots by their area.
 func (s *search) spotPatches() []Patch {
 	spots := s.plan.Stunt.Room.Spots
 	area := 0.0
-	for i := range spots {
-		area += float64((spots[i].Right - spots[i].Left).Metres() * (spots[i].Far - spots[i].Near).Metres())
+	for _, sp := range spots {
+		area += float64((sp.Right - sp.Left).Metres() * (sp.Far - sp.Near).Metres())
 	}
 	whole := s.places()
 	step := math.Sqrt(area) / float64(whole)
 	parts := func(l seating.Length) int { return min(whole, max(1, int(math.Round(l.Metres()/step)))) }
 	var out []Patch
-	for i := range spots {
-		sp := &spots[i]
-		heights := sp.Heights
+	for i, sp := range spots {
+		heights := unique(sp.Heights)
 		if len(heights) == 0 {
 			heights = s.heights()
 		}
-		for k, h := range unique(heights) {
-			name := cmp.Or(sp.Name, fmt.Sprintf("place %d", i+1))
+		for k, h := range heights {
 			cols, rows := parts(sp.Right-sp.Left), parts(sp.Far-sp.Near)
 			if k > 0 {
 				cols, rows = max(1, cols/coarserBy), max(1, rows/coarserBy)
 			}
+			name := cmp.Or(sp.Name, fmt.Sprintf("place %d", i+1))
 			out = append(out, newPatch(name, extent{sp.Left, sp.Right, sp.Near, sp.Far}, h, cols, rows))
 		}
 	}
@@ -361,13 +352,16 @@ func (s *search) spotPatches() []Patch {
 // span that the lens and the stands make sensible.
 func (s *search) floor() extent {
 	mark, stands := &s.plan.Stunt.Camera, s.room.extent
-	middle := (stands.left + stands.right) / 2
 	deep := max(3*mark.Back/2, mark.Back+4*seating.Metre, 5*s.fits/4, 8*seating.Metre)
 	deep = min(deep, max(farthestLook, mark.Back+4*seating.Metre))
-	half := max((stands.right-stands.left)/2+2*seating.Metre, abs(mark.Across-middle)+3*seating.Metre, deep/2)
-	e := extent{middle - half, middle + half, -deep, -offStands}
+	half := max((stands.right-stands.left)/2+2*seating.Metre, abs(mark.Across-stands.middle())+3*seating.Metre, deep/2)
+	e := extent{stands.middle() - half, stands.middle() + half, -deep, -offStands}
 	if s.room.ring {
-		e = s.room.around()
+		e = extent{math.MaxInt64, math.MinInt64, math.MaxInt64, math.MinInt64}
+		for _, c := range s.room.walls {
+			x, y := seating.Length(c.x)*seating.Millimetre, seating.Length(c.y)*seating.Millimetre
+			e = extent{min(e.left, x), max(e.right, x), min(e.near, y), max(e.far, y)}
+		}
 		e.far = min(e.far, -offStands)
 	}
 	e.left, e.right = down(e.left), -down(-e.right)
@@ -386,14 +380,4 @@ func down(l seating.Length) seating.Length {
 		n -= half
 	}
 	return n
-}
-
-// around is the box around the walls.
-func (r *room) around() extent {
-	e := extent{math.MaxInt64, math.MinInt64, math.MaxInt64, math.MinInt64}
-	for _, c := range r.walls {
-		x, y := seating.Length(c.x)*seating.Millimetre, seating.Length(c.y)*seating.Millimetre
-		e = extent{min(e.left, x), max(e.right, x), min(e.near, y), max(e.far, y)}
-	}
-	return e
 }

@@ -163,11 +163,10 @@ func (s *search) lookAt(p *Patch, l *lattice, i int) (mosaic.Mark, bool) {
 	if !s.canBe(at) {
 		return mosaic.Mark{}, false
 	}
-	v, err := s.view(at)
+	scene, v, err := s.view(at)
 	if err != nil {
 		return mosaic.Mark{}, false
 	}
-	scene := s.sceneAt(at)
 	if four, weight, ok := l.weigh(p, i%p.Cols, i/p.Cols); ok {
 		return mosaic.Mark{View: v, Sight: s.blend(scene, v, four, weight)}, true
 	}
@@ -206,6 +205,10 @@ func (s *search) anewPlaces(p *Patch) []int {
 
 // planAnew works out the places in the list that are not known yet.
 func (s *search) planAnew(p *Patch, places []int) {
+	var further []mosaic.Mark
+	if !s.o.Walk {
+		further = s.plan.Marks[1:]
+	}
 	together.Each(len(places), func(k int) {
 		defer s.progress.step(anewTakes)
 		i := places[k]
@@ -213,23 +216,13 @@ func (s *search) planAnew(p *Patch, places []int) {
 		if p.Anew[i] != Unknown || s.room.refuses(at) != free {
 			return
 		}
-		if mark, err := s.seeAsPlanned(at); err == nil {
-			p.Anew[i] = s.anew(mark)
+		mark, err := s.elsewhere.From(markAt(s.plan, at), 0)
+		if err != nil {
+			return
 		}
+		score, _ := s.elsewhere.Anew(mark, further) // 0 where a text does not fit
+		p.Anew[i] = thousandth(score)
 	})
-}
-
-// anew is the score planned for a mark and the further ones; 0 where a text does not fit.
-func (s *search) anew(mark mosaic.Mark) float64 {
-	var further []mosaic.Mark
-	if !s.o.Walk {
-		further = s.plan.Marks[1:]
-	}
-	score, err := s.elsewhere.Anew(mark, further)
-	if err != nil {
-		return 0
-	}
-	return thousandth(score)
 }
 
 // refine looks closer around the best place, a few steps at a time.
@@ -258,11 +251,8 @@ func (p *Patch) scored(i int) Scored { return Scored{p.place(i), p.Fixed[i], p.A
 // bestOf is the place of a patch with the best score planned anew; of those alike the one nearest to the mark.
 func (s *search) bestOf(p *Patch) int {
 	best := -1
-	for i := range p.Anew {
-		if p.Anew[i] == Unknown {
-			continue
-		}
-		if best < 0 || s.compare(p.scored(i), p.scored(best)) < 0 {
+	for i, anew := range p.Anew {
+		if anew != Unknown && (best < 0 || s.compare(p.scored(i), p.scored(best)) < 0) {
 			best = i
 		}
 	}
@@ -290,9 +280,7 @@ func (s *search) fromMark(at Place) int64 {
 	return sum
 }
 
-// own is the stunt's own mark as a place.
-func (s *search) own() Place { return placeOf(&s.plan.Stunt.Camera) }
-
+// placeOf is where a mark is.
 func placeOf(m *camera.Mark) Place { return Place{m.Across, m.Back, m.Height} }
 
 // candidates is how many of the best places are planned in full before one is named.
@@ -303,7 +291,7 @@ const worthMoving = 0.05
 
 // here scores the stunt's own mark and how far the camera may stray from it.
 func (s *search) here(m *Map) {
-	m.Here = Scored{Place: s.own(), Fixed: s.plannedScore(s.plan), Anew: Unknown}
+	m.Here = Scored{Place: placeOf(&s.plan.Stunt.Camera), Fixed: s.plannedScore(s.plan), Anew: Unknown}
 	if m.Spells {
 		m.Here.Anew = s.worstScore(s.plan) // it is planned for this place
 	}
@@ -339,29 +327,19 @@ func (p *Patch) cell(at Place) (i int, ok bool) {
 	return part(p.Nearest, p.Farthest, at.Back, p.Rows)*p.Cols + part(p.Left, p.Right, at.Across, p.Cols), true
 }
 
-// plannedScore is the least score of a plan's texts from its camera; with further marks, from the worst.
+// plannedScore is the least score of a plan's texts from its camera; where nothing is spelt, what is seen from there.
 func (s *search) plannedScore(p *mosaic.Plan) float64 {
 	if s.elsewhere.Texts() == 0 {
 		return thousandth(s.elsewhere.Shown(p.Marks[0].Sight))
 	}
-	worst := 1.0
-	for i := range p.Cues {
-		if p.Cues[i].Text != nil {
-			worst = min(worst, p.Marks[0].Scores[i])
-		}
-	}
-	return thousandth(worst)
+	return thousandth(p.LeastScore(0))
 }
 
 // worstScore is that of all marks that count.
 func (s *search) worstScore(p *mosaic.Plan) float64 {
-	worst := 1.0
-	for i := range p.Cues {
-		for k := range p.Marks {
-			if p.Cues[i].Text != nil && (k == 0 || !s.o.Walk) {
-				worst = min(worst, p.Marks[k].Scores[i])
-			}
-		}
+	worst := p.LeastScore(0)
+	for k := 1; k < len(p.Marks) && !s.o.Walk; k++ {
+		worst = min(worst, p.LeastScore(k))
 	}
 	return thousandth(worst)
 }
@@ -414,7 +392,6 @@ const (
 )
 
 func (s *search) stray(m *Map) Stray {
-	var ways [4]Reach
 	if m.Spells && legibility.VerdictOf(m.Here.Fixed) != legibility.Reads {
 		return Stray{} // there is nothing to keep
 	}
@@ -423,6 +400,7 @@ func (s *search) stray(m *Map) Stray {
 		return Stray{}
 	}
 	keeps := s.elsewhere.Keeps(home)
+	var ways [4]Reach
 	together.Each(len(ways), func(i int) {
 		across, back := [4]seating.Length{-1, 1, 0, 0}[i], [4]seating.Length{0, 0, -1, 1}[i]
 		ways[i] = mosaic.Farthest(strayStep, strayMost, func(d seating.Length) (bool, End) {

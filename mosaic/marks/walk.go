@@ -99,27 +99,28 @@ func (s *search) walkAnew(w *Walk) {
 
 // waySteps are places along the straight ways between the stops, both ends among them.
 func waySteps(stops []camera.Mark) []WalkStep {
-	gone := seating.Length(0)
-	whole := seating.Length(0)
+	gone, whole := seating.Length(0), seating.Length(0)
 	for i := 1; i < len(stops); i++ {
 		whole += apart(&stops[i-1], &stops[i])
 	}
 	step := max(walkStep, whole/walkLooks)
 	steps := []WalkStep{{Scored{placeOf(&stops[0]), Unknown, Unknown}, 0}}
 	for i := 1; i < len(stops); i++ {
-		a, b := placeOf(&stops[i-1]), placeOf(&stops[i])
 		long := apart(&stops[i-1], &stops[i])
-		n := max(1, int((long+step-1)/step))
-		for k := 1; k <= n; k++ {
-			on := func(from, to seating.Length) seating.Length {
-				return from + (to-from)*seating.Length(k)/seating.Length(n)
-			}
-			at := Place{on(a.Across, b.Across), on(a.Back, b.Back), on(a.Height, b.Height)}
-			steps = append(steps, WalkStep{Scored{at, Unknown, Unknown}, gone + long*seating.Length(k)/seating.Length(n)})
+		n := max(1, (long+step-1)/step)
+		for k := seating.Length(1); k <= n; k++ {
+			at := placeOf(&stops[i-1]).toward(placeOf(&stops[i]), k, n)
+			steps = append(steps, WalkStep{Scored{at, Unknown, Unknown}, gone + long*k/n})
 		}
 		gone += long
 	}
 	return steps
+}
+
+// toward is k steps of n on the straight way to another place.
+func (p Place) toward(to Place, k, n seating.Length) Place {
+	on := func(from, to seating.Length) seating.Length { return from + (to-from)*k/n }
+	return Place{on(p.Across, to.Across), on(p.Back, to.Back), on(p.Height, to.Height)}
 }
 
 // apart is the distance along the floor.
@@ -133,7 +134,7 @@ type Caution struct{ Key, Text string }
 // cautions say what contradicts what.
 func (s *search) cautions(walks bool) []Caution {
 	var out []Caution
-	if why := s.room.refuses(s.own()); why != free && why != inLane {
+	if why := s.room.refuses(placeOf(&s.plan.Stunt.Camera)); why != free && why != inLane {
 		out = append(out, Caution{"camera",
 			"The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
 	}
@@ -168,10 +169,9 @@ var refusalWords = [...]string{
 
 // oneSection warns of a lens that sees one section only.
 func (s *search) oneSection() []Caution {
-	stands, sight := s.plan.Stands, s.plan.Marks[0].Sight
+	sight := s.plan.Marks[0].Sight
 	var seen, not []string
-	for i := range stands.Sections {
-		sec := &stands.Sections[i]
+	for _, sec := range s.plan.Stands.Sections {
 		in, cards := 0, 0
 		for k := sec.First; k < sec.Last; k++ {
 			if s.cards[k] {
@@ -193,17 +193,15 @@ func (s *search) oneSection() []Caution {
 		return nil
 	}
 	lens := s.lens(&Map{})
-	line := "From the mark the lens sees section " + seen[0] + " only, and not " + say.List(not) + ": "
-	switch {
-	case lens.Longest > 0 && lens.From > 0:
-		line += "take a lens of " + focal(lens.Longest) +
-			" on full frame or shorter, or put the mark " + lens.From.Spoken() + " back."
-	case lens.From > 0:
-		line += "put the mark " + lens.From.Spoken() + " back."
-	default:
-		line += "take a much wider lens."
+	do := "take a much wider lens."
+	if lens.From > 0 {
+		do = "put the mark " + lens.From.Spoken() + " back."
+		if lens.Longest > 0 {
+			do = "take a lens of " + focal(lens.Longest) + " on full frame or shorter, or " + do
+		}
 	}
-	return []Caution{{"camera", line}}
+	return []Caution{{"camera",
+		"From the mark the lens sees section " + seen[0] + " only, and not " + say.List(not) + ": " + do}}
 }
 
 // contradict finds further marks from which the text would read if it were planned for them alone, and
@@ -211,51 +209,37 @@ func (s *search) oneSection() []Caution {
 func (s *search) contradict() []Caution {
 	var out []Caution
 	marks := s.plan.Marks
-	if len(marks) < 2 {
-		return nil
-	}
+	reads := func(score float64) bool { return legibility.VerdictOf(score) == legibility.Reads }
+	home := marks[0].View.Name
 	for k := 1; k < len(marks); k++ {
-		if s.readsOf(k) && s.readsOf(0) {
+		here, there := reads(s.plan.LeastScore(0)), reads(s.plan.LeastScore(k))
+		if here && there {
 			continue
 		}
 		say := func(text string) { out = append(out, Caution{fmt.Sprintf("mark[%d]", k-1), text}) }
-		for i := range k {
-			if a, b := marks[i].View.Position, marks[k].View.Position; a == b {
-				say("The marks " + marks[i].View.Name + " and " + marks[k].View.Name + " are one place.")
+		name := marks[k].View.Name
+		for _, m := range marks[:k] {
+			if m.View.Position == marks[k].View.Position {
+				say("The marks " + m.View.Name + " and " + name + " are one place.")
 			}
+		}
+		from := "neither"
+		if here {
+			from = home + " only"
+		} else if there {
+			from = name + " only"
 		}
 		first, errFirst := s.elsewhere.Anew(marks[0], nil)
 		alone, errAlone := s.elsewhere.Anew(marks[k], nil)
-		name := marks[k].View.Name
 		switch {
-		case errAlone != nil || legibility.VerdictOf(alone) != legibility.Reads:
+		case errAlone != nil || !reads(alone):
 			say("From " + name + " no plan reads, not even one made for it alone; " + s.nearer(k))
-		case errFirst == nil && legibility.VerdictOf(first) == legibility.Reads:
-			say("The marks " + marks[0].View.Name + " and " + name + " contradict each other: planned for each alone the text " +
-				"reads, planned for both it reads from " + s.readsFrom(k) + "; " + s.nearer(k))
+		case errFirst == nil && reads(first):
+			say("The marks " + home + " and " + name + " contradict each other: planned for each alone the text " +
+				"reads, planned for both it reads from " + from + "; " + s.nearer(k))
 		}
 	}
 	return out
-}
-
-// readsFrom says from which of the camera and mark k the plan reads.
-func (s *search) readsFrom(k int) string {
-	switch {
-	case s.readsOf(0):
-		return s.plan.Marks[0].View.Name + " only"
-	case s.readsOf(k):
-		return s.plan.Marks[k].View.Name + " only"
-	}
-	return "neither"
-}
-
-func (s *search) readsOf(mark int) bool {
-	for i := range s.plan.Cues {
-		if s.plan.Cues[i].Text != nil && legibility.VerdictOf(s.plan.Marks[mark].Scores[i]) != legibility.Reads {
-			return false
-		}
-	}
-	return true
 }
 
 // nearerLooks is how many places between two marks are looked at.
@@ -264,15 +248,14 @@ const nearerLooks = 24
 // nearer says which place between a mark and the camera, the nearest to the mark, could take the
 // mark's part: the plan made for both reads there.
 func (s *search) nearer(k int) string {
-	from, to := placeOf(&s.plan.Stunt.Marks[k-1]), s.own()
-	for i := 1; i < nearerLooks; i++ {
-		on := func(a, b seating.Length) seating.Length { return a + (b-a)*seating.Length(i)/nearerLooks }
-		at := Place{on(from.Across, to.Across), on(from.Back, to.Back), on(from.Height, to.Height)}
+	for i := seating.Length(1); i < nearerLooks; i++ {
+		at := placeOf(&s.plan.Stunt.Marks[k-1]).toward(placeOf(&s.plan.Stunt.Camera), i, nearerLooks)
 		mark, err := s.see(at)
 		if err != nil {
 			continue
 		}
-		if score, err := s.elsewhere.Anew(s.plan.Marks[0], []mosaic.Mark{mark}); err == nil && legibility.VerdictOf(score) == legibility.Reads {
+		score, err := s.elsewhere.Anew(s.plan.Marks[0], []mosaic.Mark{mark})
+		if err == nil && legibility.VerdictOf(score) == legibility.Reads {
 			return "the nearest place to it that goes with the camera's is " + at.Words() + "."
 		}
 	}

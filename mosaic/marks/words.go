@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"everyseat/mosaic/legibility"
+	"everyseat/seating"
 	"everyseat/seating/camera"
 	"everyseat/seating/say"
 )
@@ -14,14 +15,19 @@ func focal(mm float64) string { return fmt.Sprintf("%.0f mm", math.Floor(mm)) }
 
 // Words says where a place is.
 func (p Place) Words() string {
-	side := "in the middle"
+	return fmt.Sprintf("%s back, %s, lens %s high",
+		abs(p.Back).Spoken(), p.side(seating.Length.Spoken), p.Height.Spoken())
+}
+
+// side is on which side of the middle a place lies, and how far from it.
+func (p Place) side(told func(seating.Length) string) string {
 	switch {
 	case p.Across > 0:
-		side = abs(p.Across).Spoken() + " to the right"
+		return told(p.Across) + " to the right"
 	case p.Across < 0:
-		side = abs(p.Across).Spoken() + " to the left"
+		return told(-p.Across) + " to the left"
 	}
-	return fmt.Sprintf("%s back, %s, lens %s high", abs(p.Back).Spoken(), side, p.Height.Spoken())
+	return "in the middle"
 }
 
 // Sentences are the summary in plain words.
@@ -48,27 +54,22 @@ func (m *Map) sayHere() string {
 		return fmt.Sprintf("%s. No cue spells a text, so the map shows how much of the cards' area the camera sees: "+
 			"%.0f %% from here.", at, 100*m.Here.Fixed)
 	}
-	out := fmt.Sprintf("%s: from there the plan %s (%s%s).",
-		at, m.Verdict(m.Here.Fixed).Says(), hundred(m.Here.Fixed), m.leastOf())
-	if m.Walk == nil && len(m.Plan.Marks) > 1 && m.Here.Anew < m.Here.Fixed {
-		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.",
-			len(m.Plan.Marks), hundred(m.Here.Anew))
-	}
-	return out
-}
-
-// leastOf says of how many texts a score is the least.
-func (m *Map) leastOf() string {
-	texts := 0
+	texts, least := 0, ""
 	for i := range m.Plan.Cues {
 		if m.Plan.Cues[i].Text != nil {
 			texts++
 		}
 	}
-	if texts < 2 {
-		return ""
+	if texts > 1 {
+		least = fmt.Sprintf(", the least of its %d texts", texts)
 	}
-	return fmt.Sprintf(", the least of its %d texts", texts)
+	out := fmt.Sprintf("%s: from there the plan %s (%s%s).",
+		at, m.Verdict(m.Here.Fixed).Says(), hundred(m.Here.Fixed), least)
+	if m.Walk == nil && len(m.Plan.Marks) > 1 && m.Here.Anew < m.Here.Fixed {
+		out += fmt.Sprintf(" From the worst of the %d marks it has %s, which is the plan's own score.",
+			len(m.Plan.Marks), hundred(m.Here.Anew))
+	}
+	return out
 }
 
 func (m *Map) sayStray() string {
@@ -104,7 +105,8 @@ func (m *Map) sayBest() []string {
 	if m.BestPlan == nil {
 		return []string{"Planned anew for other places it reads nowhere clearly better: keep the cross where it is."}
 	}
-	out := []string{fmt.Sprintf("Planned anew, the best place for the cross is %s: there it %s (%s, and %s at the mark now).",
+	out := []string{fmt.Sprintf("Planned anew, the best place for the cross is %s: "+
+		"there it %s (%s, and %s at the mark now).",
 		m.Best.Words(), m.Verdict(m.Best.Anew).Says(), hundred(m.Best.Anew), hundred(m.Here.Anew))}
 	p := m.BestPlan
 	for _, line := range camera.Outside(p.Scene, p.Marks[0].View, p.Marks[0].Sight) {
@@ -156,46 +158,40 @@ func (m *Map) sayPatch(p *Patch) string {
 	}
 	line := fmt.Sprintf("%s: the plan as it is reads from %d of %d places", head, reads, all)
 	if best >= 0 {
-		line += fmt.Sprintf("; planned anew it reads from %d of the %d that were tried, best %s (%s)",
-			well, tried, shortPlace(p.place(best)), hundred(p.Anew[best]))
+		at := p.place(best)
+		metres := func(l seating.Length) string { return fmt.Sprintf("%.2f m", l.Metres()) }
+		line += fmt.Sprintf("; planned anew it reads from %d of the %d that were tried, best %s back and %s (%s)",
+			well, tried, metres(at.Back), at.side(metres), hundred(p.Anew[best]))
 	}
 	return line + "."
 }
 
-func shortPlace(p Place) string {
-	side := "in the middle"
-	if p.Across != 0 {
-		side = fmt.Sprintf("%.2f m to the %s", abs(p.Across).Metres(), map[bool]string{true: "right", false: "left"}[p.Across > 0])
-	}
-	return fmt.Sprintf("%.2f m back and %s", p.Back.Metres(), side)
-}
-
 func (m *Map) sayWalk() string {
 	w := m.Walk
-	way := fmt.Sprintf("The way over the marks is %s long", w.Whole.Spoken())
+	way := fmt.Sprintf("The way over the marks is %s long: ", w.Whole.Spoken())
 	switch {
 	case w.From == w.Whole:
-		return way + ": the plan reads all along it."
+		return way + "the plan reads all along it."
 	case w.Ends():
-		return fmt.Sprintf("%s: the plan reads along the last %s.", way, w.From.Spoken())
+		return way + fmt.Sprintf("the plan reads along the last %s.", w.From.Spoken())
 	case w.From > 0:
-		way += fmt.Sprintf(": the plan reads along the last %s only, which is less than a third of it.",
-			w.From.Spoken())
+		way += fmt.Sprintf("the plan reads along the last %s only, which is less than a third of it.", w.From.Spoken())
 	default:
-		way += ": at its end the plan does not read."
+		way += "at its end the plan does not read."
 	}
-	if w.EndAnew != Unknown && m.Verdict(w.EndAnew) == legibility.Reads {
-		along := "there"
-		if w.FromAnew > 0 {
-			along = "along the last " + w.FromAnew.Spoken()
-		}
-		way += fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].",
-			along, hundred(w.EndAnew))
-	} else if !w.Ends() && w.EndAnew != Unknown {
-		way += fmt.Sprintf(" Not even planned for its end alone does it read there (%s): end the way elsewhere.",
+	switch {
+	case w.EndAnew == Unknown:
+		return way
+	case m.Verdict(w.EndAnew) != legibility.Reads:
+		return way + fmt.Sprintf(" Not even planned for its end alone does it read there (%s): end the way elsewhere.",
 			hundred(w.EndAnew))
 	}
-	return way
+	along := "there"
+	if w.FromAnew > 0 {
+		along = "along the last " + w.FromAnew.Spoken()
+	}
+	return way + fmt.Sprintf(" Planned for its end alone it reads %s (%s at the end): make that place the [camera].",
+		along, hundred(w.EndAnew))
 }
 
 func (m *Map) sayLens() []string {

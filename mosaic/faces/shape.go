@@ -35,9 +35,8 @@ type Shape struct {
 	sums   []uint32
 	stride int
 	once   sync.Once
-	labels []uint8 // see parts
-	alike  sync.Once
-	twins  []int // see Twins
+	labels []uint8 // see split
+	twins  []int   // see Twins; one alone is none
 	// Left and Right are the ink's distance from the shape's edges at each of
 	// profileRows heights, in raster columns; empty rows have the whole width.
 	Left, Right [profileRows]int
@@ -55,8 +54,8 @@ type cross struct{ x, dir int }
 // lineStep is from one sub-scanline to the next, in 1/256 raster rows.
 const lineStep = 256 / subRows
 
-// descent follows an edge from line to line: x0 + (x1−x0)·(y−y0)/(y1−y0), towards x0, in whole numbers and without
-// a division a line.
+// descent follows an edge from line to line: x0 + (x1−x0)·(y−y0)/(y1−y0), towards x0, in whole numbers and
+// without a division a line.
 type descent struct {
 	x0, y1, high      int
 	along, rest       int // of |x1−x0|·(y−y0)/high
@@ -214,22 +213,13 @@ func (s *Shape) profile(cover []uint16) {
 		}
 	}
 	s.Top = float64(roomUp-top) / CapRows
-	s.Foot = s.foot(cover)
-}
-
-// foot is how many rows above the top of a capital ink begins again after a row without any.
-func (s *Shape) foot(cover []uint16) int {
-	apart := false
-	for y := roomUp - 1; y >= 0; y-- {
+	apart := false // a row without ink is passed on the way up
+	for y := roomUp - 1; y >= 0 && s.Foot == 0; y-- {
 		ink := slices.ContainsFunc(cover[y*s.Cols:][:s.Cols], func(c uint16) bool { return c*8 >= fullCell })
-		switch {
-		case !ink:
-			apart = true
-		case apart:
-			return roomUp - 1 - y
+		if apart = apart || !ink; apart && ink {
+			s.Foot = roomUp - 1 - y
 		}
 	}
-	return 0
 }
 
 // FullCover is Coverage of a box that lies wholly inside the letter.

@@ -76,7 +76,23 @@ func (c *counter) danger(limit int64) *Danger {
 // change of the picture. Where enough goes up and enough down at once, it opposes
 // whatever was before; should that be the very first change, both ways are tried.
 func (c *counter) whole(limit int64) *Danger {
-	moments := c.moments(limit)
+	slices.SortFunc(c.halves, func(a, b half) int {
+		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.cue, b.cue))
+	})
+	var moments []moment
+	for halves := c.halves; len(halves) > 0; {
+		m := moment{at: halves[0].at, cue: halves[0].cue}
+		for ; len(halves) > 0 && halves[0].at == m.at; halves = halves[1:] {
+			if halves[0].up {
+				m.up += halves[0].area
+			} else {
+				m.down += halves[0].area
+			}
+		}
+		if m.up > limit || m.down > limit {
+			moments = append(moments, m)
+		}
+	}
 	for _, turn := range []bool{true, false} {
 		var edges []edge
 		for _, m := range moments {
@@ -96,29 +112,6 @@ func (c *counter) whole(limit int64) *Danger {
 		}
 	}
 	return nil
-}
-
-// moments adds up the halves of the same time, in order, and leaves the times at which
-// more than limit goes up or down.
-func (c *counter) moments(limit int64) []moment {
-	slices.SortFunc(c.halves, func(a, b half) int {
-		return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.cue, b.cue))
-	})
-	var large []moment
-	for halves := c.halves; len(halves) > 0; {
-		m := moment{at: halves[0].at, cue: halves[0].cue}
-		for ; len(halves) > 0 && halves[0].at == m.at; halves = halves[1:] {
-			if halves[0].up {
-				m.up += halves[0].area
-			} else {
-				m.down += halves[0].area
-			}
-		}
-		if m.up > limit || m.down > limit {
-			large = append(large, m)
-		}
-	}
-	return large
 }
 
 // tooMany are the spans of more than three flashes a second; edges take turns. A

@@ -88,8 +88,7 @@ func Check(shares []float64, looks []Look, start []int16, changes []Change) (Rep
 	var general, red, hurried counter
 	general.halves = make([]half, 0, len(changes))
 	var edges []edge
-	for seat, own := range bySeat(changes, len(shares)) {
-		own = realChanges(own, start[seat])
+	for seat, own := range bySeat(changes, start) {
 		edges = luminanceEdges(edges[:0], looks, start[seat], own)
 		general.seat(area[seat], edges)
 		edges = redEdges(edges[:0], looks, start[seat], own)
@@ -142,14 +141,14 @@ func checkChanges(seats, looks int, start []int16, changes []Change) error {
 	return nil
 }
 
-// bySeat parts the changes by seat, each seat's in order of time, those of one
-// moment in the order given.
-func bySeat(changes []Change, seats int) [][]Change {
-	end := make([]int, seats+1) // end[s+1] counts, then is where seat s's changes end
+// bySeat parts the changes by seat, each seat's in order of time. The last of several at one moment, as given, is
+// left, and none that changes nothing.
+func bySeat(changes []Change, start []int16) [][]Change {
+	end := make([]int, len(start)+1) // end[s+1] counts, then is where seat s's changes end
 	for _, c := range changes {
 		end[c.Seat+1]++
 	}
-	for s := range seats {
+	for s := range start {
 		end[s+1] += end[s]
 	}
 	sorted := make([]Change, len(changes))
@@ -158,26 +157,17 @@ func bySeat(changes []Change, seats int) [][]Change {
 		sorted[next[c.Seat]] = c
 		next[c.Seat]++
 	}
-	parts := make([][]Change, seats)
-	for s := range parts {
-		parts[s] = sorted[end[s]:end[s+1]]
-		slices.SortStableFunc(parts[s], func(a, b Change) int { return cmp.Compare(a.At, b.At) })
+	parts := make([][]Change, len(start))
+	for s, look := range start {
+		own := sorted[end[s]:end[s+1]]
+		slices.SortStableFunc(own, func(a, b Change) int { return cmp.Compare(a.At, b.At) })
+		parts[s] = own[:0]
+		for i, c := range own {
+			if (i+1 == len(own) || own[i+1].At != c.At) && c.Look != look {
+				parts[s] = append(parts[s], c)
+				look = c.Look
+			}
+		}
 	}
 	return parts
-}
-
-// realChanges leaves the last of several at one moment, and none that changes
-// nothing. It uses the memory of own.
-func realChanges(own []Change, look int16) []Change {
-	kept := own[:0]
-	for i, c := range own {
-		if i+1 < len(own) && own[i+1].At == c.At {
-			continue
-		}
-		if c.Look != look {
-			kept = append(kept, c)
-			look = c.Look
-		}
-	}
-	return kept
 }

@@ -56,16 +56,26 @@ var styleFaces = []face{
 }
 
 // drafts lists what may be tried: faces, heights, gaps and widths, each line's letters
-// already placed by spacing alone.
+// already placed by spacing alone. Gaps between letters are in seats: narrow ones, and wide ones only where aisles
+// otherwise push the line off the middle or make it uneven.
 func (s *search) drafts() []*draft {
 	var out []*draft
 	for _, used := range s.heights() {
-		rows := s.shareRows(used, centred)
+		rows, share := s.shareRows(used, centred), float64(used)/float64(s.g.rows())
 		if rows == nil {
 			continue
 		}
 		for _, f := range styleFaces {
-			out = append(out, s.gaps(f, rows, float64(used)/float64(s.g.rows()))...)
+			least := math.Inf(1)
+			for i, gap := range []float64{1.2, 2, 3, 4, 5.5, 7, 9} {
+				if i > 1 && least < plainEnough {
+					break
+				}
+				for _, d := range s.widths(f, rows, gap, share) {
+					least = min(least, s.uneven(d))
+					out = append(out, d)
+				}
+			}
 		}
 	}
 	return out
@@ -86,23 +96,6 @@ func (s *search) heights() []int {
 		return slices.Compact([]int{rows, rows - 2, share(0.8), share(0.7)})
 	}
 	return slices.Compact([]int{rows, share(0.85), share(0.7)})
-}
-
-// gaps tries gaps between letters in seats: narrow ones, and wide ones only where aisles
-// otherwise push the line off the middle or make it uneven.
-func (s *search) gaps(f face, rows []lineRows, share float64) []*draft {
-	var out []*draft
-	least := math.Inf(1)
-	for i, gap := range []float64{1.2, 2, 3, 4, 5.5, 7, 9} {
-		if i > 1 && least < plainEnough {
-			break
-		}
-		for _, d := range s.widths(f, rows, gap, share) {
-			least = min(least, s.uneven(d))
-			out = append(out, d)
-		}
-	}
-	return out
 }
 
 // plainEnough is the cost of unevenness that is not worth wider gaps.

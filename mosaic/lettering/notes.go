@@ -29,8 +29,14 @@ func (s *search) note(d *draft, lay *Layout) {
 	if why := s.whyLow(d); why != "" {
 		lay.Notes = append(lay.Notes, why)
 	}
-	if s.unused(lay.Letters) {
-		lay.Notes = append(lay.Notes, s.whyNarrow(d))
+	carries := func(section int32) bool {
+		return slices.ContainsFunc(lay.Letters, func(l Letter) bool { return l.Section == section })
+	}
+	for i := range s.g.field.Seats {
+		if s.g.canvas.Places[i].Weight > 0 && !carries(s.g.field.Seats[i].Section) {
+			lay.Notes = append(lay.Notes, s.whyNarrow(d))
+			break
+		}
 	}
 }
 
@@ -86,20 +92,6 @@ func (s *search) whyNarrow(d *draft) string {
 		}
 	}
 	return "the letters leave sections empty: wider ones would meet an aisle or read no better"
-}
-
-// unused says whether a section of the field carries no letter.
-func (s *search) unused(letters []Letter) bool {
-	carry := map[int32]bool{}
-	for _, l := range letters {
-		carry[l.Section] = true
-	}
-	for i := range s.g.field.Seats {
-		if s.g.canvas.Places[i].Weight > 0 && !carry[s.g.field.Seats[i].Section] {
-			return true
-		}
-	}
-	return false
 }
 
 // misfit says why nothing fits, and what would.

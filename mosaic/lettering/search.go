@@ -31,12 +31,10 @@ type placed struct {
 func (s *search) space(d *draft) bool {
 	d.at = make([][]float64, len(d.items))
 	for i, items := range d.items {
-		middle := d.middle(i)
 		long, _ := fits(items, d.intervals[i], d.styles[i].pitch)
 		for range 2 {
-			j := s.spacer(d, i)
+			j := s.spacer(d, i, long)
 			j.step *= 2 // coarse: refine moves the letters again
-			j.start, j.end = middle-float64(long/2), middle+float64(long/2)
 			at, cost := j.solve()
 			if cost >= worstCost {
 				return false
@@ -48,10 +46,13 @@ func (s *search) space(d *draft) bool {
 	return true
 }
 
-func (s *search) spacer(d *draft, line int) *spacer {
-	st := d.styles[line]
-	step := max(st.pitch/4, st.wide/40)
-	return &spacer{items: d.items[line], intervals: d.intervals[line], pitch: st.pitch, step: step}
+// spacer spaces a line that should be so long, in the middle.
+func (s *search) spacer(d *draft, line int, long float64) *spacer {
+	st, middle := d.styles[line], d.middle(line)
+	return &spacer{
+		items: d.items[line], intervals: d.intervals[line], pitch: st.pitch, step: max(st.pitch/4, st.wide/40),
+		start: middle - float64(long/2), end: middle + float64(long/2),
+	}
 }
 
 // refine moves the letters to the places near their own where they read best.
@@ -68,11 +69,8 @@ func (s *search) refineWithin(d *draft, steps float64) {
 	for i, items := range d.items {
 		st := d.styles[i]
 		memo := d.read[i]
-		j := s.spacer(d, i)
-		at := d.at[i]
-		middle, long := d.middle(i), d.end(i)-at[0]
-		j.start, j.end = middle-float64(long/2), middle+float64(long/2)
-		j.near, j.reach = at, steps*j.step
+		j := s.spacer(d, i, d.end(i)-d.at[i][0])
+		j.near, j.reach = d.at[i], steps*j.step
 		j.read = func(k int, x float64) float64 {
 			key := placed{items[k].shape, quant(items[k].width), quant(x)}
 			if v, ok := memo[key]; ok {
@@ -291,9 +289,8 @@ func (s *search) uneven(d *draft) float64 {
 		at, pitch := d.at[i], d.styles[i].pitch
 		off := (float64((at[0]+at[len(at)-1]+items[len(at)-1].width)/2) - d.middle(i)) / pitch
 		cost += float64(2*costCentre*off*off) + float64(costSparse*max(0, d.styles[i].gap/pitch-2))
-		for k := 1; k < len(at); k++ {
-			e := (at[k] - at[k-1] - items[k-1].width - items[k].gap) / pitch
-			if e > 0 {
+		for _, e := range d.extra(i) {
+			if e /= pitch; e > 0 {
 				e /= 2
 			}
 			cost += float64(costGap * e * e / float64(len(at)))

@@ -195,8 +195,15 @@ func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
 	var all []Place
 	if spots := stunt.Room.Spots; len(spots) > 0 {
 		for _, part := range []seating.Length{3, 1, 5} { // sixths from the left: the middle first
-			for i := range spots {
-				all = append(all, placesIn(&spots[i], part, own.Height)...)
+			for _, sp := range spots {
+				heights := unique(sp.Heights)
+				if len(heights) == 0 {
+					heights = unique([]seating.Length{own.Height, highHeight})
+				}
+				for _, h := range heights {
+					across := halfInCentimetres(2 * (sp.Left + (sp.Right-sp.Left)*part/6))
+					all = append(all, Place{across, -halfInCentimetres(sp.Near + sp.Far), h})
+				}
 			}
 		}
 	} else {
@@ -239,20 +246,6 @@ func around(own Place, middle seating.Length) []Place {
 		for _, h := range heights[:min(1, len(heights))] {
 			out = append(out, Place{middle, back(percent), h})
 		}
-	}
-	return out
-}
-
-// placesIn is a place in a spot, so many sixths of its width from the left, at each of its heights.
-func placesIn(s *mosaic.Spot, sixths, height seating.Length) []Place {
-	heights := s.Heights
-	if len(heights) == 0 {
-		heights = []seating.Length{height, highHeight}
-	}
-	var out []Place
-	for _, h := range unique(heights) {
-		across := s.Left + (s.Right-s.Left)*sixths/6
-		out = append(out, Place{halfInCentimetres(2 * across), -halfInCentimetres(s.Near + s.Far), h})
 	}
 	return out
 }

@@ -51,26 +51,21 @@ func (s *search) glimpseFrom(at Place) *glimpse {
 	g := &glimpse{seen: make([]float32, len(t.Seen)), off: make([][2]float32, len(t.Seen))}
 	for i := range t.Seen {
 		g.seen[i] = noGlimpse
-		if c := &t.Corners[i]; !t.Behind[i] && t.InFrame[i] {
-			g.seen[i] = t.Seen[i]
-			g.off[i] = partsOf(c, t.Centre[i])
+		if t.Behind[i] || !t.InFrame[i] {
+			continue
+		}
+		g.seen[i] = t.Seen[i]
+		c, p := &t.Corners[i], t.Centre[i]
+		ax, ay := c[1][0]-c[0][0], c[1][1]-c[0][1]
+		bx, by := c[3][0]-c[0][0], c[3][1]-c[0][1]
+		mx, my := p[0]-float64((c[0][0]+c[2][0])/2), p[1]-float64((c[0][1]+c[2][1])/2)
+		if d := float64(ax*by) - float64(ay*bx); math.Abs(d) >= 1e-9 {
+			g.off[i] = [2]float32{
+				float32((float64(mx*by) - float64(my*bx)) / d), float32((float64(ax*my) - float64(ay*mx)) / d),
+			}
 		}
 	}
 	return g
-}
-
-// partsOf is where p lies in a card's picture, from its middle, in parts of its width and height.
-func partsOf(c *[4]camera.Pixel, p camera.Pixel) [2]float32 {
-	ax, ay := c[1][0]-c[0][0], c[1][1]-c[0][1]
-	bx, by := c[3][0]-c[0][0], c[3][1]-c[0][1]
-	mx, my := p[0]-float64((c[0][0]+c[2][0])/2), p[1]-float64((c[0][1]+c[2][1])/2)
-	d := float64(ax*by) - float64(ay*bx)
-	if math.Abs(d) < 1e-9 {
-		return [2]float32{}
-	}
-	return [2]float32{
-		float32((float64(mx*by) - float64(my*bx)) / d), float32((float64(ax*my) - float64(ay*mx)) / d),
-	}
 }
 
 // lattice is the glimpses of a patch, fewer than its places.
@@ -124,7 +119,8 @@ func (s *search) blend(scene *camera.Scene, v *camera.View, four [4]*glimpse, we
 			at, d := v.Project(quad[k])
 			t.Corners[i][k], depth = at, min(depth, d)
 		}
-		size := twiceArea(&t.Corners[i]) / 2
+		c := &t.Corners[i] // the area is positive where the card's front is seen
+		size := (float64((c[2][0]-c[0][0])*(c[3][1]-c[1][1])) - float64((c[2][1]-c[0][1])*(c[3][0]-c[1][0]))) / 2
 		if t.Behind[i] = depth < nearest || size <= 0; t.Behind[i] {
 			continue
 		}
@@ -132,10 +128,12 @@ func (s *search) blend(scene *camera.Scene, v *camera.View, four [4]*glimpse, we
 		share := s.frameShare(t, i, v)
 		t.Seen[i] = seen * share
 		t.Pixels[i] = seen * share * float32(size)
-		t.Centre[i] = inParts(&t.Corners[i], off)
-		if share < 1 {
-			t.Centre[i][0] = max(0, min(float64(v.Width), t.Centre[i][0]))
-			t.Centre[i][1] = max(0, min(float64(v.Height), t.Centre[i][1]))
+		for k, most := range [2]int{v.Width, v.Height} {
+			across, down := float64(off[0]*(c[1][k]-c[0][k])), float64(off[1]*(c[3][k]-c[0][k]))
+			t.Centre[i][k] = float64((c[0][k]+c[2][k])/2) + across + down
+			if share < 1 {
+				t.Centre[i][k] = max(0, min(float64(most), t.Centre[i][k]))
+			}
 		}
 	}
 	return t
@@ -143,11 +141,6 @@ func (s *search) blend(scene *camera.Scene, v *camera.View, four [4]*glimpse, we
 
 // nearest is the clip before the lens, in metres, as package camera has it.
 const nearest = 0.3
-
-// twiceArea is positive for a card whose front is seen.
-func twiceArea(c *[4]camera.Pixel) float64 {
-	return float64((c[2][0]-c[0][0])*(c[3][1]-c[1][1])) - float64((c[2][1]-c[0][1])*(c[3][0]-c[1][0]))
-}
 
 // mix weighs what four glimpses saw of a card; those that had it not before them do not count.
 func mix(four [4]*glimpse, weight [4]float32, seat int) (seen float32, off [2]float64) {
@@ -165,14 +158,6 @@ func mix(four [4]*glimpse, weight [4]float32, seat int) (seen float32, off [2]fl
 		return 0, [2]float64{}
 	}
 	return max(0, min(1, seen/sum)), [2]float64{off[0] / float64(sum), off[1] / float64(sum)}
-}
-
-func inParts(c *[4]camera.Pixel, off [2]float64) camera.Pixel {
-	a, b := off[0], off[1]
-	return camera.Pixel{
-		float64((c[0][0]+c[2][0])/2) + float64(a*(c[1][0]-c[0][0])) + float64(b*(c[3][0]-c[0][0])),
-		float64((c[0][1]+c[2][1])/2) + float64(a*(c[1][1]-c[0][1])) + float64(b*(c[3][1]-c[0][1])),
-	}
 }
 
 // frameShare is how much of the box around a card is in the picture.

@@ -171,7 +171,7 @@ func Search(p *mosaic.Plan, o Options) (*Map, error) {
 	for _, c := range s.cautions(o.Walk) {
 		m.Warnings = append(m.Warnings, c.Text)
 	}
-	s.progress.finish()
+	s.progress.step(s.progress.of)
 	return m, nil
 }
 

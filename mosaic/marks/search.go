@@ -52,8 +52,6 @@ func (p *progress) step(n int) {
 	p.tell(p.done, p.of)
 }
 
-func (p *progress) finish() { p.step(p.of) }
-
 func (s *search) amount(patches []Patch) int {
 	n := 0
 	for i := range patches {
@@ -225,10 +223,16 @@ func (s *search) planAnew(p *Patch, places []int) {
 	})
 }
 
-// refine looks closer around the best place, a few steps at a time.
+// refine looks closer around the place with the best score planned anew, of those alike the one nearest to the mark,
+// a few steps at a time.
 func (s *search) refine(p *Patch) {
 	for _, step := range []int{2, 1} {
-		best := s.bestOf(p)
+		best := -1
+		for i, anew := range p.Anew {
+			if anew != Unknown && (best < 0 || s.compare(p.scored(i), p.scored(best)) < 0) {
+				best = i
+			}
+		}
 		if best < 0 {
 			return
 		}
@@ -247,17 +251,6 @@ func (s *search) refine(p *Patch) {
 
 func (p *Patch) place(i int) Place   { return p.At(i%p.Cols, i/p.Cols) }
 func (p *Patch) scored(i int) Scored { return Scored{p.place(i), p.Fixed[i], p.Anew[i]} }
-
-// bestOf is the place of a patch with the best score planned anew; of those alike the one nearest to the mark.
-func (s *search) bestOf(p *Patch) int {
-	best := -1
-	for i, anew := range p.Anew {
-		if anew != Unknown && (best < 0 || s.compare(p.scored(i), p.scored(best)) < 0) {
-			best = i
-		}
-	}
-	return best
-}
 
 // alikeScore is the step in which scores planned anew are compared: the score's own noise.
 const alikeScore = 0.02

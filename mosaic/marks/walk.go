@@ -56,7 +56,7 @@ func (s *search) way() (*Walk, error) {
 	return w, nil
 }
 
-// walk scores the way.
+// walk scores the way, and where its end does not read, the way back from there with a plan made for it alone.
 func (s *search) walk(w *Walk) {
 	together.Each(len(w.Steps), func(i int) {
 		if mark, err := s.see(w.Steps[i].Place); err == nil {
@@ -72,13 +72,9 @@ func (s *search) walk(w *Walk) {
 		}
 		w.From = w.Whole - w.Steps[i].Gone
 	}
-	if !w.Ends() {
-		s.walkAnew(w)
+	if w.Ends() {
+		return
 	}
-}
-
-// walkAnew makes the plan for the way's end alone and walks the way back from there.
-func (s *search) walkAnew(w *Walk) {
 	stunt := *s.plan.Stunt
 	stunt.Camera, stunt.Marks = markAt(s.plan, w.Steps[len(w.Steps)-1].Place), nil
 	plan, err := mosaic.Make(&stunt)

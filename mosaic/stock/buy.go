@@ -170,7 +170,11 @@ func (b *Bill) toMake(piles []Pile, colours int, work Work) ([]Pile, []Line) {
 			more = (p.Count*work.SpoiledPercent + 99) / 100
 		}
 		b.Spoiled += more
-		for _, c := range p.colours() {
+		colours := p.Sides[:]
+		if p.plain() {
+			colours = colours[:1]
+		}
+		for _, c := range colours {
 			lines[c].Cards += p.Count * work.SheetsPerCard
 			lines[c].Spoiled += more * work.SheetsPerCard
 			key := Pile{Section: p.Section, Sides: [2]int16{c, c}}
@@ -192,14 +196,6 @@ func (b *Bill) toMake(piles []Pile, colours int, work Work) ([]Pile, []Line) {
 }
 
 func (p Pile) plain() bool { return p.Sides[0] == p.Sides[1] }
-
-// colours are those of the sides, each once.
-func (p Pile) colours() []int16 {
-	if p.plain() {
-		return p.Sides[:1]
-	}
-	return p.Sides[:]
-}
 
 // labour counts the cards, the toner and the time.
 func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {

@@ -47,11 +47,21 @@ func AssignCues(cues []Cue, seats int, stock []int, before *Colours) (*Colours, 
 		}
 		d.out.ByCue[q] = slices.Repeat([]int16{None}, seats)
 	}
-	fits, err := d.alone()
-	if err != nil || fits {
-		return d.out, err
+	for q := range cues { // each by itself, which may be all
+		colours, cost, err := Assign(cues[q].Cost, stock)
+		if err != nil {
+			return nil, err
+		}
+		d.put(q, colours)
+		d.out.Least += cost
 	}
-	return d.out, d.together()
+	d.out.Cost = d.out.Least
+	for c, n := range d.used(d.held(-1)) {
+		if stock[c] != Unlimited && n > stock[c] {
+			return d.out, d.together()
+		}
+	}
+	return d.out, nil
 }
 
 func (c Cue) check(seats, colours int) error {
@@ -72,25 +82,6 @@ type dealer struct {
 	stock  []int
 	prices []int64 // a sheet, while cards are shared out; nil = none
 	out    *Colours
-}
-
-// alone deals every cue by itself and says whether the stock bears them all.
-func (d *dealer) alone() (bool, error) {
-	for q := range d.cues {
-		colours, cost, err := Assign(d.cues[q].Cost, d.stock)
-		if err != nil {
-			return false, err
-		}
-		d.put(q, colours)
-		d.out.Least += cost
-	}
-	d.out.Cost = d.out.Least
-	for c, n := range d.used(d.held(-1)) {
-		if d.stock[c] != Unlimited && n > d.stock[c] {
-			return false, nil
-		}
-	}
-	return true, nil
 }
 
 func (d *dealer) put(q int, colours []int16) {

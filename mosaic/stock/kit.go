@@ -66,7 +66,7 @@ func NewKit(cues [][]int16, making Making, over []int) (*Kit, error) {
 	if err != nil {
 		return nil, err
 	}
-	patterns := newPatterns(making)
+	patterns := &patterns{making: making, known: map[patternKey]*pattern{}, changes: map[string][]int{}}
 	var lacking []int16
 	if over != nil && making != Sheet {
 		if seqs, lacking, err = ration(seqs, over, patterns); err != nil {

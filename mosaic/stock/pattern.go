@@ -32,10 +32,6 @@ type patternKey struct {
 	may    uint32 // labels that a side which is over may repeat
 }
 
-func newPatterns(making Making) *patterns {
-	return &patterns{making: making, known: map[patternKey]*pattern{}, changes: map[string][]int{}}
-}
-
 func (p *patterns) get(q *sequence) *pattern {
 	key := patternKey{labels: q.labels}
 	if p.making != Sheet && len(q.colour)%2 == 1 {

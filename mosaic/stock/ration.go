@@ -57,9 +57,22 @@ func newRationer(seqs sequences, over []int, patterns *patterns) *rationer {
 	r.rows = make([][]int32, len(seqs.list))
 	for i := range seqs.list {
 		q := &seqs.list[i]
-		if q.repeats() && slices.ContainsFunc(q.colour, func(c int16) bool { return r.plenty>>c&1 == 0 }) {
-			r.rows[i] = r.row(q)
+		if !q.repeats() || !slices.ContainsFunc(q.colour, func(c int16) bool { return r.plenty>>c&1 == 0 }) {
+			continue
 		}
+		// What each scarce colour costs in changes, then what anything else does. Of two that save the same, what is
+		// not scarce is cheaper.
+		changes, others := r.patterns.changesBy(q), len(r.scarce)
+		row := slices.Repeat([]int32{Never}, others+1)
+		row[others] = int32(2 * changes[len(q.colour)])
+		for label, c := range q.colour {
+			if k := slices.Index(r.scarce, c); k >= 0 {
+				row[k] = int32(2*changes[label] + 1)
+			} else {
+				row[others] = min(row[others], int32(2*changes[label]))
+			}
+		}
+		r.rows[i] = row
 	}
 	for s, i := range seqs.bySeat {
 		if r.rows[i] != nil {
@@ -71,26 +84,6 @@ func newRationer(seqs sequences, over []int, patterns *patterns) *rationer {
 
 // repeats says whether a person has a side that is over and could repeat a colour.
 func (q *sequence) repeats() bool { return len(q.colour)%2 == 1 && len(q.colour) > 1 }
-
-// row is what each scarce colour costs in changes, then what anything else does. Of two that save
-// the same, what is not scarce is cheaper.
-func (r *rationer) row(q *sequence) []int32 {
-	changes := r.patterns.changesBy(q)
-	row := make([]int32, len(r.scarce)+1)
-	for i := range r.scarce {
-		row[i] = Never
-	}
-	last := &row[len(r.scarce)]
-	*last = int32(2 * changes[len(q.colour)])
-	for label, c := range q.colour {
-		if i := slices.Index(r.scarce, c); i >= 0 {
-			row[i] = int32(2*changes[label] + 1)
-		} else {
-			*last = min(*last, int32(2*changes[label]))
-		}
-	}
-	return row
-}
 
 // told are the sequences where people who are given different colours are told apart.
 func (r *rationer) told(given []int16) sequences {

@@ -11,7 +11,6 @@ import (
 	"path/filepath"
 	"slices"
 	"sync"
-	"sync/atomic"
 	"syscall"
 
 	"everyseat/seating"
@@ -21,10 +20,10 @@ import (
 // renamed, so that it appears whole or not at all; after Together, so does the whole set.
 type Folder struct {
 	path string
-	seq  atomic.Int64
 	put  sync.Map // names of the files that are whole
 
 	mu       sync.Mutex
+	seq      int
 	together bool
 	dropped  bool
 	parts    []part // files that do not have their own names yet
@@ -77,11 +76,13 @@ func (f *Folder) name(p part) error {
 	return nil
 }
 
+const elsewhere = "name another folder for the output"
+
 // NewFolder makes the folder where there is none. A path that is something
 // else, or that cannot be made, is a *seating.Fault.
 func NewFolder(path string) (*Folder, error) {
 	if info, err := os.Stat(path); err == nil && !info.IsDir() {
-		return nil, &seating.Fault{File: path, What: "this is a file, not a folder", Hint: "name another folder for the output"}
+		return nil, &seating.Fault{File: path, What: "this is a file, not a folder", Hint: elsewhere}
 	}
 	if err := os.MkdirAll(path, 0o777); err != nil {
 		return nil, diskFault(path, err)
@@ -89,57 +90,52 @@ func NewFolder(path string) (*Folder, error) {
 	return &Folder{path: path}, nil
 }
 
+// errDropped ends what is written to a folder after Drop.
+var errDropped = errors.New("stopped")
+
 // Put writes one file. Errors of the disk are *seating.Fault with the file's name.
 func (f *Folder) Put(name string, write func(io.Writer) error) error {
 	if err := checkName(name); err != nil {
 		return err
 	}
-	path := filepath.Join(f.path, filepath.FromSlash(name))
-	if info, err := os.Lstat(path); err == nil && info.IsDir() {
-		return &seating.Fault{File: path, What: "a folder stands where this file belongs", Hint: "move it away, or name another folder for the output"}
+	p := part{path: filepath.Join(f.path, filepath.FromSlash(name)), name: name}
+	if info, err := os.Lstat(p.path); err == nil && info.IsDir() {
+		return &seating.Fault{
+			File: p.path, What: "a folder stands where this file belongs", Hint: "move it away, or " + elsewhere,
+		}
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
-		return diskFault(filepath.Dir(path), err)
+	dir := filepath.Dir(p.path)
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return diskFault(dir, err)
 	}
-	file, err := f.create(part{path: path, name: name})
-	if err != nil {
-		return diskFault(path, err)
+	file, err := f.create(dir, p)
+	if err == nil {
+		err = fill(file, write)
 	}
-	if err := fill(file, write); err != nil {
-		f.done(file.Name())
+	return diskFault(p.path, f.done(file, err))
+}
+
+// done gives a part that is whole its name, unless it has to wait, and removes one whose writing failed.
+func (f *Folder) done(file *os.File, failed error) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	if file == nil {
+		return failed
+	}
+	i := slices.IndexFunc(f.parts, func(p part) bool { return p.now == file.Name() })
+	if failed != nil {
 		os.Remove(file.Name())
-		return diskFault(path, err)
-	}
-	if f.waits() {
+	} else if i < 0 {
+		return errDropped
+	} else if f.together {
 		return nil
+	} else {
+		failed = f.name(f.parts[i])
 	}
-	if p, ok := f.done(file.Name()); ok {
-		return f.name(p)
+	if i >= 0 {
+		f.parts = slices.Delete(f.parts, i, i+1)
 	}
-	return errDropped
-}
-
-// errDropped ends what is written to a folder after Drop.
-var errDropped = errors.New("stopped")
-
-// waits says whether whole files keep their other names for now.
-func (f *Folder) waits() bool {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	return f.together && !f.dropped
-}
-
-// done takes a part off the list; ok is false where it was dropped.
-func (f *Folder) done(now string) (p part, ok bool) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	i := slices.IndexFunc(f.parts, func(p part) bool { return p.now == now })
-	if i < 0 {
-		return part{}, false
-	}
-	p = f.parts[i]
-	f.parts = slices.Delete(f.parts, i, i+1)
-	return p, true
+	return failed
 }
 
 // Others lists, by name, the files of one of the folder's own folders ("sheets", "" for itself) that were
@@ -159,32 +155,30 @@ func (f *Folder) Others(dir string) []string {
 	return others
 }
 
+// maxLeftOver bounds the search for a free name.
+const maxLeftOver = 1000
+
 // create makes a new file with a short name, which fits wherever the final name does. A
 // name that is taken is one that a run before left when it was stopped.
-func (f *Folder) create(p part) (*os.File, error) {
+func (f *Folder) create(dir string, p part) (file *os.File, err error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.dropped {
 		return nil, errDropped
 	}
-	dir := filepath.Dir(p.path)
 	for range maxLeftOver {
-		name := filepath.Join(dir, fmt.Sprintf(".part-%d-%d", os.Getpid(), f.seq.Add(1)))
-		file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if errors.Is(err, fs.ErrExist) {
-			continue
+		f.seq++
+		p.now = filepath.Join(dir, fmt.Sprintf(".part-%d-%d", os.Getpid(), f.seq))
+		file, err = os.OpenFile(p.now, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if !errors.Is(err, fs.ErrExist) {
+			break
 		}
-		if err == nil {
-			p.now = name
-			f.parts = append(f.parts, p)
-		}
-		return file, err
 	}
-	return nil, &fs.PathError{Op: "open", Path: dir, Err: fs.ErrExist}
+	if err == nil {
+		f.parts = append(f.parts, p)
+	}
+	return file, err
 }
-
-// maxLeftOver bounds the search for a free name.
-const maxLeftOver = 1000
 
 // fill writes the file and closes it.
 func fill(file *os.File, write func(io.Writer) error) error {
@@ -207,40 +201,39 @@ func checkName(name string) error {
 	return nil
 }
 
-// diskFault says in plain words what the disk refused. Other errors pass, nil too.
-func diskFault(path string, err error) error {
-	cause := diskCause(err)
-	if cause == nil {
-		return err
-	}
-	fault := &seating.Fault{File: path, What: "cannot be written: " + cause.Error()}
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, windowsDiskFull):
-		fault.What, fault.Hint = "cannot be written: the disk is full", "make room, or name a folder on another disk"
-	case errors.Is(err, syscall.EDQUOT):
-		fault.What, fault.Hint = "cannot be written: your share of the disk is used up", "make room, or name a folder on another disk"
-	case errors.Is(err, syscall.EROFS):
-		fault.What, fault.Hint = "cannot be written: the disk is read-only", "name a folder that you may write to"
-	case errors.Is(err, fs.ErrPermission):
-		fault.What, fault.Hint = "cannot be written: you may not write here", "name a folder that you may write to"
-	case errors.Is(err, syscall.ENOTDIR):
-		fault.What, fault.Hint = "cannot be written: a part of this path is a file, not a folder", "name another folder for the output"
-	case errors.Is(err, syscall.ENAMETOOLONG):
-		fault.What, fault.Hint = "cannot be written: the name is too long", "name a shorter folder for the output"
-	}
-	return fault
+// refusals are what disks refuse, and how to mend it.
+var refusals = []struct {
+	err        error
+	what, hint string
+}{
+	{syscall.ENOSPC, "the disk is full", "make room, or name a folder on another disk"},
+	{windowsDiskFull, "the disk is full", "make room, or name a folder on another disk"},
+	{syscall.EDQUOT, "your share of the disk is used up", "make room, or name a folder on another disk"},
+	{syscall.EROFS, "the disk is read-only", "name a folder that you may write to"},
+	{fs.ErrPermission, "you may not write here", "name a folder that you may write to"},
+	{syscall.ENOTDIR, "a part of this path is a file, not a folder", elsewhere},
+	{syscall.ENAMETOOLONG, "the name is too long", "name a shorter folder for the output"},
 }
 
 // windowsDiskFull is ERROR_DISK_FULL; the number means nothing elsewhere.
 const windowsDiskFull = syscall.Errno(112)
 
-// diskCause is what the system said; nil where err is not the disk's.
-func diskCause(err error) error {
+// diskFault says in plain words what the disk refused. Other errors pass, nil too.
+func diskFault(path string, err error) error {
+	fault := &seating.Fault{File: path}
 	if at, ok := errors.AsType[*fs.PathError](err); ok {
-		return at.Err
+		fault.What = at.Err.Error()
+	} else if link, ok := errors.AsType[*os.LinkError](err); ok {
+		fault.What = link.Err.Error()
+	} else {
+		return err
 	}
-	if link, ok := errors.AsType[*os.LinkError](err); ok {
-		return link.Err
+	for _, r := range refusals {
+		if errors.Is(err, r.err) {
+			fault.What, fault.Hint = r.what, r.hint
+			break
+		}
 	}
-	return nil
+	fault.What = "cannot be written: " + fault.What
+	return fault
 }

@@ -3,9 +3,10 @@
 package layouts
 
 import (
+	"cmp"
 	"fmt"
 	"io"
-	"path"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,7 +16,9 @@ import (
 	"everyseat/layouts/tables"
 	"everyseat/mosaic"
 	"everyseat/mosaic/brief"
+	"everyseat/mosaic/marks"
 	"everyseat/seating"
+	"everyseat/seating/people"
 	"everyseat/seating/together"
 )
 
@@ -100,80 +103,82 @@ func jobs(b *brief.Brief, o Options, sink Sink) []job {
 			all = append(all, job{weight, func() error { return sink.Put(name, write) }})
 		}
 	}
-	of := func(fn func(io.Writer, *mosaic.Plan) error) func(io.Writer) error {
-		return func(w io.Writer) error { return fn(w, p) }
-	}
-	told := func(fn func(io.Writer, *brief.Brief) error) func(io.Writer) error {
-		return func(w io.Writer) error { return fn(w, b) }
-	}
-	toldAt := func(fn func(io.Writer, *brief.Brief, int) error, cue int) func(io.Writer) error {
-		return func(w io.Writer) error { return fn(w, b, cue) }
-	}
-	at := func(fn func(io.Writer, *mosaic.Plan, int) error, cue int) func(io.Writer) error {
-		return func(w io.Writer) error { return fn(w, p, cue) }
-	}
-	add(OnlyPlan, 3, "plan.json", told(tables.PlanJSON))
-	add(OnlyTables, 1, "seats.csv", of(tables.Seats))
-	add(OnlyTables, 4, "seats.xlsx", of(tables.Workbook))
-	add(OnlyTables, 1, "tally.xlsx", of(tables.Tally))
+	add(OnlyPlan, 3, "plan.json", of(tables.PlanJSON, b))
+	add(OnlyTables, 1, "seats.csv", of(tables.Seats, p))
+	add(OnlyTables, 4, "seats.xlsx", of(tables.Workbook, p))
+	add(OnlyTables, 1, "tally.xlsx", of(tables.Tally, p))
 	for cue := range p.Cues {
 		n := strconv.Itoa(cue + 1)
-		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, cue))
-		add(OnlyPictures, 6, "pictures/map-"+n+".png", toldAt(pictures.Map, cue))
-		add(OnlyPictures, 2, "pictures/map-"+n+".svg", toldAt(pictures.MapSVG, cue))
+		add(OnlyPictures, 9, "pictures/camera-"+n+".png", at(pictures.Camera, p, cue))
+		add(OnlyPictures, 6, "pictures/map-"+n+".png", at(pictures.Map, b, cue))
+		add(OnlyPictures, 2, "pictures/map-"+n+".svg", at(pictures.MapSVG, b, cue))
 		if p.Stunt.Cues[cue].Text != "" {
-			add(OnlyPictures, 9, "pictures/light-"+n+".png", at(pictures.Light, cue))
+			add(OnlyPictures, 9, "pictures/light-"+n+".png", at(pictures.Light, p, cue))
 		}
 		if b.Outlook.Cues[cue].Falls != nil {
-			add(OnlyPictures, 7, "pictures/matter-"+n+".png", toldAt(pictures.Matter, cue))
+			add(OnlyPictures, 7, "pictures/matter-"+n+".png", at(pictures.Matter, b, cue))
 		}
 	}
-	add(OnlyPictures, 9, "pictures/rest.png", at(pictures.Camera, -1))
-	add(OnlyPictures, 9+2*len(p.Cues), "pictures/cues.gif", of(pictures.Cues))
-	if o.wants(OnlySheets) {
-		all = append(all, job{8, func() error {
-			return sheets.Placards(b, func(name string, write func(io.Writer) error) error {
-				return sink.Put("sheets/"+name, write)
-			})
-		}})
+	add(OnlyPictures, 9, "pictures/rest.png", at(pictures.Camera, p, -1))
+	add(OnlyPictures, 9+2*len(p.Cues), "pictures/cues.gif", of(pictures.Cues, p))
+	put := func(name string, write func(io.Writer) error) error { return sink.Put("sheets/"+name, write) }
+	several := func(weight int, write func(*brief.Brief, func(string, func(io.Writer) error) error) error) {
+		if o.wants(OnlySheets) {
+			all = append(all, job{weight, func() error { return write(b, put) }})
+		}
 	}
-	add(OnlySheets, 5, "sheets/rows.pdf", told(sheets.Rows))
+	several(8, sheets.Placards)
+	add(OnlySheets, 5, "sheets/rows.pdf", of(sheets.Rows, b))
 	if sheets.NeedsCord(p) {
-		add(OnlySheets, 1, "sheets/cord.pdf", told(sheets.PitchCord))
+		add(OnlySheets, 1, "sheets/cord.pdf", of(sheets.PitchCord, b))
 	}
-	add(OnlySheets, 2, "sheets/deal.pdf", told(sheets.Deal))
-	add(OnlySheets, 1, "sheets/laying.pdf", told(sheets.Laying))
-	add(OnlySheets, 1, "sheets/tally.pdf", told(sheets.Tally))
-	add(OnlySheets, 3, "sheets/leaders.pdf", told(sheets.Leaders))
-	add(OnlySheets, 2, "sheets/camera.pdf", told(sheets.Camera))
-	add(OnlySheets, 1, "sheets/runsheet.pdf", told(sheets.RunSheet))
-	add(OnlySheets, 3, "sheets/packet.pdf", told(sheets.Packet))
-	add(OnlySheets, 1, "sheets/trial.pdf", told(sheets.Trial))
-	add(OnlySheets, 1, "sheets/calldown.pdf", told(sheets.Calldown))
-	if o.wants(OnlySheets) && p.Stunt.Print.Bands {
-		all = append(all, job{3, func() error {
-			return sheets.Bands(b, func(name string, write func(io.Writer) error) error {
-				return sink.Put("sheets/"+name, write)
-			})
-		}})
+	add(OnlySheets, 2, "sheets/deal.pdf", of(sheets.Deal, b))
+	add(OnlySheets, 1, "sheets/laying.pdf", of(sheets.Laying, b))
+	add(OnlySheets, 1, "sheets/tally.pdf", of(sheets.Tally, b))
+	add(OnlySheets, 3, "sheets/leaders.pdf", of(sheets.Leaders, b))
+	add(OnlySheets, 2, "sheets/camera.pdf", of(sheets.Camera, b))
+	add(OnlySheets, 1, "sheets/runsheet.pdf", of(sheets.RunSheet, b))
+	add(OnlySheets, 3, "sheets/packet.pdf", of(sheets.Packet, b))
+	add(OnlySheets, 1, "sheets/trial.pdf", of(sheets.Trial, b))
+	add(OnlySheets, 1, "sheets/calldown.pdf", of(sheets.Calldown, b))
+	if p.Stunt.Print.Bands {
+		several(3, sheets.Bands)
 	}
-	add(OnlySheets, 1, "sheets/test.pdf", told(sheets.PrinterTest))
+	add(OnlySheets, 1, "sheets/test.pdf", of(sheets.PrinterTest, b))
 	add(OnlyReport, 3, "report.html", func(w io.Writer) error { return report(w, b, o.wants(OnlyPictures)) })
 	return all
 }
 
-// Ours says whether a file of that name may be one that Write wrote, for whatever plan.
-func Ours(name string) bool {
-	switch dir, base := path.Split(name); dir {
-	case "":
-		return slices.Contains([]string{"plan.json", "seats.csv", "seats.xlsx", "tally.xlsx", "report.html"}, base)
-	case "pictures/":
-		return base == "rest.png" || base == "cues.gif" || strings.HasPrefix(base, "camera-") || strings.HasPrefix(base, "map-") || strings.HasPrefix(base, "matter-") || strings.HasPrefix(base, "light-")
-	case "sheets/":
-		return path.Ext(base) == ".pdf"
-	}
-	return false
+// of is what writes about a value, at is what writes about one of its cues.
+func of[T any](write func(io.Writer, T) error, v T) func(io.Writer) error {
+	return func(w io.Writer) error { return write(w, v) }
 }
+
+func at[T any](write func(io.Writer, T, int) error, v T, cue int) func(io.Writer) error {
+	return func(w io.Writer) error { return write(w, v, cue) }
+}
+
+// WriteMarks writes where the camera can stand into the sink: marks.csv and
+// pictures/marks.png. Errors are those of the sink.
+func WriteMarks(m *marks.Map, code brief.Code, sink Sink) error {
+	picture := func(w io.Writer) error { return pictures.Marks(w, m, code) }
+	return runAll([]job{
+		{1, func() error { return sink.Put("marks.csv", of(tables.Marks, m)) }},
+		{2, func() error { return sink.Put("pictures/marks.png", picture) }},
+	})
+}
+
+// WritePeople writes who sits where into the sink: people.csv. Errors are those of the sink.
+func WritePeople(p *mosaic.Plan, s *people.Seated, sink Sink) error {
+	return sink.Put("people.csv", func(w io.Writer) error { return tables.People(w, p, s) })
+}
+
+// ours is what Write may call a file, for whatever plan.
+var ours = regexp.MustCompile(`^(plan\.json|seats\.(csv|xlsx)|tally\.xlsx|report\.html|` +
+	`pictures/(rest\.png|cues\.gif|(camera|map|matter|light)-[^/]*)|sheets/[^/]*\.pdf)$`)
+
+// Ours says whether a file of that name may be one that Write wrote, for whatever plan.
+func Ours(name string) bool { return ours.MatchString(name) }
 
 // runAll runs the jobs on all processors, long ones first, and gives the
 // error of the first job of the list that has one. After an error no further job starts.
@@ -189,12 +194,7 @@ func runAll(jobs []job) error {
 		errs[i] = jobs[i].safely()
 		return errs[i] != nil
 	})
-	for _, err := range errs {
-		if err != nil {
-			return err
-		}
-	}
-	return nil
+	return cmp.Or(errs...)
 }
 
 // safely runs the job; what breaks inside it is an error, since a panic in a goroutine of
@@ -202,7 +202,10 @@ func runAll(jobs []job) error {
 func (j job) safely() (err error) {
 	defer func() {
 		if broke := recover(); broke != nil {
-			err = &seating.Fault{What: fmt.Sprintf("something broke inside: %v", broke), Hint: "this is a fault of everyseat: please report the command and the stunt file"}
+			err = &seating.Fault{
+				What: fmt.Sprintf("something broke inside: %v", broke),
+				Hint: "this is a fault of everyseat: please report the command and the stunt file",
+			}
 		}
 	}()
 	return j.run()

@@ -1,9 +1,13 @@
 package layouts
 
 import (
+	"archive/zip"
 	"bytes"
 	"io"
+	"maps"
+	"path"
 	"slices"
+	"strings"
 	"sync"
 )
 
@@ -35,12 +39,7 @@ func (m *Memory) Put(name string, write func(io.Writer) error) error {
 func (m *Memory) Names() []string {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	names := make([]string, 0, len(m.files))
-	for name := range m.files {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	return names
+	return slices.Sorted(maps.Keys(m.files))
 }
 
 // File is one file; nil where there is none.
@@ -48,4 +47,33 @@ func (m *Memory) File(name string) []byte {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	return m.files[name]
+}
+
+// Zip is a sink that puts the files into one archive at Close, in alphabetical order and without dates, so that the
+// archive's bytes depend on the files alone.
+type Zip struct {
+	*Memory
+	out io.Writer
+}
+
+// NewZip packs into out; nothing is written before Close.
+func NewZip(out io.Writer) *Zip { return &Zip{NewMemory(), out} }
+
+// Close writes the archive.
+func (z *Zip) Close() error {
+	w := zip.NewWriter(z.out)
+	for _, name := range z.Names() {
+		header := zip.FileHeader{Name: name, Method: zip.Deflate}
+		if slices.Contains([]string{".png", ".gif", ".xlsx"}, strings.ToLower(path.Ext(name))) {
+			header.Method = zip.Store // packing again would gain nothing
+		}
+		f, err := w.CreateHeader(&header)
+		if err != nil {
+			return err
+		}
+		if _, err := f.Write(z.File(name)); err != nil {
+			return err
+		}
+	}
+	return w.Close()
 }

@@ -28,26 +28,23 @@ type reportFile struct{ Name, For string }
 // report writes report.html: one page that needs no other file but the
 // pictures, linked beside it where this run makes them.
 func report(w io.Writer, b *brief.Brief, withPictures bool) error {
-	return reportTemplate.Execute(w, &reportData{b.Report, withPictures, reportFiles(b)})
-}
-
-// placardFile says how the placards come.
-func placardFile(p *mosaic.Plan, paper mosaic.PaperSize) reportFile {
-	switch p.Stunt.Print.Placards {
-	case mosaic.OnStock:
-		return reportFile{"sheets/placards-COLOUR.pdf", "what is printed on the cards of each colour, or on labels for those too dark, in laying order"}
-	case mosaic.FullColoured:
-		return reportFile{"sheets/placards-SECTION.pdf", "the cards, printed in full colour on both sides, in laying order"}
-	}
-	return reportFile{"sheets/placards-SECTION.pdf", "a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"}
+	return reportTemplate.Execute(w, &reportData{b.Report, withPictures, reportFiles(b.Plan)})
 }
 
 // reportFiles says what else there is.
-func reportFiles(b *brief.Brief) []reportFile {
-	p := b.Plan
+func reportFiles(p *mosaic.Plan) []reportFile {
 	paper, _ := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	placards := reportFile{"sheets/placards-SECTION.pdf",
+		"a label for every seat, in laying order, with a slip before each row (" + paper.Name + ")"}
+	switch p.Stunt.Print.Placards {
+	case mosaic.OnStock:
+		placards = reportFile{"sheets/placards-COLOUR.pdf",
+			"what is printed on the cards of each colour, or on labels for those too dark, in laying order"}
+	case mosaic.FullColoured:
+		placards.For = "the cards, printed in full colour on both sides, in laying order"
+	}
 	files := []reportFile{
-		placardFile(p, paper),
+		placards,
 		{"sheets/rows.pdf", "a strip for every row, run by run from both ends"},
 		{"sheets/packet.pdf", "what whoever must say yes has to see: cautions, head count, map, lines to sign"},
 		{"sheets/test.pdf", "one sheet, both sides: does the printer keep to size and turn the paper as it should"},
@@ -61,17 +58,20 @@ func reportFiles(b *brief.Brief) []reportFile {
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
 		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},
-		{"pictures/", "what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, and for each text light-1.png, the same in too much light, and a map of the seats that matter most"},
+		{"pictures/", "what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, " +
+			"and for each text light-1.png, the same in too much light, and a map of the seats that matter most"},
 		{"plan.json", "the plan for programs"},
 	}
 	if p.Stunt.Print.Placards == mosaic.FullColoured {
-		files = slices.Insert(files, 1, reportFile{"sheets/spares.pdf", "spare cards for every section, printed both sides"})
+		spares := reportFile{"sheets/spares.pdf", "spare cards for every section, printed both sides"}
+		files = slices.Insert(files, 1, spares)
 	}
 	if p.Stunt.Print.Bands {
 		files = append(files, reportFile{"sheets/bands.pdf", "a band or ticket for every seat"})
 	}
 	if sheets.NeedsCord(p) {
-		files = slices.Insert(files, 2, reportFile{"sheets/cord.pdf", "for benches without seat numbers: where each seat is, as marks on a cord"})
+		const what = "for benches without seat numbers: where each seat is, as marks on a cord"
+		files = slices.Insert(files, 2, reportFile{"sheets/cord.pdf", what})
 	}
 	return files
 }

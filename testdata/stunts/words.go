@@ -4,219 +4,189 @@ import (
 	"archive/zip"
 	"bytes"
 	"compress/zlib"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"io"
+	"io/fs"
+	"maps"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 )
 
-// kind is how a file is read for its words.
-type kind int
-
-const (
-	other kind = iota // bytes alone
-	plain
-	table  // CSV
-	json   // only what stands in quotes has words
-	markup // HTML, SVG: what stands outside tags, and what pictures are called
-	paper
-	workbook
-	picture
-)
-
-func kindOf(name string) kind {
-	switch filepath.Ext(name) {
-	case ".out", ".err", ".status", ".toml":
-		return plain
-	case ".csv":
-		return table
-	case ".json":
-		return json
-	case ".html", ".svg":
-		return markup
-	case ".pdf":
-		return paper
-	case ".xlsx":
-		return workbook
-	case ".png":
-		return picture
-	}
-	return other
+// side is what one program wrote.
+type side struct {
+	files folder
+	words bool           // what may differ is taken out of them
+	codes *regexp.Regexp // of the plans made there; nil = none
 }
 
-// text is the file in lines; with words, what may differ is taken out.
-func (k kind) text(data []byte, words bool, codes *regexp.Regexp) (string, error) {
-	w := worder{words, codes}
-	switch k {
-	case plain:
-		return w.plain(string(data)), nil
-	case table:
-		return w.table(data)
-	case json:
-		return lines(inQuotes.ReplaceAllStringFunc(string(data), w.plain), ',', '{'), nil
-	case markup:
-		return w.markup(string(data)), nil
-	case paper:
-		return w.paper(data)
-	case workbook:
-		return w.workbook(data)
+var planCode = regexp.MustCompile(`"code":"([^"]+)"`)
+
+func codesOf(files folder) *regexp.Regexp {
+	var codes []string
+	for _, file := range slices.Sorted(maps.Keys(files)) {
+		if m := planCode.FindSubmatch(files[file]); m != nil && filepath.Base(file) == "plan.json" {
+			codes = append(codes, regexp.QuoteMeta(string(m[1])))
+		}
 	}
-	return "", nil
+	if codes == nil {
+		return nil
+	}
+	return regexp.MustCompile(strings.Join(codes, "|"))
 }
 
-// lines breaks text behind some signs, since programs' files have few line breaks of their own.
-func lines(text string, behind ...byte) string {
-	for _, c := range behind {
-		text = strings.ReplaceAll(text, string(c), string(c)+"\n")
+// difference says how a file differs on the two sides, or "".
+func difference(name string, sides [2]side) (string, error) {
+	old, isOld := sides[0].files[name]
+	made, isNew := sides[1].files[name]
+	words, ending := sides[0].words, filepath.Ext(name)
+	switch a, b := sides[0].codes, sides[1].codes; {
+	case !isOld:
+		return "only new writes it", nil
+	case !isNew:
+		return "only old writes it", nil
+	case bytes.Equal(old, made):
+		return "", nil
+	case ending == ".png":
+		codes := words && a != nil && b != nil && a.String() != b.String() && printsCode.MatchString(name)
+		return pictures(old, made, codes), nil
 	}
-	return text
+	text, err := sides[0].text(ending, old)
+	if err != nil {
+		return "", err
+	}
+	other, err := sides[1].text(ending, made)
+	if err != nil {
+		return "", err
+	}
+	said := fmt.Sprintf("bytes differ (%d and %d of them)", len(old), len(made))
+	switch {
+	case text != other:
+		return "differs" + textDifference(strings.Split(text, "\n"), strings.Split(other, "\n")), nil
+	case words && text != "":
+		return "", nil
+	case ending == ".pdf":
+		said += ", though the words and what is drawn are the same: words may stand elsewhere"
+	}
+	return said, nil
 }
 
+// What has words in programs' files, and what of it may differ.
 var (
+	// Two cells are no number with a comma in it.
+	cells     = regexp.MustCompile(`"(?:[^"]|"")*"|[^,\r\n]+`)
 	inQuotes  = regexp.MustCompile(`"(?:[^"\\]|\\.)*"`)
 	outside   = regexp.MustCompile(`>[^<]+<|(?:alt|title|aria-label)="[^"]*"`)
 	listCode  = regexp.MustCompile(`\blist [2-9A-HJKMNP-Z]{4}\b`) // of who sits where, beside the plan's
 	thousands = regexp.MustCompile(`\b\d{1,3}(?:[,\x{a0}\x{2009}\x{202f}]\d{3})+\b`)
+	noDigit   = regexp.MustCompile(`\D`)
 	widths    = regexp.MustCompile(`(?s)<cols>.*?</cols>| textLength="[^"]*"`) // follow the words
 )
 
-// worder takes out of words what may differ.
-type worder struct {
-	words bool
-	codes *regexp.Regexp
+// text is a file in lines, "" where it has none; with words, what may differ is taken out.
+func (s *side) text(ending string, data []byte) (string, error) {
+	switch ending {
+	case ".out", ".err", ".status", ".toml":
+		return s.plain(string(data)), nil
+	case ".csv":
+		return cells.ReplaceAllStringFunc(string(data), s.plain), nil
+	case ".json": // only what stands in quotes has words
+		text := inQuotes.ReplaceAllStringFunc(string(data), s.plain)
+		return strings.NewReplacer(",", ",\n", "{", "{\n").Replace(text), nil
+	case ".html", ".svg":
+		return s.markup(data), nil
+	case ".pdf":
+		return s.paper(data)
+	case ".xlsx":
+		return s.workbook(data)
+	}
+	return "", nil
 }
 
-func (w worder) plain(text string) string {
-	if !w.words {
+func (s *side) plain(text string) string {
+	if !s.words {
 		return text
 	}
-	if w.codes != nil {
-		text = w.codes.ReplaceAllString(text, "CODE")
+	if s.codes != nil {
+		text = s.codes.ReplaceAllString(text, "CODE")
 	}
 	text = listCode.ReplaceAllString(text, "list CODE")
-	return thousands.ReplaceAllStringFunc(text, func(number string) string {
-		return strings.Map(func(r rune) rune {
-			if r < '0' || r > '9' {
-				return -1
-			}
-			return r
-		}, number)
-	})
+	return thousands.ReplaceAllStringFunc(text, func(n string) string { return noDigit.ReplaceAllString(n, "") })
 }
 
-// table reads cell by cell: two cells are no number with a comma in it.
-func (w worder) table(data []byte) (string, error) {
-	if !w.words {
-		return string(data), nil
-	}
-	r := csv.NewReader(bytes.NewReader(data))
-	r.FieldsPerRecord, r.LazyQuotes = -1, true
-	rows, err := r.ReadAll()
-	var out strings.Builder
-	for _, row := range rows {
-		for i := range row {
-			row[i] = w.plain(row[i])
-		}
-		fmt.Fprintf(&out, "%q\n", row)
-	}
-	return out.String(), err
-}
-
-func (w worder) markup(text string) string {
-	if w.words {
+// markup has words outside tags and in what pictures are called.
+func (s *side) markup(data []byte) string {
+	text := string(data)
+	if s.words {
 		text = widths.ReplaceAllString(text, "")
 	}
-	return lines(outside.ReplaceAllStringFunc(text, w.plain), '>')
-}
-
-// paper is the text of a PDF file and, below, what is drawn on its pages. With words, they are taken one by one in the
-// order in which they were written: lines and columns are guessed from widths, which follow the words.
-func (w worder) paper(data []byte) (string, error) {
-	order := "-layout"
-	if w.words {
-		order = "-raw"
-	}
-	text, err := pdfText(data, order)
-	if err != nil {
-		return "", err
-	}
-	if w.words {
-		text = strings.Join(strings.Fields(w.plain(text)), "\n") + "\n"
-	}
-	drawn, err := drawings(data)
-	return text + drawn, err
-}
-
-// pdfText asks pdftotext (poppler), where it is there.
-func pdfText(data []byte, order string) (string, error) {
-	c := exec.Command("pdftotext", order, "-", "-")
-	c.Stdin = bytes.NewReader(data)
-	out, err := c.Output()
-	if errors.Is(err, exec.ErrNotFound) {
-		return "", nil
-	}
-	return string(out), err
-}
-
-var (
-	stream  = regexp.MustCompile(`<<([^<>]*)>>\s*stream\r?\n`)
-	page    = regexp.MustCompile(`^\d J\n`) // how the streams of pages begin, and no other
-	written = regexp.MustCompile(`(?s)\bBT .*? ET\b`)
-)
-
-// drawings are the lines and areas on the pages, without the words.
-func drawings(data []byte) (string, error) {
-	var out strings.Builder
-	for _, at := range stream.FindAllSubmatchIndex(data, -1) {
-		_, body, _ := bytes.Cut(data[at[0]:], []byte("stream"))
-		body = bytes.TrimLeft(body, "\r\n")
-		if bytes.Contains(data[at[2]:at[3]], []byte("/FlateDecode")) {
-			z, err := zlib.NewReader(bytes.NewReader(body))
-			if err != nil {
-				return "", err
-			}
-			if body, err = io.ReadAll(z); err != nil {
-				return "", err
-			}
-		} else if end := bytes.Index(body, []byte("endstream")); end >= 0 {
-			body = body[:end]
-		}
-		if page.Match(body) {
-			fmt.Fprintf(&out, "drawn on a page:\n%s", written.ReplaceAll(body, nil))
-		}
-	}
-	if out.Len() == 0 {
-		return "", errors.New("no page was found in the PDF file")
-	}
-	return out.String(), nil
+	return strings.ReplaceAll(outside.ReplaceAllStringFunc(text, s.plain), ">", ">\n")
 }
 
 // workbook is every part of an XLSX file.
-func (w worder) workbook(data []byte) (string, error) {
+func (s *side) workbook(data []byte) (string, error) {
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return "", err
 	}
 	var out strings.Builder
 	for _, f := range z.File {
-		part, err := f.Open()
+		xml, err := fs.ReadFile(z, f.Name)
 		if err != nil {
 			return "", err
 		}
-		xml, err := io.ReadAll(part)
-		if err != nil {
-			return "", err
-		}
-		fmt.Fprintf(&out, "%s:\n%s\n", f.Name, w.markup(string(xml)))
+		fmt.Fprintf(&out, "%s:\n%s\n", f.Name, s.markup(xml))
 	}
 	return out.String(), nil
+}
+
+// Of a PDF file.
+var (
+	stream  = regexp.MustCompile(`<<([^<>]*)>>\s*stream\r?\n`)
+	page    = regexp.MustCompile(`^\d J\n`) // how the streams of pages begin, and no other
+	written = regexp.MustCompile(`(?s)\bBT .*? ET\b`)
+)
+
+// paper is the text of a PDF file in the order in which it was written, where pdftotext (poppler) is there, and
+// below, the lines and areas on its pages. With words, they are taken one by one: lines are guessed from widths, which
+// follow the words.
+func (s *side) paper(data []byte) (string, error) {
+	c := exec.Command("pdftotext", "-raw", "-", "-")
+	c.Stdin = bytes.NewReader(data)
+	said, err := c.Output()
+	if err != nil && !errors.Is(err, exec.ErrNotFound) {
+		return "", err
+	}
+	text := string(said)
+	if s.words {
+		text = strings.Join(strings.Fields(s.plain(text)), "\n") + "\n"
+	}
+	drawn := ""
+	for _, at := range stream.FindAllSubmatchIndex(data, -1) {
+		body, _, _ := bytes.Cut(data[at[1]:], []byte("endstream"))
+		if bytes.Contains(data[at[2]:at[3]], []byte("/FlateDecode")) {
+			z, err := zlib.NewReader(bytes.NewReader(data[at[1]:]))
+			if err != nil {
+				return "", err
+			}
+			if body, err = io.ReadAll(z); err != nil {
+				return "", err
+			}
+		}
+		if page.Match(body) {
+			drawn += fmt.Sprintf("drawn on a page:\n%s", written.ReplaceAll(body, nil))
+		}
+	}
+	if drawn == "" {
+		return "", errors.New("no page was found in the PDF file")
+	}
+	return text + drawn, nil
 }
 
 // The line of maps on which the plan's code stands, in their own pixels from the left and from the bottom; and how far,
@@ -226,11 +196,11 @@ const codeWide, codeHigh, codeLevels = 220, 42, 24
 var printsCode = regexp.MustCompile(`(map|matter)-\d+\.png$|marks\.png$`)
 
 // pictures says where two PNG files differ. Where codes may, maps may as far as another code on them does it.
-func pictures(data [2][]byte, codes bool) string {
+func pictures(old, made []byte, codes bool) string {
 	var img [2]image.Image
-	for i := range img {
+	for i, data := range [][]byte{old, made} {
 		var err error
-		if img[i], err = png.Decode(bytes.NewReader(data[i])); err != nil {
+		if img[i], err = png.Decode(bytes.NewReader(data)); err != nil {
 			return "is no PNG picture: " + err.Error()
 		}
 	}
@@ -261,13 +231,10 @@ func pictures(data [2][]byte, codes bool) string {
 }
 
 // apart is how far two colours differ in the channel where they differ most, in levels of 255.
-func apart(a, b color.Color) int {
-	ar, ag, ab, aa := a.RGBA()
-	br, bg, bb, ba := b.RGBA()
-	most := 0
-	for _, c := range [][2]uint32{{ar, br}, {ag, bg}, {ab, bb}, {aa, ba}} {
-		d := int(c[0]>>8) - int(c[1]>>8)
-		most = max(most, d, -d)
+func apart(a, b color.Color) (most int) {
+	p, q := color.RGBAModel.Convert(a).(color.RGBA), color.RGBAModel.Convert(b).(color.RGBA)
+	for _, c := range [][2]uint8{{p.R, q.R}, {p.G, q.G}, {p.B, q.B}, {p.A, q.A}} {
+		most = max(most, int(c[0])-int(c[1]), int(c[1])-int(c[0]))
 	}
 	return most
 }
@@ -275,68 +242,32 @@ func apart(a, b color.Color) int {
 const mostLines, mostSigns = 6, 150
 
 // textDifference shows the first lines that differ.
-func textDifference(texts [2]string) string {
-	a, b := strings.Split(texts[0], "\n"), strings.Split(texts[1], "\n")
-	first := 0
-	for first < min(len(a), len(b)) && a[first] == b[first] {
-		first++
-	}
-	a, b = a[first:], b[first:]
-	for len(a) > 0 && len(b) > 0 && a[len(a)-1] == b[len(b)-1] {
-		a, b = a[:len(a)-1], b[:len(b)-1]
-	}
-	paired := len(a) == len(b) // then lines differ one by one
-	var old, other []string
-	for i := range max(len(a), len(b)) {
-		if paired && a[i] == b[i] {
+func textDifference(old, made []string) string {
+	first := alike(old, made)
+	said, shown := fmt.Sprintf(" from line %d on", first+1), 0
+	for i := first; i < max(len(old), len(made)) && shown < mostLines; i++ {
+		var a, b []rune // nothing behind the end
+		if i < len(old) {
+			a = []rune(old[i])
+		}
+		if i < len(made) {
+			b = []rune(made[i])
+		}
+		if slices.Equal(a, b) {
 			continue
 		}
-		if i < len(a) {
-			old = append(old, a[i])
-		}
-		if i < len(b) {
-			other = append(other, b[i])
-		}
+		from := max(0, alike(a, b)-mostSigns/3) // of a long line what stands around the place where it differs
+		said += fmt.Sprintf("\n    - %.*s\n    + %.*s", mostSigns, string(a[from:]), mostSigns, string(b[from:]))
+		shown++
 	}
-	var out strings.Builder
-	fmt.Fprintf(&out, " from line %d on, in %d and %d lines", first+1, len(old), len(other))
-	for i := range min(mostLines, max(len(old), len(other))) {
-		from := 0
-		if i < len(old) && i < len(other) {
-			from = same([]rune(old[i]), []rune(other[i]))
-		}
-		if i < len(old) {
-			out.WriteString("\n    - " + short(old[i], from))
-		}
-		if i < len(other) {
-			out.WriteString("\n    + " + short(other[i], from))
-		}
-	}
-	return out.String()
+	return said
 }
 
-// same counts the signs that two lines begin with alike.
-func same(a, b []rune) int {
+// alike counts what two lists begin with alike.
+func alike[T comparable](a, b []T) int {
 	n := 0
 	for n < min(len(a), len(b)) && a[n] == b[n] {
 		n++
 	}
 	return n
-}
-
-// short is what stands around a place in a line.
-func short(line string, place int) string {
-	signs := []rune(line)
-	from := 0
-	if len(signs) > mostSigns {
-		from = max(0, place-mostSigns/3)
-	}
-	out := strings.TrimSpace(string(signs[from:min(len(signs), from+mostSigns)]))
-	if from > 0 {
-		out = "…" + out
-	}
-	if from+mostSigns < len(signs) {
-		out += "…"
-	}
-	return out
 }

@@ -1,3 +1,9 @@
+// Package paper is what printed sheets stand on: type and its measuring, for pictures too, a pen, files of pages with
+// their footers, pages that fill from the top, and pieces that are cut out of a sheet. It knows no plan. Start with
+// NewFlow for running text and tables, and with NewDocument for everything that is placed by hand.
+//
+// Lengths are millimetres from the top left corner of the page, type sizes are points. The same drawing gives the same
+// bytes.
 package paper
 
 import (
@@ -10,6 +16,30 @@ import (
 
 	"github.com/jung-kurt/gofpdf"
 )
+
+// Sheet is a sheet of paper as it lies, in millimetres.
+type Sheet struct {
+	Width, Height float64
+	Edge          float64 // what stays white at every edge
+	Foot          float64 // what only the footer uses, at the lower edge
+}
+
+// Pad is from a cut, or from what stays white, to the print, in millimetres.
+const Pad = 3.5
+
+// Turned is the sheet on its side.
+func (s Sheet) Turned() Sheet {
+	s.Width, s.Height = s.Height, s.Width
+	return s
+}
+
+// Left is where running text begins, Right where it ends, Inner how wide it is.
+func (s Sheet) Left() float64  { return s.Edge + Pad }
+func (s Sheet) Right() float64 { return s.Width - s.Edge - Pad }
+func (s Sheet) Inner() float64 { return s.Right() - s.Left() }
+
+// Bottom is where a page's text ends, above the footer.
+func (s Sheet) Bottom() float64 { return s.Height - s.Foot - 1 }
 
 // printDate stands in every file, so that the same plan gives the same bytes.
 var printDate = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -134,25 +164,11 @@ func (d *Document) Show(s *Stamp, x, y float64) {
 		s.id = s.drawing.ID()
 		return
 	}
-	b := append(make([]byte, 0, 96), "q 1 0 0 1 "...)
-	b = append(appendPoints(b, x*PointsPerMM), ' ')
-	b = append(appendPoints(b, (d.Height-y-s.height)*PointsPerMM), " cm /TPL"...)
-	d.pdf.RawWriteStr(string(append(append(b, s.id...), " Do Q"...)))
+	left, foot := points(x*PointsPerMM), points((d.Height-y-s.height)*PointsPerMM)
+	d.pdf.RawWriteStr("q 1 0 0 1 " + left + " " + foot + " cm /TPL" + s.id + " Do Q")
 }
 
-// appendPoints writes v with at most two digits behind the point, as the library does.
-func appendPoints(b []byte, v float64) []byte {
-	n := int64(math.Round(v * 100))
-	if n < 0 {
-		b = append(b, '-')
-		n = -n
-	}
-	b = strconv.AppendInt(b, n/100, 10)
-	if n %= 100; n != 0 {
-		b = append(b, '.', byte('0'+n/10))
-		if n%10 != 0 {
-			b = append(b, byte('0'+n%10))
-		}
-	}
-	return b
+// points is a length with at most two digits behind the point, as the library writes it.
+func points(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64) // −0 is 0
 }

@@ -4,9 +4,9 @@ import (
 	"bytes"
 	"compress/zlib"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
-	"slices"
 	"strconv"
 )
 
@@ -15,126 +15,80 @@ const leastPacked = 200
 
 var (
 	errNoTable   = errors.New("the file has no cross-reference table")
+	objectNumber = regexp.MustCompile(`^(\d+) 0 obj\n`)
 	streamLength = regexp.MustCompile(`/Length (\d+)`)
-	streamWord   = []byte("stream\n")
 )
 
 // pack writes a finished file with its plain streams compressed (ISO 32000-1, 7.4.4, and the table of 7.5.4). The
 // library makes a new compressor for every page, which costs ten times the drawing; here one serves the whole
 // file.
 func pack(w io.Writer, file []byte) error {
-	starts, table, err := objectStarts(file)
-	if err != nil {
-		return err
-	}
-	order := make([]int, 0, len(starts)) // objects as they lie in the file
-	for n := range starts {
-		if starts[n] > 0 {
-			order = append(order, n)
-		}
-	}
-	slices.SortFunc(order, func(a, b int) int { return starts[a] - starts[b] })
 	packer, err := zlib.NewWriterLevel(io.Discard, zlib.BestSpeed)
 	if err != nil {
 		return err
 	}
-	out := make([]byte, 0, len(file))
-	moved := make([]int, len(starts))
-	from := 0
-	for i, n := range order {
-		end := table
-		if i+1 < len(order) {
-			end = starts[order[i+1]]
+	var places []int // of objects by number, 0 where there is none
+	first := bytes.IndexByte(file, '\n') + 1
+	out, rest := append(make([]byte, 0, len(file)), file[:first]...), file[first:]
+	for m := objectNumber.FindSubmatch(rest); m != nil; m = objectNumber.FindSubmatch(rest) {
+		n, err := strconv.Atoi(string(m[1]))
+		if err != nil || n > len(file) {
+			return errNoTable
 		}
-		if i == 0 {
-			out = append(out, file[:starts[n]]...)
+		if n >= len(places) {
+			places = append(places, make([]int, n+1-len(places))...)
 		}
-		moved[n] = len(out)
-		out, err = appendObject(out, file[starts[n]:end], packer)
-		if err != nil {
+		places[n] = len(out)
+		if out, rest, err = packObject(out, rest, packer); err != nil {
 			return err
 		}
-		from = end
 	}
-	out = appendTable(out, file[from:], moved)
-	_, err = w.Write(out)
+	lines := bytes.SplitAfter(rest, []byte("\n"))
+	if string(lines[0]) != "xref\n" || len(lines) < 2+len(places) {
+		return errNoTable
+	}
+	table := len(out)
+	out = append(append(out, lines[0]...), lines[1]...)
+	for n, line := range lines[2 : 2+len(places)] {
+		if places[n] > 0 {
+			line = fmt.Appendf(nil, "%010d%s", places[n], line[10:])
+		}
+		out = append(out, line...)
+	}
+	trailer, _, _ := bytes.Cut(bytes.Join(lines[2+len(places):], nil), []byte("startxref\n"))
+	_, err = w.Write(fmt.Appendf(append(out, trailer...), "startxref\n%d\n%%%%EOF\n", table))
 	return err
 }
 
-// objectStarts reads the table: where each object begins, 0 where there is none, and where the table does.
-func objectStarts(file []byte) (starts []int, table int, err error) {
-	_, tail, found := bytes.Cut(file[max(0, len(file)-64):], []byte("startxref\n"))
-	digits, _, ended := bytes.Cut(tail, []byte("\n"))
-	table, err = strconv.Atoi(string(digits))
-	if !found || !ended || err != nil || table <= 0 || table > len(file) {
-		return nil, 0, errNoTable
+// packObject adds the first object of what is left, its stream compressed where it is plain and worth it.
+func packObject(out, rest []byte, packer *zlib.Writer) (added, left []byte, err error) {
+	const begin, finish = "stream\n", "endobj\n"
+	from, end := bytes.Index(rest, []byte(begin))+len(begin), bytes.Index(rest, []byte(finish))+len(finish)
+	if from < len(begin) || from > end {
+		return append(out, rest[:end]...), rest[end:], nil
 	}
-	lines := bytes.Split(file[table:], []byte("\n"))
-	if len(lines) < 3 || string(lines[0]) != "xref" {
-		return nil, 0, errNoTable
-	}
-	for _, line := range lines[2:] {
-		if len(line) < 18 || line[10] != ' ' {
-			break
-		}
-		at, err := strconv.Atoi(string(line[:10]))
-		if err != nil || at > table || line[17] == 'n' && at == 0 {
-			return nil, 0, errNoTable
-		}
-		starts = append(starts, at)
-	}
-	return starts, table, nil
-}
-
-// appendObject adds one object, its stream compressed where that makes it shorter.
-func appendObject(out, object []byte, packer *zlib.Writer) ([]byte, error) {
-	at := bytes.Index(object, streamWord)
-	if at < 0 || bytes.Contains(object[:at], []byte("/Filter")) {
-		return append(out, object...), nil
-	}
-	m := streamLength.FindSubmatchIndex(object[:at])
+	m := streamLength.FindSubmatchIndex(rest[:from])
 	if m == nil {
-		return append(out, object...), nil
+		return nil, nil, errNoTable
 	}
-	n, err := strconv.Atoi(string(object[m[2]:m[3]]))
-	from := at + len(streamWord)
-	if err != nil || n < leastPacked || from+n > len(object) {
-		return append(out, object...), nil
+	size, err := strconv.Atoi(string(rest[m[2]:m[3]]))
+	if err != nil || from+size > len(rest) {
+		return nil, nil, errNoTable
+	}
+	to := from + size
+	end = to + bytes.Index(rest[to:], []byte(finish)) + len(finish)
+	if size < leastPacked || bytes.Contains(rest[:from], []byte("/Filter")) {
+		return append(out, rest[:end]...), rest[end:], nil
 	}
 	var short bytes.Buffer
 	packer.Reset(&short)
-	if _, err := packer.Write(object[from : from+n]); err != nil {
-		return nil, err
+	if _, err := packer.Write(rest[from:to]); err != nil {
+		return nil, nil, err
 	}
 	if err := packer.Close(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	out = append(out, object[:m[0]]...)
-	out = append(out, "/Filter /FlateDecode /Length "...)
-	out = strconv.AppendInt(out, int64(short.Len()), 10)
-	out = append(out, object[m[1]:from]...)
-	out = append(out, short.Bytes()...)
-	return append(out, object[from+n:]...), nil
-}
-
-// appendTable writes the table anew; tail is the old one with the trailer.
-func appendTable(out, tail []byte, moved []int) []byte {
-	table := len(out)
-	lines := bytes.SplitAfter(tail, []byte("\n"))
-	out = append(append(out, lines[0]...), lines[1]...)
-	for n, at := range moved {
-		if at == 0 {
-			out = append(out, lines[2+n]...)
-			continue
-		}
-		digits := strconv.Itoa(at)
-		out = append(out, "0000000000"[:10-len(digits)]...)
-		out = append(out, digits...)
-		out = append(out, lines[2+n][10:]...)
-	}
-	rest := bytes.Join(lines[2+len(moved):], nil)
-	before, _, _ := bytes.Cut(rest, []byte("startxref\n"))
-	out = append(append(out, before...), "startxref\n"...)
-	out = strconv.AppendInt(out, int64(table), 10)
-	return append(out, "\n%%EOF\n"...)
+	out = fmt.Appendf(append(out, rest[:m[0]]...), "/Filter /FlateDecode /Length %d", short.Len())
+	out = append(append(out, rest[m[1]:from]...), short.Bytes()...)
+	return append(out, rest[to:end]...), rest[end:], nil
 }

@@ -136,7 +136,7 @@ func TestPatternsDiffer(t *testing.T) {
 // Numbers have two digits at most, as the library writes them.
 func TestNumbersInPoints(t *testing.T) {
 	for v, want := range map[float64]string{0: "0", 1: "1", 12.345: "12.35", -0.5: "-0.5", 100.1: "100.1", -3.07: "-3.07", 0.004: "0"} {
-		if got := string(appendPoints(nil, v)); got != want {
+		if got := points(v); got != want {
 			t.Errorf("%v is written %s, want %s", v, got, want)
 		}
 	}

@@ -51,64 +51,50 @@ func (p *Pen) pattern(x, y, w, h float64, index int, c colour.RGB) {
 	p.Fill(c)
 	p.StrokeWidth(step * 0.2)
 	switch index {
-	case 0: // plain
 	case 1:
-		p.diagonals(x, y, w, h, step*1.4, true)
+		p.slanted(x, y+h, y, w, h, step*1.4)
 	case 2:
-		p.dots(x, y, w, h, step, false)
+		p.dots(x, y, w, h, step, Area)
 	case 3:
-		p.horizontals(x, y, w, h, step)
+		p.level(x, y, w, h, step)
 	case 4:
-		p.diagonals(x, y, w, h, step*1.8, true)
-		p.diagonals(x, y, w, h, step*1.8, false)
+		p.slanted(x, y+h, y, w, h, step*1.8)
+		p.slanted(x, y, y+h, w, h, step*1.8)
 	case 5:
-		p.verticals(x, y, w, h, step)
+		p.slanted(x, y, y+h, w, 0, step)
 	case 6:
-		p.dots(x, y, w, h, step*1.5, true)
+		p.dots(x, y, w, h, step*1.5, Outline)
 	case 7:
-		p.diagonals(x, y, w, h, step*1.4, false)
+		p.slanted(x, y, y+h, w, h, step*1.4)
 	case 8:
-		p.horizontals(x, y, w, h, step*1.3)
-		p.verticals(x, y, w, h, step*1.3)
+		p.level(x, y, w, h, step*1.3)
+		p.slanted(x, y, y+h, w, 0, step*1.3)
 	case 9:
 		p.StrokeWidth(step * 0.7)
-		p.horizontals(x, y, w, h, step*2)
+		p.level(x, y, w, h, step*2)
 	}
 }
 
-func (p *Pen) horizontals(x, y, w, h, step float64) {
+// level lines fill a rectangle.
+func (p *Pen) level(x, y, w, h, step float64) {
 	for v := step / 2; v < h; v += step {
 		p.Line(x, y+v, x+w, y+v)
 	}
 }
 
-func (p *Pen) verticals(x, y, w, h, step float64) {
-	for u := step / 2; u < w; u += step {
-		p.Line(x+u, y, x+u, y+h)
+// slanted lines go from one height to the other, and so far to the right on that way.
+func (p *Pen) slanted(x, from, to, w, aside, step float64) {
+	for u := step / 2; u < w+aside; u += step {
+		p.Line(x+u-aside, from, x+u, to)
 	}
 }
 
-// diagonals rise to the right, or fall.
-func (p *Pen) diagonals(x, y, w, h, step float64, rise bool) {
-	for u := step / 2; u < w+h; u += step {
-		if rise {
-			p.Line(x+u-h, y+h, x+u, y)
-		} else {
-			p.Line(x+u-h, y, x+u, y+h)
-		}
-	}
-}
-
-// dots are small squares, or with open their outlines, in staggered rows.
-func (p *Pen) dots(x, y, w, h, step float64, open bool) {
+// dots are small squares in staggered rows, in a style.
+func (p *Pen) dots(x, y, w, h, step float64, style string) {
 	side := step * 0.4
 	for row, v := 0, step/2; v < h; row, v = row+1, v+step {
 		for u := step/2 + float64(row%2)*step/2; u < w; u += step {
-			if open {
-				p.Box(x+u-side/2, y+v-side/2, side, side)
-			} else {
-				p.Filled(x+u-side/2, y+v-side/2, side, side)
-			}
+			p.pdf.Rect(x+u-side/2, y+v-side/2, side, side, style)
 		}
 	}
 }

@@ -114,7 +114,7 @@ func (p *Pen) Inside(x, y, w, h float64, draw func()) {
 
 // Hatched fills the rectangle with lines that rise to the right, step apart.
 func (p *Pen) Hatched(x, y, w, h, step float64) {
-	p.Inside(x, y, w, h, func() { p.diagonals(x, y, w, h, step, true) })
+	p.Inside(x, y, w, h, func() { p.slanted(x, y+h, y, w, h, step) })
 }
 
 // Cuts makes the lines that draw draws those along which paper is cut: grey and dashed.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"math"
 	"strconv"
+	"strings"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/advice"
@@ -107,40 +108,28 @@ func (j *jsonWriter) list(n int, entry func(i int)) {
 
 func pair(a, b int) string { return fmt.Sprintf("[%d,%d]", a, b) }
 
-// decimal is v rounded to so many digits, the shortest way.
-func decimal(v float64, digits int) string { return string(appendRounded(nil, v, digits)) }
-
-func decimals[F float32 | float64](list []F, digits int) string {
-	b := []byte("[")
-	for i, v := range list {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = appendRounded(b, float64(v), digits)
+// decimal is v with at most so many digits after the point and nothing that need not be there; JSON has no NaN or
+// infinity, they become 0.
+func decimal(v float64, digits int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "0"
 	}
-	return string(append(b, ']'))
+	said := strconv.FormatFloat(v, 'f', digits, 64)
+	if digits > 0 {
+		said = strings.TrimSuffix(strings.TrimRight(said, "0"), ".")
+	}
+	if said == "-0" {
+		return "0"
+	}
+	return said
 }
 
-// appendRounded writes v with at most so many digits after the point and
-// nothing that need not be there; JSON has no NaN or infinity, they become 0.
-func appendRounded(b []byte, v float64, digits int) []byte {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return append(b, '0')
+func decimals[F float32 | float64](list []F, digits int) string {
+	all := make([]string, len(list))
+	for i, v := range list {
+		all[i] = decimal(float64(v), digits)
 	}
-	from := len(b)
-	b = strconv.AppendFloat(b, v, 'f', digits, 64)
-	if digits > 0 {
-		for b[len(b)-1] == '0' {
-			b = b[:len(b)-1]
-		}
-		if b[len(b)-1] == '.' {
-			b = b[:len(b)-1]
-		}
-	}
-	if string(b[from:]) == "-0" {
-		b = append(b[:from], '0')
-	}
-	return b
+	return "[" + strings.Join(all, ",") + "]"
 }
 
 func (j *jsonWriter) camera(v *camera.View) {

@@ -100,7 +100,13 @@ func ReadPlan(r io.Reader) (*PlanFile, error) {
 	}
 	var f PlanFile
 	if err := json.Unmarshal(data, &f); err != nil {
-		return nil, badJSON(err)
+		if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
+			return nil, badPlan("broken after %d bytes", syntax.Offset)
+		}
+		if kind, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
+			return nil, badPlan("%s holds a %s", kind.Field, kind.Value)
+		}
+		return nil, badPlan("broken")
 	}
 	if err := f.check(); err != nil {
 		return nil, err
@@ -113,18 +119,6 @@ func badPlan(why string, numbers ...any) error {
 		What: "this is no plan that build wrote: " + fmt.Sprintf(why, numbers...),
 		Hint: "run build again and take its plan.json",
 	}
-}
-
-func badJSON(err error) error {
-	var syntax *json.SyntaxError
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &syntax):
-		return badPlan("broken after %d bytes", syntax.Offset)
-	case errors.As(err, &kind):
-		return badPlan("%s holds a %s", kind.Field, kind.Value)
-	}
-	return badPlan("broken")
 }
 
 // check holds all lists against each other.

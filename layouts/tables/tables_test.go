@@ -276,7 +276,7 @@ func TestRounded(t *testing.T) {
 		{0, 4, "0"}, {1, 4, "1"}, {-1e-9, 6, "0"}, {0.1 + 0.2, 6, "0.3"}, {1234.56785, 4, "1234.5678"}, {-2.5, 0, "-2"}, {100, 1, "100"},
 		{math.NaN(), 2, "0"}, {math.Inf(-1), 2, "0"}, {1e-12, 12, "0.000000000001"},
 	} {
-		if got := string(appendRounded(nil, c.v, c.digits)); got != c.want {
+		if got := decimal(c.v, c.digits); got != c.want {
 			t.Errorf("%v to %d digits is %s, want %s", c.v, c.digits, got, c.want)
 		}
 	}

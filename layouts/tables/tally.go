@@ -33,10 +33,8 @@ func Tally(w io.Writer, p *mosaic.Plan) error {
 		name  string
 		write func(*tallySheet)
 	}{{"cards", t.cards}, {"sheets", t.sheets}, {"buy", t.buy}} {
-		if sheet.name != "cards" {
-			if _, err := f.NewSheet(sheet.name); err != nil {
-				return err
-			}
+		if _, err := f.NewSheet(sheet.name); err != nil { // that which is there stays
+			return err
 		}
 		s := &tallySheet{}
 		sheet.write(s)
@@ -69,14 +67,11 @@ func (s *tallySheet) add(cells ...excelize.Cell) { s.lines = append(s.lines, cel
 func (t *tallyBook) put(name string, s *tallySheet) error {
 	f := t.file
 	for i := range s.lines[0] {
-		column, err := excelize.ColumnNumberToName(i + 1)
-		if err != nil {
-			return err
-		}
 		wide := 12.0
 		if i < len(s.widths) {
 			wide = s.widths[i]
 		}
+		column, _ := excelize.ColumnNumberToName(i + 1)
 		if err := f.SetColWidth(name, column, column, wide); err != nil {
 			return err
 		}
@@ -86,40 +81,32 @@ func (t *tallyBook) put(name string, s *tallySheet) error {
 			if c.Value == nil {
 				continue
 			}
-			at, err := excelize.CoordinatesToCellName(k+1, i+1)
-			if err == nil {
-				err = f.SetCellValue(name, at, c.Value) // text is never a formula
+			at := cellName(k+1, i+1)
+			if err := f.SetCellValue(name, at, c.Value); err != nil { // text is never a formula
+				return err
 			}
-			if err == nil {
-				err = f.SetCellStyle(name, at, at, c.StyleID)
-			}
-			if err != nil {
+			if err := f.SetCellStyle(name, at, at, c.StyleID); err != nil {
 				return err
 			}
 		}
 	}
-	corner, err := excelize.CoordinatesToCellName(s.ids+1, 2)
-	if err != nil {
-		return err
+	panes := excelize.Panes{
+		Freeze: true, XSplit: s.ids, YSplit: 1, TopLeftCell: cellName(s.ids+1, 2), ActivePane: "bottomRight",
 	}
-	panes := excelize.Panes{Freeze: true, XSplit: s.ids, YSplit: 1, TopLeftCell: corner, ActivePane: "bottomRight"}
 	if err := f.SetPanes(name, &panes); err != nil {
 		return err
 	}
-	last, err := excelize.CoordinatesToCellName(len(s.lines[0]), len(s.lines))
-	if err != nil {
-		return err
-	}
-	return f.AutoFilter(name, "A1:"+last, nil)
+	return f.AutoFilter(name, "A1:"+cellName(len(s.lines[0]), len(s.lines)), nil)
 }
 
-func (t *tallyBook) head(words string) excelize.Cell {
-	return excelize.Cell{StyleID: t.styles.header, Value: words}
+// strong is a head, or a sum.
+func (t *tallyBook) strong(v any) excelize.Cell {
+	return excelize.Cell{StyleID: t.styles.header, Value: v}
 }
 
 func (t *tallyBook) heads(words ...string) (cells []excelize.Cell) {
 	for _, w := range words {
-		cells = append(cells, t.head(w))
+		cells = append(cells, t.strong(w))
 	}
 	return cells
 }
@@ -127,7 +114,7 @@ func (t *tallyBook) heads(words ...string) (cells []excelize.Cell) {
 // headOf names a colour or a card on its first colour.
 func (t *tallyBook) headOf(words string, colour int) excelize.Cell {
 	if colour < 0 {
-		return t.head(words)
+		return t.strong(words)
 	}
 	return excelize.Cell{StyleID: t.styles.colours[colour], Value: words}
 }
@@ -137,10 +124,6 @@ func (t *tallyBook) id(words string) excelize.Cell {
 }
 
 func count(n int) excelize.Cell { return excelize.Cell{Value: n} }
-
-func (t *tallyBook) strong(n int) excelize.Cell {
-	return excelize.Cell{StyleID: t.styles.header, Value: n}
-}
 
 // What a line of a tally is.
 const (
@@ -160,7 +143,7 @@ func (t *tallyBook) cards(s *tallySheet) {
 	for _, c := range t.plan.Cards {
 		head = append(head, t.headOf(c.ID, int(c.Sides[0])))
 	}
-	s.add(append(head, t.head("cards"))...)
+	s.add(append(head, t.strong("cards"))...)
 	t.counted(s, len(t.plan.Cards), func(r *mosaic.RowTally) []int { return r.Cards })
 }
 
@@ -192,14 +175,14 @@ func (t *tallyBook) counted(s *tallySheet, columns int, of func(*mosaic.RowTally
 
 // line adds counts with their sum; that of all is bold.
 func (t *tallyBook) line(s *tallySheet, what, section, row string, counts []int) {
-	cell := count
-	if what == lineAll {
-		cell = t.strong
-	}
 	cells := []excelize.Cell{t.id(what), t.id(section), t.id(row)}
 	sum := 0
 	for _, n := range counts {
-		cells = append(cells, cell(n))
+		cell := count(n)
+		if what == lineAll {
+			cell = t.strong(n)
+		}
+		cells = append(cells, cell)
 		sum += n
 	}
 	s.add(append(cells, t.strong(sum))...)
@@ -213,7 +196,7 @@ func (t *tallyBook) sheets(s *tallySheet) {
 	for _, l := range bill.Lines {
 		head = append(head, t.headOf(t.stockName(l.Colour), l.Colour))
 	}
-	s.add(append(head, t.head("sheets"))...)
+	s.add(append(head, t.strong("sheets"))...)
 	_, names := t.counted(s, len(bill.Lines), func(r *mosaic.RowTally) []int { return t.stockOf(r.Cards) })
 	if len(bill.Lines) == 0 {
 		return
@@ -289,7 +272,7 @@ func (t *tallyBook) buy(s *tallySheet) {
 		total = t.money(bill.GoodsCents)
 	}
 	last([]excelize.Cell{
-		t.head("all"), t.strong(all[0]), t.strong(all[1]), t.strong(all[2]), t.strong(all[0] + all[1] + all[2]),
+		t.strong("all"), t.strong(all[0]), t.strong(all[1]), t.strong(all[2]), t.strong(all[0] + all[1] + all[2]),
 	}, total)
 }
 

@@ -1,7 +1,9 @@
 package tables
 
 import (
+	"cmp"
 	"io"
+	"slices"
 	"strconv"
 
 	"github.com/xuri/excelize/v2"
@@ -16,19 +18,13 @@ func Workbook(w io.Writer, p *mosaic.Plan) error {
 	f := excelize.NewFile()
 	defer f.Close()
 	const sheet = "seats"
-	if err := f.SetSheetName("Sheet1", sheet); err != nil {
-		return err
-	}
 	styles, err := colourStyles(f, p)
 	if err != nil {
 		return err
 	}
-	last, err := excelize.CoordinatesToCellName(len(header(p)), len(p.Order)+1)
-	if err != nil {
-		return err
-	}
-	// First: later the library reads all rows in again to add it.
-	if err := f.AutoFilter(sheet, "A1:"+last, nil); err != nil {
+	// The filter comes first: later the library reads all rows in again to add it.
+	table := "A1:" + cellName(len(header(p)), len(p.Order)+1)
+	if err := cmp.Or(f.SetSheetName("Sheet1", sheet), f.AutoFilter(sheet, table, nil)); err != nil {
 		return err
 	}
 	out, err := f.NewStreamWriter(sheet)
@@ -44,6 +40,12 @@ func Workbook(w io.Writer, p *mosaic.Plan) error {
 	return f.Write(w)
 }
 
+// cellName is "B7" for column 2 and row 7; the library refuses the "" of a place that is on no sheet.
+func cellName(column, row int) string {
+	name, _ := excelize.CoordinatesToCellName(column, row)
+	return name
+}
+
 // styles are the looks of the workbook's cells, by colour of the palette and for the header.
 type styles struct {
 	header  int
@@ -53,42 +55,34 @@ type styles struct {
 }
 
 func colourStyles(f *excelize.File, p *mosaic.Plan) (s styles, err error) {
-	s.header, err = f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}})
-	if err != nil {
-		return s, err
+	add := func(look excelize.Style) (id int) {
+		if err == nil {
+			id, err = f.NewStyle(&look)
+		}
+		return id
 	}
 	const asText, twoDecimals = 49, 2 // built-in number formats (ECMA-376 part 1, 18.8.30)
-	if s.text, err = f.NewStyle(&excelize.Style{NumFmt: asText}); err != nil {
-		return s, err
-	}
-	if s.money, err = f.NewStyle(&excelize.Style{NumFmt: twoDecimals}); err != nil {
-		return s, err
-	}
+	s.header = add(excelize.Style{Font: &excelize.Font{Bold: true}})
+	s.text = add(excelize.Style{NumFmt: asText})
+	s.money = add(excelize.Style{NumFmt: twoDecimals})
 	for _, c := range p.Stunt.Colours {
 		ink := "#000000"
 		if c.RGB.Linear().Luminance() < 0.179 { // where black and white stand out alike (WCAG contrast)
 			ink = "#ffffff"
 		}
-		id, err := f.NewStyle(&excelize.Style{
+		s.colours = append(s.colours, add(excelize.Style{
 			Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{c.RGB.Hex()}},
 			Font: &excelize.Font{Color: ink},
-		})
-		if err != nil {
-			return s, err
-		}
-		s.colours = append(s.colours, id)
+		}))
 	}
-	return s, nil
+	return s, err
 }
 
 func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
-	for i, wide := range []float64{8, 16, 12, 8, 8, 12, 10} {
+	names := header(p)
+	widths := append([]float64{8, 16, 12, 8, 8, 12, 10}, slices.Repeat([]float64{14}, 2*len(p.Cues))...)
+	for i, wide := range widths {
 		if err := out.SetColWidth(i+1, i+1, wide); err != nil {
-			return err
-		}
-	}
-	if len(p.Cues) > 0 {
-		if err := out.SetColWidth(8, 7+2*len(p.Cues), 14); err != nil {
 			return err
 		}
 	}
@@ -96,7 +90,6 @@ func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
 	if err := out.SetPanes(&panes); err != nil {
 		return err
 	}
-	names := header(p)
 	cells := make([]any, len(names))
 	for i, n := range names {
 		cells[i] = excelize.Cell{StyleID: s.header, Value: n}
@@ -104,7 +97,7 @@ func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
 	if err := out.SetRow("A1", cells); err != nil {
 		return err
 	}
-	line := make([]string, 0, len(names))
+	var line []string
 	for k, seat := range p.Order {
 		line = record(line[:0], p, k, seat)
 		for i, text := range line {

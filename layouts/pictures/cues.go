@@ -2,14 +2,14 @@ package pictures
 
 import (
 	"bufio"
-	"compress/lzw"
-	"encoding/binary"
+	"bytes"
+	"cmp"
 	"fmt"
 	"image"
 	"image/color"
+	"image/gif"
 	"io"
 	"math"
-	"math/bits"
 	"slices"
 	"time"
 
@@ -70,8 +70,11 @@ type frame struct {
 	at       int // hundredths of a second from the beginning
 	was, now int // stills
 	step     uint8
-	steps    []uint8 // by seat, from 1: the frame of a wave at which it moves; nil = all do at once
+	wave     *wave // nil = all move at once
 }
+
+// wave says, counted from 1, at which of its frames a seat moves, and from its first frame on, at which a pixel turns.
+type wave struct{ seats, pixels []uint8 }
 
 func newMoving(p *mosaic.Plan) (*moving, error) {
 	v, err := viewOf(p, 0)
@@ -144,20 +147,20 @@ func (m *moving) wave(cue, was int, at func(time.Duration) int) {
 	}
 	slices.Sort(all)
 	starts := thinned(slices.Compact(all))
-	steps := make([]uint8, len(seats))
+	w := &wave{seats: make([]uint8, len(seats))}
 	for s := range seats {
 		if seats[s].Use == seating.UseCard {
 			n, exact := slices.BinarySearch(starts, moments[s])
 			if !exact {
 				n-- // between two frames: the one before
 			}
-			steps[s] = uint8(n + 1)
+			w.seats[s] = uint8(n + 1)
 		}
 	}
 	for n, start := range starts {
-		f := frame{at: start, was: was, now: cue + 1, step: uint8(n + 1), steps: steps}
+		f := frame{at: start, was: was, now: cue + 1, step: uint8(n + 1), wave: w}
 		if n+1 == len(starts) {
-			f.steps = nil // everybody has moved
+			f.wave = nil // everybody has moved
 		}
 		m.frames = append(m.frames, f)
 	}
@@ -201,11 +204,10 @@ func (m *moving) write(w io.Writer) error {
 	shown := make([]uint8, m.view.Width*m.view.Height) // what has been written
 	next := slices.Clone(m.stills[rest])
 	was, began := []uint8(nil), 0
-	var wave turning
 	for i := range m.frames {
 		f := &m.frames[i]
 		if i > 0 {
-			wave = m.compose(next, f, wave)
+			m.compose(next, f)
 			if slices.Equal(next, shown) {
 				continue // the same picture stands on
 			}
@@ -221,45 +223,46 @@ func (m *moving) write(w io.Writer) error {
 
 // show writes what differs from what was there; nil = nothing was.
 func (m *moving) show(g *gifWriter, was, now []uint8, hundredths int) {
-	r := changed(was, now, m.view.Width, m.view.Height)
-	pix := make([]uint8, 0, r.Dx()*r.Dy())
-	for y := r.Min.Y; y < r.Max.Y; y++ {
-		for x := r.Min.X; x < r.Max.X; x++ {
-			k := y*m.view.Width + x
-			if was != nil && g.transparent && was[k] == now[k] {
-				pix = append(pix, g.clear)
-			} else {
-				pix = append(pix, now[k])
-			}
+	wide := m.view.Width
+	img := image.NewPaletted(image.Rect(0, 0, wide, m.view.Height), g.palette)
+	if was != nil {
+		img = image.NewPaletted(changed(was, now, wide), g.palette)
+	}
+	for i := range img.Pix {
+		k := (img.Rect.Min.Y+i/img.Stride)*wide + img.Rect.Min.X + i%img.Stride
+		if img.Pix[i] = now[k]; was != nil && g.transparent && was[k] == now[k] {
+			img.Pix[i] = uint8(len(g.palette) - 1)
 		}
 	}
-	g.frame(r, pix, hundredths)
+	g.show(img, hundredths)
 }
 
-// turning says at which step of a wave each pixel turns.
-type turning struct {
-	was, now int
-	pixels   []uint8
+// changed is the smallest rectangle outside which both pictures are alike; they are not alike.
+func changed(was, now []uint8, width int) (r image.Rectangle) {
+	for k, c := range now {
+		if c != was[k] {
+			r = r.Union(image.Rect(k%width, k/width, k%width+1, k/width+1))
+		}
+	}
+	return r
 }
 
 // compose puts a frame together: what comes up, where whoever is seen there has moved.
-func (m *moving) compose(to []uint8, f *frame, wave turning) turning {
+func (m *moving) compose(to []uint8, f *frame) {
 	was, now := m.stills[f.was], m.stills[f.now]
-	if f.steps == nil {
+	if f.wave == nil {
 		copy(to, now)
-		return wave
+		return
 	}
-	if wave.pixels == nil || wave.was != f.was || wave.now != f.now {
-		wave = turning{f.was, f.now, m.turns(f)}
+	if f.wave.pixels == nil {
+		f.wave.pixels = m.turns(f)
 	}
-	for k, step := range wave.pixels {
+	for k, step := range f.wave.pixels {
+		to[k] = was[k]
 		if step != 0 && step <= f.step {
 			to[k] = now[k]
-		} else {
-			to[k] = was[k]
 		}
 	}
-	return wave
 }
 
 // turns are the steps at which pixels turn: that of whoever is seen there afterwards, or
@@ -268,7 +271,7 @@ func (m *moving) turns(f *frame) []uint8 {
 	film := newFilm(m.view)
 	of := func(still int) []uint8 {
 		s := studioOf(m.plan, still-1, film, m.pal)
-		s.film.marked, s.marks = true, f.steps
+		s.film.marked, s.marks = true, f.wave.seats
 		s.dress()
 		return s.film.developMarks()
 	}
@@ -284,162 +287,58 @@ func (m *moving) turns(f *frame) []uint8 {
 // longestDelay is what one frame can stand, in hundredths of a second.
 const longestDelay = 1<<16 - 1
 
-// gifWriter writes a GIF that plays for ever (GIF89a specification, W3C copy), frame by frame, so
-// that no more than one is in memory. All frames share one palette, and each holds only the
-// rectangle in which anything changes, what does not change in it being transparent.
+// gifWriter writes a GIF that plays for ever, frame by frame, so that no more than one is in memory: the library makes
+// each a file of its own, out of which it is taken. All frames share one palette, and each holds only the rectangle in
+// which anything changes, what does not change in it being transparent.
 type gifWriter struct {
-	out         *bufio.Writer
+	out         *bufio.Writer // errors stay in it until Flush
 	err         error
-	width       int
-	clear       uint8 // the transparent entry, where there is room for one
+	size        image.Point
+	palette     color.Palette // with the transparent entry at its end, where there is room for one
 	transparent bool
-	bits        int // of a palette entry, at least 2
+	begun       bool
 }
 
 func newGIF(w io.Writer, width, height int, colours color.Palette) *gifWriter {
-	g := &gifWriter{
-		out: bufio.NewWriter(w), width: width, clear: uint8(len(colours)), transparent: len(colours) < maxColours,
+	g := &gifWriter{out: bufio.NewWriter(w), size: image.Pt(width, height), palette: colours}
+	if g.transparent = len(colours) < maxColours; g.transparent {
+		g.palette = append(g.palette, color.RGBA{})
 	}
-	g.bits = max(2, bits.Len(uint(min(len(colours)+1, maxColours)-1)))
-	g.put([]byte("GIF89a"))
-	g.words(width, height)
-	g.put([]byte{0x80 | 7<<4 | byte(g.bits-1), 0, 0}) // a palette for all, 8 bits a channel
-	table := make([]byte, 3<<g.bits)
-	for i, c := range colours {
-		r, gr, b, _ := c.RGBA()
-		table[3*i], table[3*i+1], table[3*i+2] = uint8(r>>8), uint8(gr>>8), uint8(b>>8)
-	}
-	g.put(table)
-	g.put([]byte("\x21\xff\x0bNETSCAPE2.0\x03\x01\x00\x00\x00")) // again and again
 	return g
 }
 
-func (g *gifWriter) put(data []byte) {
-	if g.err == nil {
-		_, g.err = g.out.Write(data)
-	}
-}
-
-func (g *gifWriter) words(values ...int) {
-	for _, v := range values {
-		g.put(binary.LittleEndian.AppendUint16(nil, uint16(v)))
-	}
-}
-
-// frame shows the pixels of a rectangle, row by row, for so many hundredths of a second.
-func (g *gifWriter) frame(r image.Rectangle, pix []uint8, hundredths int) {
-	g.picture(r, pix, min(hundredths, longestDelay))
+// show shows a picture for so many hundredths of a second.
+func (g *gifWriter) show(img *image.Paletted, hundredths int) {
+	g.picture(img, min(hundredths, longestDelay))
 	for hundredths -= longestDelay; hundredths > 0; hundredths -= longestDelay {
 		// The picture stands longer than one frame can: its first pixel once more.
-		g.picture(image.Rectangle{r.Min, r.Min.Add(image.Pt(1, 1))}, pix[:1], min(hundredths, longestDelay))
+		first := image.Rectangle{img.Rect.Min, img.Rect.Min.Add(image.Pt(1, 1))}
+		g.picture(img.SubImage(first).(*image.Paletted), min(hundredths, longestDelay))
 	}
 }
 
-func (g *gifWriter) picture(r image.Rectangle, pix []uint8, hundredths int) {
-	const keep = 1 << 2 // the frame stays where the next one says nothing
-	control := []byte{0x21, 0xf9, 4, keep, 0, 0, 0, 0}
-	binary.LittleEndian.PutUint16(control[4:], uint16(hundredths))
-	if g.transparent {
-		control[3] |= 1
-		control[6] = g.clear
-	}
-	g.put(control)
-	g.put([]byte{0x2c})
-	g.words(r.Min.X, r.Min.Y, r.Dx(), r.Dy())
-	g.put([]byte{0, byte(g.bits)})
-	if g.err != nil {
+func (g *gifWriter) picture(img *image.Paletted, hundredths int) {
+	var whole bytes.Buffer
+	err := gif.EncodeAll(&whole, &gif.GIF{
+		Image: []*image.Paletted{img}, Delay: []int{hundredths}, Disposal: []byte{gif.DisposalNone},
+		Config: image.Config{ColorModel: g.palette, Width: g.size.X, Height: g.size.Y},
+	})
+	if g.err = cmp.Or(g.err, err); g.err != nil {
 		return
 	}
-	blocks := &subBlocks{out: g.out}
-	packed := lzw.NewWriter(blocks, lzw.LSB, g.bits)
-	_, err := packed.Write(pix)
-	if err == nil {
-		err = packed.Close()
+	file := whole.Bytes()
+	head := 13 + 3<<(file[10]&7+1) // bytes before the frame, the palette at their end (GIF89a specification, W3C copy)
+	if !g.begun {
+		file[10] |= 7 << 4 // eight bits a channel, which the library leaves out
+		g.out.Write(file[:head])
+		g.out.WriteString("\x21\xff\x0bNETSCAPE2.0\x03\x01\x00\x00\x00") // again and again
+		g.begun = true
 	}
-	if err == nil {
-		err = blocks.end()
-	}
-	g.err = err
+	g.out.Write(file[head : len(file)-1])
 }
 
 // close ends the file; what went wrong first is said here.
 func (g *gifWriter) close() error {
-	g.put([]byte{0x3b})
-	if g.err != nil {
-		return g.err
-	}
-	return g.out.Flush()
-}
-
-// subBlocks cuts data into blocks of at most 255 bytes, each with its length before it.
-type subBlocks struct {
-	out  *bufio.Writer
-	held [256]byte // the length, then the bytes
-	n    int
-}
-
-func (b *subBlocks) WriteByte(c byte) error {
-	b.n++
-	b.held[b.n] = c
-	if b.n < len(b.held)-1 {
-		return nil
-	}
-	return b.flush()
-}
-
-func (b *subBlocks) Write(data []byte) (int, error) {
-	for i, c := range data {
-		if err := b.WriteByte(c); err != nil {
-			return i, err
-		}
-	}
-	return len(data), nil
-}
-
-// Flush is asked for by the packer, which then takes no buffer of its own; blocks end when they are full.
-func (b *subBlocks) Flush() error { return nil }
-
-func (b *subBlocks) flush() error {
-	b.held[0] = byte(b.n)
-	_, err := b.out.Write(b.held[:b.n+1])
-	b.n = 0
-	return err
-}
-
-// end writes what is left and the block without bytes that ends the data.
-func (b *subBlocks) end() error {
-	if b.n > 0 {
-		if err := b.flush(); err != nil {
-			return err
-		}
-	}
-	return b.out.WriteByte(0)
-}
-
-// changed is the smallest rectangle outside which both pictures are alike; it is never empty,
-// and everything where nothing was before.
-func changed(was, now []uint8, width, height int) image.Rectangle {
-	if was == nil {
-		return image.Rect(0, 0, width, height)
-	}
-	r := image.Rectangle{image.Pt(width, height), image.Point{}}
-	for y := range height {
-		a, b := was[y*width:][:width], now[y*width:][:width]
-		if slices.Equal(a, b) {
-			continue
-		}
-		left, right := 0, width
-		for a[left] == b[left] {
-			left++
-		}
-		for a[right-1] == b[right-1] {
-			right--
-		}
-		r.Min.X, r.Max.X = min(r.Min.X, left), max(r.Max.X, right)
-		r.Min.Y, r.Max.Y = min(r.Min.Y, y), y+1
-	}
-	if r.Empty() {
-		return image.Rect(0, 0, 1, 1)
-	}
-	return r
+	g.out.WriteByte(';')
+	return cmp.Or(g.err, g.out.Flush())
 }

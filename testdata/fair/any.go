@@ -26,7 +26,8 @@ func Any(t *rapid.T) *mosaic.Stunt {
 		sec.NoCards = rapid.IntRange(0, 4).Draw(t, "no cards") == 0
 		if rapid.Bool().Draw(t, "placed") { // in places of their own, so that few overlap
 			sec.Place = &seating.Place{
-				Across: seating.Length(i-2)*20*seating.Metre + length("across", -300, 300), Away: length("away", -300, 1500),
+				Across: seating.Length(i-2)*20*seating.Metre + length("across", -300, 300),
+				Away:   length("away", -300, 1500),
 				Facing: float64(rapid.IntRange(-9, 9).Draw(t, "facing") * 10),
 			}
 		}
@@ -34,8 +35,9 @@ func Any(t *rapid.T) *mosaic.Stunt {
 	}
 	mark := func() camera.Mark {
 		return camera.Mark{
-			Across: length("mark across", -1500, 1500), Back: length("mark back", 300, 4000), Height: length("mark height", 120, 900),
-			Picture: [2]int{640, 360}, Lens: camera.Lens{FieldOfView: float64(rapid.IntRange(10, 110).Draw(t, "field of view"))},
+			Across: length("mark across", -1500, 1500), Back: length("mark back", 300, 4000),
+			Height: length("mark height", 120, 900), Picture: [2]int{640, 360},
+			Lens: camera.Lens{FieldOfView: float64(rapid.IntRange(10, 110).Draw(t, "field of view"))},
 		}
 	}
 	s.Camera = mark()
@@ -57,13 +59,17 @@ func Any(t *rapid.T) *mosaic.Stunt {
 			c.Image, c.ImageName = Halves(s.Colours[1].RGB, s.Colours[2].RGB), "halves.png"
 			c.Fit = pick("fit", "", "fit", "fill", "flat")
 		} else {
-			c.Text, c.Fit = pick("text", "A", "HI", "MOON", "7", "GO\nON", "É!", "SAIL"), pick("fit", "", "camera", "flat")
+			c.Text = pick("text", "A", "HI", "MOON", "7", "GO\nON", "É!", "SAIL")
+			c.Fit = pick("fit", "", "camera", "flat")
 		}
 		if rapid.IntRange(0, 3).Draw(t, "named") == 0 {
 			c.On = []string{"A"}
 		}
 		if rapid.IntRange(0, 3).Draw(t, "some rows") == 0 {
-			c.Rows = []seating.RowRange{{Section: pick("section of rows", "", "A", "F"), From: pick("first row", "", "2", "1"), To: pick("last row", "", "3", "7")}}
+			c.Rows = []seating.RowRange{{
+				Section: pick("section of rows", "", "A", "F"),
+				From:    pick("first row", "", "2", "1"), To: pick("last row", "", "3", "7"),
+			}}
 		}
 		s.Cues = append(s.Cues, c)
 	}

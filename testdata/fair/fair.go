@@ -3,9 +3,11 @@ package fair
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/color"
 	"image/png"
+	"sync/atomic"
 	"testing"
 
 	"everyseat/mosaic"
@@ -52,8 +54,10 @@ func Crowded() *mosaic.Stunt {
 		{Seats: []seating.SeatRange{{Row: "1", From: 1, To: 2}}, For: "wheelchair"},
 		{Seats: []seating.SeatRange{{Row: "12", From: 6, To: 7}}, For: "platform"},
 	}
-	s.Cues = append(s.Cues, mosaic.Cue{Name: "lantern", ImageName: "lantern.png", Image: Halves(s.Colours[1].RGB, s.Colours[2].RGB), Fit: "fill"})
-	s.Cues[0].Painted = []mosaic.Paint{{Section: "C", Seats: seating.SeatRange{Row: "1", From: 12, To: 10}, Colour: "gold"}}
+	lantern := Halves(s.Colours[1].RGB, s.Colours[2].RGB)
+	s.Cues = append(s.Cues, mosaic.Cue{Name: "lantern", ImageName: "lantern.png", Image: lantern, Fit: "fill"})
+	gold := seating.SeatRange{Row: "1", From: 12, To: 10}
+	s.Cues[0].Painted = []mosaic.Paint{{Section: "C", Seats: gold, Colour: "gold"}}
 	return s
 }
 
@@ -63,8 +67,9 @@ func Big(sections, rows, seats int, back seating.Length) *mosaic.Stunt {
 	s.Stands.Sections = nil
 	for i := range sections {
 		s.Stands.Sections = append(s.Stands.Sections, seating.SectionSpec{
-			Name: string(rune('A' + i)), Kind: seating.Bench, Rows: rows, Seats: []int{seats}, Pitch: 20 * seating.Inch,
-			Rise: 14 * seating.Inch, Run: 30 * seating.Inch, SeatBoard: 17 * seating.Inch, Aisle: 48 * seating.Inch,
+			Name: string(rune('A' + i)), Kind: seating.Bench, Rows: rows, Seats: []int{seats},
+			Pitch: 20 * seating.Inch, Rise: 14 * seating.Inch, Run: 30 * seating.Inch,
+			SeatBoard: 17 * seating.Inch, Aisle: 48 * seating.Inch,
 		})
 	}
 	s.Camera = camera.Mark{Back: back, Height: 12 * seating.Metre}
@@ -98,4 +103,23 @@ func Plan(t testing.TB, s *mosaic.Stunt) *mosaic.Plan {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// EndsAfter is a context that ends when it has been asked so often whether it has.
+func EndsAfter(asked int64) context.Context {
+	c := &ending{Context: context.Background()}
+	c.left.Store(asked)
+	return c
+}
+
+type ending struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (c *ending) Err() error {
+	if c.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
 }

@@ -3,8 +3,17 @@
 package judges
 
 import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
 	"testing"
+
+	"everyseat/seating/together"
 )
 
 // Missing skips a test that something is missing for and says so; where EVERYSEAT_JUDGES=required, as in .ci/run, the
@@ -15,4 +24,47 @@ func Missing(tb testing.TB, what string) {
 		tb.Fatalf("%s, but EVERYSEAT_JUDGES=required", what)
 	}
 	tb.Skip(what)
+}
+
+// Ask gives jobs to a script of testdata/reader, a line of JSON each, in as many processes as there are processors,
+// and gives the answers, a line each, in the jobs' order.
+func Ask(tb testing.TB, name string, jobs []any) [][]byte {
+	tb.Helper()
+	_, here, _, _ := runtime.Caller(0)
+	script := filepath.Join(filepath.Dir(here), "..", "reader", name)
+	workers := min(runtime.GOMAXPROCS(0), max(len(jobs), 1))
+	answers := make([][]byte, len(jobs))
+	errs := make([]error, workers)
+	together.Each(workers, func(w int) { errs[w] = ask(script, jobs, answers, w, workers) })
+	if err := errors.Join(errs...); err != nil {
+		tb.Fatal(err)
+	}
+	return answers
+}
+
+// ask does every so-manieth job, from the first given.
+func ask(script string, jobs []any, answers [][]byte, first, step int) error {
+	var in, said bytes.Buffer
+	var mine []int
+	for i := first; i < len(jobs); i += step {
+		line, err := json.Marshal(jobs[i])
+		if err != nil {
+			return err
+		}
+		in.Write(append(line, '\n'))
+		mine = append(mine, i)
+	}
+	cmd := exec.Command("/usr/bin/python3", script)
+	cmd.Stdin, cmd.Stderr = &in, &said
+	cmd.Env = append(os.Environ(), "OMP_NUM_THREADS=1", "OMP_THREAD_LIMIT=1")
+	out, err := cmd.Output()
+	if err != nil {
+		return fmt.Errorf("%s: %w\n%s", filepath.Base(script), err, said.String())
+	}
+	for k, line := range bytes.Split(bytes.TrimSpace(out), []byte("\n")) {
+		if k < len(mine) {
+			answers[mine[k]] = line
+		}
+	}
+	return nil
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"image"
-	"image/color"
 	"image/draw"
 	"io"
 	"math"
@@ -242,7 +241,11 @@ func plain(r rune, w paper.Weight) string {
 func (d *drawing) writePNG(w io.Writer) error {
 	img := blankPage(int(math.Ceil(d.width)), int(math.Ceil(d.height)))
 	d.onto(img)
-	return writePaletted(w, reduce(img, d.colours()))
+	// First the colours that were asked for, exact; then those of the edges between them.
+	pal := paletteFor(d.colours(), coloursOf(img))
+	out := image.NewPaletted(img.Rect, pal.colours())
+	pal.paint(out, img)
+	return writePaletted(w, out)
 }
 
 func blankPage(wide, high int) *image.RGBA {
@@ -263,22 +266,19 @@ func (d *drawing) onto(img *image.RGBA) {
 	}
 }
 
-// colours lists the colours that the drawing asks for, the first use first.
+// colours lists the colours that the drawing asks for, as it does.
 func (d *drawing) colours() []rgb {
 	out := []rgb{{255, 255, 255}}
-	seen := map[rgb]bool{out[0]: true}
-	note := func(c *rgb) {
-		if c != nil && !seen[*c] {
-			seen[*c] = true
-			out = append(out, *c)
-		}
-	}
 	for i := range d.shapes {
 		s := &d.shapes[i]
-		note(s.fill)
-		note(s.stroke)
+		if s.fill != nil {
+			out = append(out, *s.fill)
+		}
+		if s.stroke != nil {
+			out = append(out, *s.stroke)
+		}
 		if s.text != nil {
-			note(&s.text.colour)
+			out = append(out, s.text.colour)
 		}
 	}
 	return out
@@ -378,17 +378,6 @@ func (p *pen) face(size float64, bold bool) font.Face {
 	return f
 }
 
-func (c rgb) opaque() color.RGBA { return color.RGBA{c[0], c[1], c[2], 255} }
-
-// reduce gives img a palette: first the colours that were asked for, exact;
-// then those of the edges between them, the frequent ones first.
-func reduce(img *image.RGBA, first []rgb) *image.Paletted {
-	pal := paletteFor(first, coloursOf(img))
-	out := image.NewPaletted(img.Rect, pal.colours())
-	pal.paint(out, img)
-	return out
-}
-
 // paletteFor has the first colours, and of the others the most used for which there is room.
 func paletteFor(first []rgb, uses map[rgb]int) *palette {
 	pal := newPalette(first[0])
@@ -450,10 +439,9 @@ func (d *drawing) writeSVG(w io.Writer, title string) error {
 	b := bufio.NewWriter(w)
 	fmt.Fprintf(b, `<?xml version="1.0" encoding="UTF-8"?>
 <svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %[1]s %[2]s" font-family="%[3]s">
-`, num(d.width), num(d.height), "'Noto Sans', 'Helvetica Neue', Arial, sans-serif")
-	b.WriteString("<title>")
-	escape(b, title)
-	fmt.Fprintf(b, "</title>\n<rect width=\"%s\" height=\"%s\" fill=\"#ffffff\"/>\n", num(d.width), num(d.height))
+<title>%[4]s</title>
+<rect width="%[1]s" height="%[2]s" fill="#ffffff"/>
+`, num(d.width), num(d.height), "'Noto Sans', 'Helvetica Neue', Arial, sans-serif", escaped(title))
 	for i := range d.shapes {
 		if s := &d.shapes[i]; s.text != nil {
 			svgText(b, s)
@@ -479,11 +467,9 @@ func svgPath(b *bufio.Writer, s *shape) {
 	}
 	if s.name == "" {
 		b.WriteString("/>\n")
-		return
+	} else {
+		fmt.Fprintf(b, "><title>%s</title></path>\n", escaped(s.name))
 	}
-	b.WriteString("><title>")
-	escape(b, s.name)
-	b.WriteString("</title></path>\n")
 }
 
 func svgText(b *bufio.Writer, s *shape) {
@@ -502,9 +488,7 @@ func svgText(b *bufio.Writer, s *shape) {
 	if len(l.words) > 2 {
 		fmt.Fprintf(b, ` textLength="%s" lengthAdjust="spacingAndGlyphs"`, num(tenth(l.length())))
 	}
-	b.WriteByte('>')
-	escape(b, l.words)
-	b.WriteString("</text>\n")
+	fmt.Fprintf(b, ">%s</text>\n", escaped(l.words))
 }
 
 // num is a number in the fewest signs.
@@ -522,5 +506,9 @@ func paint(c *rgb) string {
 	return c.hex()
 }
 
-// escape writes text; what XML cannot hold becomes U+FFFD. Errors stay in b until Flush.
-func escape(b *bufio.Writer, s string) { _ = xml.EscapeText(b, []byte(s)) }
+// escaped is text as XML holds it; what XML cannot hold becomes U+FFFD.
+func escaped(s string) string {
+	var b strings.Builder
+	_ = xml.EscapeText(&b, []byte(s)) // a Builder takes everything
+	return b.String()
+}

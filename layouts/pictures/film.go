@@ -130,11 +130,7 @@ func dot(a, b seating.Point) float64 {
 
 // clipNear cuts off what lies nearer than nearClip.
 func (f *film) clipNear(in []seating.Point) []seating.Point {
-	whole := true
-	for _, p := range in {
-		whole = whole && p[2] >= nearClip
-	}
-	if whole {
+	if !slices.ContainsFunc(in, func(p seating.Point) bool { return !(p[2] >= nearClip) }) {
 		return in
 	}
 	out := f.inCamera[1][:0]
@@ -242,13 +238,9 @@ func newBand(width int) *band {
 	across := (width + tileWide - 1) / tileWide
 	n := across * bandRows
 	return &band{
-		across:   across,
-		tiles:    make([]tile, n),
-		farthest: make([]int32, n),
-		colours:  make([]swatch, n),
-		depths:   make([]depths, n),
-		from:     make([]int64, bandLines),
-		to:       make([]int64, bandLines),
+		across: across,
+		tiles:  make([]tile, n), farthest: make([]int32, n), colours: make([]swatch, n), depths: make([]depths, n),
+		from: make([]int64, bandLines), to: make([]int64, bandLines),
 	}
 }
 
@@ -287,17 +279,7 @@ func (f *film) developWith(colours color.Palette, pixels func() resolver) *image
 // bins lists by band the faces that reach into it, near ones first: what lies
 // behind them is then passed over quickly.
 func (f *film) bins() [][]uint32 {
-	n := (f.view.Height + bandRows - 1) / bandRows
-	counts := make([]int, n)
-	for i := range f.faces {
-		for b := f.faces[i].top / bandLines; b <= (f.faces[i].bottom-1)/bandLines; b++ {
-			counts[b]++
-		}
-	}
-	bins := make([][]uint32, n)
-	for b, c := range counts {
-		bins[b] = make([]uint32, 0, c)
-	}
+	bins := make([][]uint32, (f.view.Height+bandRows-1)/bandRows)
 	for _, i := range f.nearFirst() {
 		for b := f.faces[i].top / bandLines; b <= (f.faces[i].bottom-1)/bandLines; b++ {
 			bins[b] = append(bins[b], i)

@@ -5,6 +5,7 @@ import (
 	"image/color"
 	"io"
 	"math"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
@@ -50,7 +51,14 @@ func Light(w io.Writer, p *mosaic.Plan, cue int) error {
 			l.shots[i] = dark
 		}
 	}
-	return writePaletted(w, l.sheet(exactLights(p)))
+	// The colours that the figures speak of come out exact.
+	exact := []rgb{{255, 255, 255}, lightWords}
+	for i := range p.Stunt.Colours {
+		for _, panel := range lightPanels {
+			exact = append(exact, exposed(rgb(p.Stunt.Colours[i].RGB), panel.stops))
+		}
+	}
+	return writePaletted(w, l.sheet(exact[:min(len(exact), maxColours/2)]))
 }
 
 // lightSheet is the four pictures, in one column or two.
@@ -93,40 +101,33 @@ func fitLight(part image.Point, columns int) (wide, high int) {
 	return max(wide, 1), max(high, 1)
 }
 
-// aroundText is the part of the frame that holds the cards of a cue's text, and a little more.
+// aroundText is the part of the frame that holds the cards of a cue's text, or all cards, and a little more.
 func aroundText(p *mosaic.Plan, cue int) image.Rectangle {
 	v, sight := p.Marks[0].View, p.Marks[0].Sight
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
-	for _, s := range textSeats(p, cue) {
-		if sight.Behind[s] {
-			continue
+	seats := slices.Clip(p.Cues[cue].Field)
+	if len(seats) == 0 {
+		for i := range p.Stands.Seats {
+			if p.Stands.Seats[i].Use == seating.UseCard {
+				seats = append(seats, int32(i))
+			}
 		}
-		for _, c := range sight.Corners[s] {
-			x0, y0, x1, y1 = math.Min(x0, c[0]), math.Min(y0, c[1]), math.Max(x1, c[0]), math.Max(y1, c[1])
+	}
+	cards := nothing()
+	for _, s := range seats {
+		if !sight.Behind[s] {
+			for _, c := range sight.Corners[s] {
+				cards.hold(spot{c[0], c[1]})
+			}
 		}
 	}
 	frame := image.Rect(0, 0, v.Width, v.Height)
-	more := float64((y1 - y0) * lightAround)
+	more := float64((cards.y1 - cards.y0) * lightAround)
 	within := func(at float64) int { return int(math.Min(maxSide, math.Max(0, whole(at)))) }
-	part := image.Rect(within(x0-more), within(y0-more), within(x1+more), within(y1+more)).Intersect(frame)
-	if part.Empty() || x0 > x1 {
+	part := image.Rect(within(cards.x0-more), within(cards.y0-more), within(cards.x1+more), within(cards.y1+more))
+	if part = part.Intersect(frame); part.Empty() || cards.x0 > cards.x1 {
 		return frame
 	}
 	return part
-}
-
-// textSeats are the seats that carry the text, or all that hold a card.
-func textSeats(p *mosaic.Plan, cue int) []int32 {
-	if field := p.Cues[cue].Field; len(field) > 0 {
-		return field
-	}
-	var out []int32
-	for i := range p.Stands.Seats {
-		if p.Stands.Seats[i].Use == seating.UseCard {
-			out = append(out, int32(i))
-		}
-	}
-	return out
 }
 
 // at is where a picture lies on the sheet.
@@ -135,19 +136,30 @@ func (l *lightSheet) at(i int) image.Rectangle {
 	return image.Rect(x, y, x+l.view.Width, y+l.view.Height)
 }
 
-// sheet puts the four together: colours that the figures speak of come out exact, the others the
-// better the more there is of them.
+// sheet puts the four together: some colours come out exact, the others the better the more there is of them.
 func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
 	rows := len(lightPanels) / l.columns
-	heads := blankPage(l.columns*l.view.Width, rows*lightHead)
-	l.titles().onto(heads)
+	heads := blankPage(l.columns*l.view.Width, rows*lightHead) // one below the other
+	var names drawing
+	for i := range lightPanels {
+		at := spot{float64(i%l.columns*l.view.Width) + 10, float64(i/l.columns*lightHead) + lightHead/2}
+		names.write(at, lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords})
+	}
+	names.onto(heads)
 	uses := coloursOf(heads)
 	var by [len(lightPanels)][]rgb
-	for i := range lightPanels {
-		by[i] = exposedAll(l.shots[i].Palette, lightPanels[i].stops)
-		for k, n := range indices(l.shots[i]) {
-			if n > 0 {
-				uses[by[i][k]] += n
+	for i, panel := range lightPanels {
+		for _, c := range l.shots[i].Palette {
+			c := c.(color.RGBA)
+			by[i] = append(by[i], exposed(rgb{c.R, c.G, c.B}, panel.stops))
+		}
+		var pixels [maxColours]int
+		for _, k := range l.shots[i].Pix {
+			pixels[k]++
+		}
+		for k, c := range by[i] {
+			if pixels[k] > 0 {
+				uses[c] += pixels[k]
 			}
 		}
 	}
@@ -164,50 +176,11 @@ func (l *lightSheet) sheet(exact []rgb) *image.Paletted {
 	return out
 }
 
-// titles are the pictures' names in the heads, which lie one below the other.
-func (l *lightSheet) titles() *drawing {
-	d := &drawing{}
-	for i := range lightPanels {
-		x, y := i%l.columns*l.view.Width, i/l.columns*lightHead
-		title := lettering{words: lightPanels[i].name, size: 20, bold: true, colour: lightWords}
-		d.write(spot{float64(x) + 10, float64(y) + lightHead/2}, title)
-	}
-	return d
-}
-
-// indices counts how often each entry of a picture's palette is used.
-func indices(img *image.Paletted) (n [maxColours]int) {
-	for _, k := range img.Pix {
-		n[k]++
-	}
-	return n
-}
-
-func exposedAll(colours color.Palette, stops float64) []rgb {
-	out := make([]rgb, len(colours))
-	for k, c := range colours {
-		c := c.(color.RGBA)
-		out[k] = exposed(rgb{c.R, c.G, c.B}, stops)
-	}
-	return out
-}
-
 func exposed(c rgb, stops float64) rgb {
 	if stops == 0 {
 		return c
 	}
 	return rgb(colour.RGB(c).Linear().Exposed(stops).RGB())
-}
-
-// exactLights are the colours that the figures speak of: they come out exact.
-func exactLights(p *mosaic.Plan) []rgb {
-	out := []rgb{{255, 255, 255}, lightWords}
-	for i := range p.Stunt.Colours {
-		for _, l := range lightPanels {
-			out = append(out, exposed(rgb(p.Stunt.Colours[i].RGB), l.stops))
-		}
-	}
-	return out[:min(len(out), maxColours/2)]
 }
 
 var lightWords = rgb{0x20, 0x20, 0x20}

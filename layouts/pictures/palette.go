@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/binary"
-	"everyseat/mosaic/colour"
 	"image"
 	"image/color"
 	"image/png"
@@ -12,10 +11,17 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"everyseat/mosaic/colour"
 )
 
 // rgb is an sRGB colour, 8 bits a channel.
 type rgb [3]uint8
+
+// hex is "#rrggbb".
+func (c rgb) hex() string { return colour.RGB(c).Hex() }
+
+func (c rgb) opaque() color.RGBA { return color.RGBA{c[0], c[1], c[2], 255} }
 
 // maxColours is what a palette picture can hold.
 const maxColours = 256
@@ -62,7 +68,7 @@ func (p *palette) nearest(c rgb) uint8 {
 func (p *palette) colours() color.Palette {
 	out := make(color.Palette, len(p.entries))
 	for i, c := range p.entries {
-		out[i] = color.RGBA{c[0], c[1], c[2], 255}
+		out[i] = c.opaque()
 	}
 	return out
 }
@@ -131,9 +137,6 @@ func widen(k uint32) uint8 {
 	k &= 1<<mixBits - 1
 	return uint8(k<<(8-mixBits) | k>>(2*mixBits-8))
 }
-
-// hex is "#rrggbb".
-func (c rgb) hex() string { return colour.RGB(c).Hex() }
 
 // coloursOf says how many pixels have each colour.
 func coloursOf(img *image.RGBA) map[rgb]int {

@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"image"
 	"math/bits"
+	"slices"
 )
 
 // A tile is tileWide pixels of one picture row: 64 samples, bit line·tileWide +
@@ -198,12 +199,7 @@ func (b *band) coverEach(at int, mask uint64, fc *face, x, y int64) {
 
 // measure finds the farthest sample of a ragged tile.
 func (b *band) measure(at int) {
-	d := &b.depths[at]
-	farthest := d[0]
-	for _, z := range d {
-		farthest = min(farthest, z)
-	}
-	b.farthest[at] = farthest
+	b.farthest[at] = slices.Min(b.depths[at][:])
 }
 
 // spread has a byte of ones for every bit.

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"regexp"
 	"strings"
-	"unicode"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/brief"
@@ -334,19 +334,10 @@ func (c *chart) cameraWords() string {
 	return words
 }
 
+var beforeUnit = regexp.MustCompile(`(\d)(\pL)`)
+
 // measure is a length in the crew's own unit, with a blank before the unit.
-func measure(l seating.Length) string {
-	var b strings.Builder
-	last := ' '
-	for _, r := range l.String() {
-		if unicode.IsLetter(r) && unicode.IsDigit(last) {
-			b.WriteByte(' ')
-		}
-		b.WriteRune(r)
-		last = r
-	}
-	return b.String()
-}
+func measure(l seating.Length) string { return beforeUnit.ReplaceAllString(l.String(), "$1 $2") }
 
 // sample is one entry of the legend.
 type sample struct {

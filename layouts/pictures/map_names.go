@@ -99,6 +99,9 @@ func (c *chart) hatch(a, b spot) {
 	}
 }
 
+// blockMargin is from the seats of a floor block to its outline, in pixels.
+const blockMargin = 7
+
 // block outlines a floor block.
 func (c *chart) block(s *seating.Section) {
 	var ps []spot
@@ -106,16 +109,8 @@ func (c *chart) block(s *seating.Section) {
 		ps = append(ps, c.cells[i][:]...)
 	}
 	if ring := hull(ps); len(ring) > 2 {
-		c.add(shape{points: grow(ring, 7), fill: &inkFloor, stroke: &inkLine, width: 1, name: "floor block " + s.Name})
+		c.add(shape{points: grow(ring, blockMargin), fill: &inkFloor, stroke: &inkLine, width: 1, name: "floor block " + s.Name})
 	}
-}
-
-// blockMargin is how far the outline of a floor block keeps names away.
-func blockMargin(s *seating.Section) float64 {
-	if s.Spec.Kind == seating.Floor {
-		return 7
-	}
-	return 0
 }
 
 // hull is the convex hull, corners in order (Andrew's monotone chain).
@@ -230,23 +225,31 @@ func onPage(d spot) spot { return spot{d.x, -d.y} }
 
 // reach is from a seat's middle to the edge of its section, across a place so wide or deep.
 func (c *chart) reach(s *seating.Section, place seating.Length) float64 {
-	return float64(place.Metres()/2*c.scale) + blockMargin(s)
+	far := float64(place.Metres() / 2 * c.scale)
+	if s.Spec.Kind == seating.Floor {
+		far += blockMargin
+	}
+	return far
 }
+
+// end is a seat at the end of a row and on which side of it the row ends.
+type end struct {
+	seat int
+	sign float64
+}
+
+func ends(r *seating.Row) [2]end { return [2]end{{r.First, -1}, {r.Last - 1, 1}} }
 
 func (c *chart) rowNames(s *seating.Section, r *seating.Row) {
 	if r.First == r.Last || s.Spec.Run.Metres()*c.scale < smallType*paper.Capital {
 		return
 	}
-	first, last := &c.stands.Seats[r.First], &c.stands.Seats[r.Last-1]
-	for _, end := range []struct {
-		seat    int
-		sign    float64
-		missing int32 // places beyond it
-	}{{r.First, -1, first.Place}, {r.Last - 1, 1, int32(r.Places) - 1 - last.Place}} {
+	missing := [2]int32{c.stands.Seats[r.First].Place, int32(r.Places) - 1 - c.stands.Seats[r.Last-1].Place}
+	for i, end := range ends(r) {
 		right, _ := axes(&c.stands.Seats[end.seat])
 		far := c.reach(s, s.Spec.Pitch) + 6
 		if s.Spec.Radius == 0 {
-			far += float64(s.Spec.Pitch.Metres() * c.scale * float64(end.missing))
+			far += float64(s.Spec.Pitch.Metres() * c.scale * float64(missing[i]))
 		}
 		name := small(r.Name)
 		name.bold = true
@@ -258,20 +261,20 @@ func (c *chart) rowNames(s *seating.Section, r *seating.Row) {
 // the ends first, then every fifth, where there is room.
 func (c *chart) numbers(s *seating.Section) {
 	far := c.reach(s, s.Spec.Run) + 5
-	for _, edge := range []struct {
-		row  *seating.Row
-		sign float64
-	}{{frontRow(s), 1}, {backRow(s), -1}} {
-		order := []int{edge.row.First, edge.row.Last - 1}
-		for i := edge.row.First; i < edge.row.Last; i++ {
-			if c.stands.Seats[i].Number%5 == 0 {
-				order = append(order, i)
+	write := func(seat int, sign float64) {
+		_, ahead := axes(&c.stands.Seats[seat])
+		number := small(fmt.Sprint(c.stands.Seats[seat].Number))
+		number.colour = inkFaint
+		c.beside(seat, ahead, sign, far, number)
+	}
+	for i, row := range [2]*seating.Row{frontRow(s), backRow(s)} {
+		sign := [2]float64{1, -1}[i]
+		write(row.First, sign)
+		write(row.Last-1, sign)
+		for seat := row.First; seat < row.Last; seat++ {
+			if c.stands.Seats[seat].Number%5 == 0 {
+				write(seat, sign)
 			}
-		}
-		for _, i := range order {
-			_, ahead := axes(&c.stands.Seats[i])
-			number := lettering{words: fmt.Sprint(c.stands.Seats[i].Number), size: smallType, colour: inkFaint}
-			c.beside(i, ahead, edge.sign, far, number)
 		}
 	}
 }
@@ -282,12 +285,13 @@ func frontRow(s *seating.Section) *seating.Row {
 }
 
 func backRow(s *seating.Section) *seating.Row {
-	for r := range slices.Backward(s.Rows) {
+	last := 0
+	for r := range s.Rows {
 		if hasSeats(s.Rows[r]) {
-			return &s.Rows[r]
+			last = r
 		}
 	}
-	return &s.Rows[0]
+	return &s.Rows[last]
 }
 
 func hasSeats(r seating.Row) bool { return r.Last > r.First }
@@ -357,10 +361,7 @@ func (c *chart) nameAside(s *seating.Section, row *seating.Row, l lettering) {
 	beyond := c.reach(s, s.Spec.Pitch) + 6 + advance(printable(row.Name, true), true, smallType) + 8
 	for _, size := range []float64{l.size, 14, smallType} {
 		l.size = size
-		for _, end := range []struct {
-			seat int
-			sign float64
-		}{{row.First, -1}, {row.Last - 1, 1}} {
+		for _, end := range ends(row) {
 			right, _ := axes(&c.stands.Seats[end.seat])
 			if c.beside(end.seat, right, end.sign, beyond, l) {
 				return
@@ -399,9 +400,10 @@ func (o *occupancy) each(e extent, fn func(*bool) bool) bool {
 }
 
 func (o *occupancy) take(e extent) {
-	o.each(e, func(t *bool) bool { *t = true; return true })
+	o.each(e, func(taken *bool) bool {
+		*taken = true
+		return true
+	})
 }
 
-func (o *occupancy) free(e extent) bool {
-	return o.each(e, func(t *bool) bool { return !*t })
-}
+func (o *occupancy) free(e extent) bool { return o.each(e, func(taken *bool) bool { return !*taken }) }

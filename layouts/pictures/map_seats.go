@@ -28,20 +28,38 @@ func (c *chart) seats() {
 	for i := range c.stands.Seats {
 		s := &c.stands.Seats[i]
 		k := colourOf(c.plan, c.cue, i)
-		name := c.stands.ID(i)
+		name, cell := c.stands.ID(i), c.cell(i, c.gap())
 		switch {
-		case s.Use == seating.UseReserved:
-			c.keptFree(i, name+" "+s.For)
-		case s.Use == seating.UsePerson || s.Use == seating.UseDropped:
-			c.person(i, name+" no card")
+		case s.Use == seating.UseReserved: // nobody sits there: a cross
+			c.add(shape{points: inset(cell, 1), fill: &inkWhite, stroke: &inkLine, width: 1, name: name + " " + s.For})
+			c.crossed(inkLine, inset(cell, 1))
+			continue
+		case s.Use == seating.UsePerson || s.Use == seating.UseDropped: // a head and shoulders from above
+			c.add(shape{points: cell, fill: &inkWhite, name: name + " no card"})
+			if c.roomFor() {
+				c.area(inkPerson, circle(middle(cell), c.pitch*0.3)...)
+			} else {
+				c.area(inkPerson, inset(cell, 1)...)
+			}
 		case k == mosaic.None:
-			c.cardless(i, name+" shows none")
+			c.add(shape{points: cell, fill: &inkWhite, stroke: &inkHair, width: 1, name: name + " shows none"})
 		case c.matter != nil:
-			c.weighed(i, k, name)
+			c.weighed(i, k, cell, name)
 		default:
-			c.card(i, k, name+" "+c.plan.Stunt.Colours[k].Name)
+			fill := rgb(c.plan.Stunt.Colours[k].RGB)
+			c.add(shape{points: cell, fill: &fill, name: name + " " + c.plan.Stunt.Colours[k].Name})
+			if pale(fill) { // a white card on white paper still has an edge
+				c.outline(inkHair, 1, inset(cell, 0.5)...)
+			}
+			c.key(cell, k)
 		}
-		c.badge(i)
+		if s.For != "" && c.matter == nil { // kept for somebody who sits there
+			ink := inkText
+			if k != mosaic.None {
+				ink = inkOn(rgb(c.plan.Stunt.Colours[k].RGB))
+			}
+			c.reservedSign(cell, ink, s.For == forWheelchair)
+		}
 	}
 }
 
@@ -54,17 +72,6 @@ func (c *chart) gap() float64 {
 		return 1
 	}
 	return 0.5
-}
-
-func (c *chart) card(i int, k int16, name string) {
-	fill := rgb(c.plan.Stunt.Colours[k].RGB)
-	cell := c.cell(i, c.gap())
-	c.add(shape{points: cell, fill: &fill, name: name})
-	if pale(fill) {
-		// A white card on white paper still has an edge.
-		c.outline(inkHair, 1, inset(cell, 0.5)...)
-	}
-	c.key(cell, k)
 }
 
 // key marks a cell with its colour's letter, or where that would be too small
@@ -103,46 +110,9 @@ func (c *chart) letter(k int16, ink rgb) lettering {
 	return lettering{words: c.keys[k], size: whole(size), colour: ink, anchor: atMiddle}
 }
 
-func (c *chart) cardless(i int, name string) {
-	cell := c.cell(i, c.gap())
-	c.add(shape{points: cell, fill: &inkWhite, stroke: &inkHair, width: 1, name: name})
-}
-
-// person is somebody without a card: a head and shoulders from above.
-func (c *chart) person(i int, name string) {
-	cell := c.cell(i, c.gap())
-	c.add(shape{points: cell, fill: &inkWhite, name: name})
-	if c.roomFor() {
-		c.area(inkPerson, circle(middle(cell), c.pitch*0.3)...)
-	} else {
-		c.area(inkPerson, inset(cell, 1)...)
-	}
-}
-
-// keptFree is a seat where nobody sits: a cross.
-func (c *chart) keptFree(i int, name string) {
-	cell := inset(c.cell(i, c.gap()), 1)
-	c.add(shape{points: cell, fill: &inkWhite, stroke: &inkLine, width: 1, name: name})
-	c.crossed(inkLine, cell)
-}
-
-// badge marks places kept for somebody who sits there: a heavy frame, and for
-// wheelchairs a ring as well.
-func (c *chart) badge(i int) {
-	s := &c.stands.Seats[i]
-	if s.For == "" || s.Use == seating.UseReserved || c.matter != nil {
-		return
-	}
-	cell := c.cell(i, c.gap())
-	ink := inkText
-	if k := colourOf(c.plan, c.cue, i); k != mosaic.None {
-		ink = inkOn(rgb(c.plan.Stunt.Colours[k].RGB))
-	}
-	c.reservedSign(cell, ink, s.For == forWheelchair)
-}
-
 const forWheelchair = "wheelchair"
 
+// reservedSign marks a place kept for somebody: a heavy frame, for wheelchairs a ring.
 func (c *chart) reservedSign(cell []spot, ink rgb, wheel bool) {
 	if wheel {
 		wide, deep := cell[0].to(cell[1]), cell[1].to(cell[2])
@@ -279,10 +249,8 @@ func newMatter(p *mosaic.Plan, look *outlook.Cue) *matter {
 }
 
 // weighed draws a seat in the grey of its class, with its card's letter, or with its number.
-func (c *chart) weighed(i int, k int16, name string) {
-	class := c.matter.class[i]
-	fill := matterInks[class]
-	cell := c.cell(i, c.gap())
+func (c *chart) weighed(i int, k int16, cell []spot, name string) {
+	fill := matterInks[c.matter.class[i]]
 	c.add(shape{points: cell, fill: &fill, name: name})
 	if n := c.matter.rank[i]; n > 0 {
 		c.numbered(cell, n)

@@ -22,13 +22,12 @@ import (
 // side is what one program wrote.
 type side struct {
 	files folder
-	words bool           // what may differ is taken out of them
 	codes *regexp.Regexp // of the plans made there; nil = none
 }
 
 var planCode = regexp.MustCompile(`"code":"([^"]+)"`)
 
-func codesOf(files folder) *regexp.Regexp {
+func newSide(files folder) *side {
 	var codes []string
 	for _, file := range slices.Sorted(maps.Keys(files)) {
 		if m := planCode.FindSubmatch(files[file]); m != nil && filepath.Base(file) == "plan.json" {
@@ -36,45 +35,38 @@ func codesOf(files folder) *regexp.Regexp {
 		}
 	}
 	if codes == nil {
-		return nil
+		return &side{files, nil}
 	}
-	return regexp.MustCompile(strings.Join(codes, "|"))
+	return &side{files, regexp.MustCompile(strings.Join(codes, "|"))}
 }
 
 // difference says how a file differs on the two sides, or "".
-func difference(name string, sides [2]side) (string, error) {
+func difference(name string, sides [2]*side) string {
 	old, isOld := sides[0].files[name]
 	made, isNew := sides[1].files[name]
-	words, ending := sides[0].words, filepath.Ext(name)
+	ending := filepath.Ext(name)
 	switch a, b := sides[0].codes, sides[1].codes; {
 	case !isOld:
-		return "only new writes it", nil
+		return "only new writes it"
 	case !isNew:
-		return "only old writes it", nil
+		return "only old writes it"
 	case bytes.Equal(old, made):
-		return "", nil
+		return ""
 	case ending == ".png":
-		codes := words && a != nil && b != nil && a.String() != b.String() && printsCode.MatchString(name)
-		return pictures(old, made, codes), nil
+		codes := *words && a != nil && b != nil && a.String() != b.String() && printsCode.MatchString(name)
+		return pictures(old, made, codes)
 	}
-	text, err := sides[0].text(ending, old)
-	if err != nil {
-		return "", err
-	}
-	other, err := sides[1].text(ending, made)
-	if err != nil {
-		return "", err
-	}
+	text, other := sides[0].text(ending, old), sides[1].text(ending, made)
 	said := fmt.Sprintf("bytes differ (%d and %d of them)", len(old), len(made))
 	switch {
 	case text != other:
-		return "differs" + textDifference(strings.Split(text, "\n"), strings.Split(other, "\n")), nil
-	case words && text != "":
-		return "", nil
+		return "differs" + textDifference(strings.Split(text, "\n"), strings.Split(other, "\n"))
+	case *words && text != "":
+		return ""
 	case ending == ".pdf":
 		said += ", though the words and what is drawn are the same: words may stand elsewhere"
 	}
-	return said, nil
+	return said
 }
 
 // What has words in programs' files, and what of it may differ.
@@ -90,27 +82,31 @@ var (
 )
 
 // text is a file in lines, "" where it has none; with words, what may differ is taken out.
-func (s *side) text(ending string, data []byte) (string, error) {
+func (s *side) text(ending string, data []byte) string {
 	switch ending {
 	case ".out", ".err", ".status", ".toml":
-		return s.plain(string(data)), nil
+		return s.plain(string(data))
 	case ".csv":
-		return cells.ReplaceAllStringFunc(string(data), s.plain), nil
+		return cells.ReplaceAllStringFunc(string(data), s.plain)
 	case ".json": // only what stands in quotes has words
 		text := inQuotes.ReplaceAllStringFunc(string(data), s.plain)
-		return strings.NewReplacer(",", ",\n", "{", "{\n").Replace(text), nil
+		return strings.NewReplacer(",", ",\n", "{", "{\n").Replace(text)
 	case ".html", ".svg":
-		return s.markup(data), nil
+		return s.markup(data)
 	case ".pdf":
 		return s.paper(data)
 	case ".xlsx":
-		return s.workbook(data)
+		text, z := "", must(zip.NewReader(bytes.NewReader(data), int64(len(data))))
+		for _, f := range z.File {
+			text += f.Name + ":\n" + s.markup(must(fs.ReadFile(z, f.Name))) + "\n"
+		}
+		return text
 	}
-	return "", nil
+	return ""
 }
 
 func (s *side) plain(text string) string {
-	if !s.words {
+	if !*words {
 		return text
 	}
 	if s.codes != nil {
@@ -123,28 +119,13 @@ func (s *side) plain(text string) string {
 // markup has words outside tags and in what pictures are called.
 func (s *side) markup(data []byte) string {
 	text := string(data)
-	if s.words {
+	if *words {
 		text = widths.ReplaceAllString(text, "")
 	}
 	return strings.ReplaceAll(outside.ReplaceAllStringFunc(text, s.plain), ">", ">\n")
 }
 
-// workbook is every part of an XLSX file.
-func (s *side) workbook(data []byte) (string, error) {
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
-	if err != nil {
-		return "", err
-	}
-	var out strings.Builder
-	for _, f := range z.File {
-		xml, err := fs.ReadFile(z, f.Name)
-		if err != nil {
-			return "", err
-		}
-		fmt.Fprintf(&out, "%s:\n%s\n", f.Name, s.markup(xml))
-	}
-	return out.String(), nil
-}
+const onPage = "drawn on a page:\n"
 
 // Of a PDF file.
 var (
@@ -154,56 +135,43 @@ var (
 )
 
 // paper is the text of a PDF file in the order in which it was written, where pdftotext (poppler) is there, and
-// below, the lines and areas on its pages. With words, they are taken one by one: lines are guessed from widths, which
-// follow the words.
-func (s *side) paper(data []byte) (string, error) {
+// below, the lines and areas on its pages. With words, they are taken one by one: lines are guessed from widths,
+// which follow the words.
+func (s *side) paper(data []byte) string {
 	c := exec.Command("pdftotext", "-raw", "-", "-")
 	c.Stdin = bytes.NewReader(data)
 	said, err := c.Output()
-	if err != nil && !errors.Is(err, exec.ErrNotFound) {
-		return "", err
+	if !errors.Is(err, exec.ErrNotFound) {
+		check(err)
 	}
 	text := string(said)
-	if s.words {
+	if *words {
 		text = strings.Join(strings.Fields(s.plain(text)), "\n") + "\n"
 	}
-	drawn := ""
 	for _, at := range stream.FindAllSubmatchIndex(data, -1) {
 		body, _, _ := bytes.Cut(data[at[1]:], []byte("endstream"))
 		if bytes.Contains(data[at[2]:at[3]], []byte("/FlateDecode")) {
-			z, err := zlib.NewReader(bytes.NewReader(data[at[1]:]))
-			if err != nil {
-				return "", err
-			}
-			if body, err = io.ReadAll(z); err != nil {
-				return "", err
-			}
+			body = must(io.ReadAll(must(zlib.NewReader(bytes.NewReader(data[at[1]:])))))
 		}
 		if page.Match(body) {
-			drawn += fmt.Sprintf("drawn on a page:\n%s", written.ReplaceAll(body, nil))
+			text += onPage + string(written.ReplaceAll(body, nil))
 		}
 	}
-	if drawn == "" {
-		return "", errors.New("no page was found in the PDF file")
+	if !strings.Contains(text, onPage) {
+		check(errors.New("no page was found in a PDF file"))
 	}
-	return text + drawn, nil
+	return text
 }
 
-// The line of maps on which the plan's code stands, in their own pixels from the left and from the bottom; and how far,
-// in levels of 255, colours elsewhere may go with it, since 256 of them are chosen for the whole picture.
+// The line of maps on which the plan's code stands, in their own pixels from the left and from the bottom; and how
+// far, in levels of 255, colours elsewhere may go with it, since 256 of them are chosen for the whole picture.
 const codeWide, codeHigh, codeLevels = 220, 42, 24
 
 var printsCode = regexp.MustCompile(`(map|matter)-\d+\.png$|marks\.png$`)
 
 // pictures says where two PNG files differ. Where codes may, maps may as far as another code on them does it.
 func pictures(old, made []byte, codes bool) string {
-	var img [2]image.Image
-	for i, data := range [][]byte{old, made} {
-		var err error
-		if img[i], err = png.Decode(bytes.NewReader(data)); err != nil {
-			return "is no PNG picture: " + err.Error()
-		}
-	}
+	img := [2]image.Image{must(png.Decode(bytes.NewReader(old))), must(png.Decode(bytes.NewReader(made)))}
 	size := img[0].Bounds()
 	if size != img[1].Bounds() {
 		return fmt.Sprintf("is %v pixels and %v", size.Size(), img[1].Bounds().Size())

@@ -13,6 +13,7 @@ import (
 	"slices"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -43,8 +44,9 @@ func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
 // shootWith draws a cue in a view, with everybody in dark clothes or as they come.
 func shootWith(p *mosaic.Plan, cue int, v *camera.View, dark bool) *image.Paletted {
 	s := studioOf(p, cue, newFilm(v), newPalette(emptyTone(p.Stunt.Outdoors)))
-	if dark {
-		s.look.darken(s.pal)
+	if dark { // everybody alike
+		clothes := s.pal.tint(rgb(outlook.DarkClothes), 108, 86)
+		s.look.shirts, s.look.trousers = []tint{clothes}, []tint{clothes}
 	}
 	s.dress()
 	return s.film.develop(s.pal)
@@ -170,26 +172,11 @@ func (s *studio) crowd() {
 	})
 }
 
-// cardColour is the palette index of the colour that the seat's card shows to
-// the lens, or mosaic.None: at rest, of the next cue that the seat has a card for.
-func (s *studio) cardColour(seat int32) int16 {
-	for i := range len(s.plan.Cues) {
-		k := s.plan.Cues[(max(s.cue, 0)+i)%len(s.plan.Cues)].Colours[seat]
-		if k != mosaic.None {
-			return k
-		}
-	}
-	return mosaic.None
-}
-
-// polygon dresses one polygon of the scene.
+// polygon dresses one polygon of the scene, lit from above and before.
 func (s *studio) polygon(g *camera.Polygon) {
 	if g.Owner < 0 {
 		s.film.mark = 0
-		s.furniture(g)
-		return
-	}
-	if s.who.seat != g.Owner {
+	} else if s.who.seat != g.Owner {
 		if s.marks != nil {
 			s.film.mark = s.marks[g.Owner]
 		}
@@ -212,8 +199,15 @@ func (s *studio) polygon(g *camera.Polygon) {
 		s.legs(g.Points)
 	case camera.PartHand:
 		s.film.add(g.Points, s.who.skin.dim)
+	case camera.PartFloor: // drawn with the surroundings, in strips of light
+	case camera.PartStep:
+		s.step(g.Points)
+	case camera.PartBench:
+		s.lit(g.Points, s.look.bench)
+	case camera.PartRail:
+		s.lit(g.Points, s.look.rail)
 	default:
-		s.furniture(g)
+		s.lit(g.Points, s.look.box)
 	}
 }
 
@@ -228,9 +222,13 @@ func (s *studio) meet(seat int32) {
 	s.pool(seat)
 }
 
-// card is the seat's card, a shade lighter when it leans back to the light and darker when forward.
+// card is the seat's card, a shade lighter when it leans back to the light and darker when forward. At rest it shows
+// the colour of the next cue that the seat has a card for.
 func (s *studio) card(g *camera.Polygon) {
-	k := s.cardColour(g.Owner)
+	k := int16(mosaic.None)
+	for i := 0; i < len(s.plan.Cues) && k == mosaic.None; i++ {
+		k = s.plan.Cues[(max(s.cue, 0)+i)%len(s.plan.Cues)].Colours[g.Owner]
+	}
 	if k == mosaic.None {
 		return
 	}

@@ -72,8 +72,14 @@ func (f *film) expect(faces, corners int) {
 // nearClip, outside the frame or edge-on is left out.
 func (f *film) add(points []seating.Point, c uint8) {
 	cam := f.inCamera[0][:0]
-	for _, p := range points {
-		cam = append(cam, f.turned(p))
+	v := f.view
+	for _, p := range points { // in camera axes
+		dx, dy, dz := p[0]-v.Position[0], p[1]-v.Position[1], p[2]-v.Position[2]
+		var q seating.Point
+		for i, r := range v.Rotation {
+			q[i] = float64(float64(float64(r[0]*dx)+float64(r[1]*dy)) + float64(r[2]*dz))
+		}
+		cam = append(cam, q)
 	}
 	f.inCamera[0] = cam
 	normal := newell(cam)
@@ -97,17 +103,6 @@ func (f *film) add(points []seating.Point, c uint8) {
 		fc.colour = f.mark
 	}
 	f.faces = append(f.faces, fc)
-}
-
-// turned is p in camera axes.
-func (f *film) turned(p seating.Point) seating.Point {
-	v := f.view
-	dx, dy, dz := p[0]-v.Position[0], p[1]-v.Position[1], p[2]-v.Position[2]
-	var out seating.Point
-	for i, r := range v.Rotation {
-		out[i] = float64(float64(float64(r[0]*dx)+float64(r[1]*dy)) + float64(r[2]*dz))
-	}
-	return out
 }
 
 // newell is the normal of a flat polygon, as long as twice its area; sound for
@@ -177,7 +172,14 @@ func (f *film) place(cam []seating.Point) (face, bool) {
 	fc.nearest = int32(math.Ceil((1<<depthBits)/near)) + 1
 	fc.left = int16(max(0, minX>>subShift) / tileWide)
 	fc.right = int16(min(int64(v.Width)-1, maxX>>subShift) / tileWide)
-	fc.mirrored = twiceArea(f.corners[fc.first:]) < 0
+	// Twice its area is positive when its corners run clockwise as seen (v runs down).
+	cs, area := f.corners[fc.first:], int64(0)
+	p := cs[len(cs)-1]
+	for _, q := range cs {
+		area += int64(p.x)*int64(q.y) - int64(q.x)*int64(p.y)
+		p = q
+	}
+	fc.mirrored = area < 0
 	return fc, true
 }
 
@@ -188,18 +190,6 @@ func toFixed(px float64) int64 {
 
 // ceilLine is the first sampling line at or below y.
 func ceilLine(y int64) int64 { return (y - lineStep/2 + lineStep - 1) >> 6 }
-
-// twiceArea of a polygon on the page, positive when its corners run clockwise
-// as seen (v runs down).
-func twiceArea(cs []corner) int64 {
-	var sum int64
-	p := cs[len(cs)-1]
-	for _, q := range cs {
-		sum += int64(p.x)*int64(q.y) - int64(q.x)*int64(p.y)
-		p = q
-	}
-	return sum
-}
 
 // tameLimit bounds inverse depth, in planes' units: differences then fit 32 bits
 // when the plane's own bits are dropped.
@@ -234,16 +224,6 @@ type band struct {
 
 const bandLines = bandRows * subLines
 
-func newBand(width int) *band {
-	across := (width + tileWide - 1) / tileWide
-	n := across * bandRows
-	return &band{
-		across: across,
-		tiles:  make([]tile, n), farthest: make([]int32, n), colours: make([]swatch, n), depths: make([]depths, n),
-		from: make([]int64, bandLines), to: make([]int64, bandLines),
-	}
-}
-
 // develop fills the picture. Where nothing was added it has palette colour 0.
 // Nearer faces win; of two at the same depth one of them, always the same.
 func (f *film) develop(pal *palette) *image.Paletted {
@@ -267,7 +247,15 @@ func (f *film) developWith(colours color.Palette, pixels func() resolver) *image
 		*band
 		pixels resolver
 	}
-	begin := func() worker { return worker{newBand(f.view.Width), pixels()} }
+	across := (f.view.Width + tileWide - 1) / tileWide
+	n := across * bandRows
+	begin := func() worker {
+		return worker{&band{
+			across: across,
+			tiles:  make([]tile, n), farthest: make([]int32, n), colours: make([]swatch, n), depths: make([]depths, n),
+			from: make([]int64, bandLines), to: make([]int64, bandLines),
+		}, pixels()}
+	}
 	together.Until(len(bins), begin, func(w worker, i int) bool {
 		f.developBand(w.band, bins[i], i*bandRows)
 		w.resolve(img, w.pixels, i*bandRows)

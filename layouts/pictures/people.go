@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"everyseat/mosaic"
-	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 )
 
@@ -66,16 +65,6 @@ func newLook(pal *palette, p *mosaic.Plan) look {
 	return l
 }
 
-// darken dresses everybody alike in dark clothes.
-func (l *look) darken(pal *palette) {
-	dark := pal.tint(rgb(outlook.DarkClothes), 108, 86)
-	for _, clothes := range [][]tint{l.shirts, l.trousers} {
-		for i := range clothes {
-			clothes[i] = dark
-		}
-	}
-}
-
 // person is how somebody looks: always the same on the same seat.
 type person struct {
 	seat                  int32
@@ -96,7 +85,14 @@ func (l *look) person(seat int32) person {
 	w := person{seat: seat}
 	k := d.roll(len(l.skin))
 	w.skin, w.lips = l.skin[k], l.lips[k]
-	w.hair = l.hair[l.hairFor(k, &d)]
+	switch {
+	case d.roll(100) < 9: // grey
+		w.hair = l.hair[len(l.hair)-1]
+	case k < len(l.skin)/2: // fair and red hair stays with the lighter half of the skins, where it is common
+		w.hair = l.hair[1+d.roll(len(l.hair)-2)]
+	default:
+		w.hair = l.hair[d.roll(3)]
+	}
 	w.shirt = l.shirts[d.roll(len(l.shirts))]
 	w.trousers = l.trousers[d.roll(len(l.trousers))]
 	w.long = d.roll(100) < 46
@@ -108,17 +104,6 @@ func (l *look) person(seat int32) person {
 		w.hair = l.shirts[d.roll(len(l.shirts))]
 	}
 	return w
-}
-
-// hairFor keeps fair and red hair to the lighter half of the skins, where it is common.
-func (l *look) hairFor(skin int, d *dice) int {
-	if d.roll(100) < 9 {
-		return len(l.hair) - 1 // grey
-	}
-	if skin < len(l.skin)/2 {
-		return 1 + d.roll(len(l.hair)-2)
-	}
-	return d.roll(3)
 }
 
 // What people look like. Skin and hair are spread over what a mixed town has;
@@ -340,8 +325,12 @@ func (s *studio) head(p []seating.Point) {
 		s.film.add(p, s.who.skin.plain)
 		return
 	}
-	s.who.skull = skullOf(p)
 	k := &s.who.skull
+	for i := range k.middle {
+		k.middle[i] = float64((p[0][i] + p[1][i] + p[4][i] + p[5][i]) * 0.25)
+		k.right[i] = float64((p[2][i]+p[3][i])*0.5) - k.middle[i]
+		k.down[i] = float64((p[4][i]+p[5][i])*0.5) - k.middle[i]
+	}
 	ring := s.ring(1)
 	s.film.add(ring, s.who.skin.plain)
 	// The side away from the light.
@@ -369,16 +358,6 @@ func (s *studio) daub(c uint8, lift float64, at ...float64) {
 
 // skull is the middle of a head and its half axes, right and down.
 type skull struct{ middle, right, down seating.Point }
-
-func skullOf(p []seating.Point) skull {
-	var k skull
-	for i := range k.middle {
-		k.middle[i] = float64((p[0][i] + p[1][i] + p[4][i] + p[5][i]) * 0.25)
-		k.right[i] = float64((p[2][i]+p[3][i])*0.5) - k.middle[i]
-		k.down[i] = float64((p[4][i]+p[5][i])*0.5) - k.middle[i]
-	}
-	return k
-}
 
 func (k *skull) at(right, down float64) seating.Point {
 	var p seating.Point

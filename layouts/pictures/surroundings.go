@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"everyseat/seating"
-	"everyseat/seating/camera"
 )
 
 // What stands round the stands.
@@ -32,22 +31,6 @@ const (
 	headroom   = 4.0  // over the hindmost seat and the lens
 	dadoHeight = 1.8
 )
-
-// furniture draws what belongs to nobody, lit from above and before.
-func (s *studio) furniture(g *camera.Polygon) {
-	switch g.Part {
-	case camera.PartFloor:
-		// Drawn with the surroundings, in strips of light.
-	case camera.PartStep:
-		s.step(g.Points)
-	case camera.PartBench:
-		s.lit(g.Points, s.look.bench)
-	case camera.PartRail:
-		s.lit(g.Points, s.look.rail)
-	default:
-		s.lit(g.Points, s.look.box)
-	}
-}
 
 // lit shades by the way a surface lies: up, to the front, or aside.
 func (s *studio) lit(p []seating.Point, t tint) {
@@ -157,9 +140,23 @@ func (s *studio) surroundings() {
 	for w := s.plan.Stunt.Room.Walls; len(w) > 1; w = w[1:] {
 		s.wall(corner(w[0]), corner(w[1]))
 	}
-	s.ground(near, far+wallBehind, woodNear, woodFar)
-	s.boards(near, far+wallBehind)
-	s.hall(far+wallBehind, near, wide)
+	far += wallBehind
+	s.ground(near, far, woodNear, woodFar)
+	joints := s.pal.of(between(woodNear, woodFar, 4, 5)) // of the boards
+	const apart, joint = 1.2, 0.012
+	for x := math.Floor((s.eye[0]-40)/apart) * apart; x < s.eye[0]+40; x += apart {
+		s.level(x, near, x+joint, far, 0.002, joints)
+	}
+	s.wall(seating.Point{-wide, far}, seating.Point{wide, far})
+	s.wall(seating.Point{-wide, near}, seating.Point{-wide, far})
+	s.wall(seating.Point{wide, far}, seating.Point{wide, near})
+	s.level(-wide, near, wide, far, s.ceiling, s.pal.of(ceilTone))
+	lamp := s.pal.of(lampTone)
+	for y := far - 3; y > near; y -= 5 {
+		for x := -30.0; x <= 30; x += 6 {
+			s.level(x, y, x+2.4, y+0.5, s.ceiling-0.05, lamp)
+		}
+	}
 }
 
 // reach is how far the seats reach back, how near the camera's side of the hall
@@ -200,29 +197,6 @@ func (s *studio) ground(near, far float64, light, dark rgb) {
 		c := s.pal.of(between(light, dark, i, strips-1))
 		s.level(-beside, y, beside, to, 0, c)
 		y = to
-	}
-}
-
-// boards draws the joints of a wooden floor.
-func (s *studio) boards(near, far float64) {
-	c := s.pal.of(between(woodNear, woodFar, 4, 5))
-	const apart, joint = 1.2, 0.012
-	for x := math.Floor((s.eye[0]-40)/apart) * apart; x < s.eye[0]+40; x += apart {
-		s.level(x, near, x+joint, far, 0.002, c)
-	}
-}
-
-// hall is the wall behind everything, the side walls and the ceiling.
-func (s *studio) hall(far, near, wide float64) {
-	s.wall(seating.Point{-wide, far}, seating.Point{wide, far})
-	s.wall(seating.Point{-wide, near}, seating.Point{-wide, far})
-	s.wall(seating.Point{wide, far}, seating.Point{wide, near})
-	s.level(-wide, near, wide, far, s.ceiling, s.pal.of(ceilTone))
-	lamp := s.pal.of(lampTone)
-	for y := far - 3; y > near; y -= 5 {
-		for x := -30.0; x <= 30; x += 6 {
-			s.level(x, y, x+2.4, y+0.5, s.ceiling-0.05, lamp)
-		}
 	}
 }
 

@@ -31,13 +31,6 @@ func (l *layer) farthest() int32 {
 	return min(min(l.corners[0], l.corners[1]), min(l.corners[2], l.corners[3]))
 }
 
-// against says whether l is behind or before o all over the tile; at the same depth it is behind.
-func (l *layer) against(o *layer) (behind, before bool) {
-	a, b := l.corners[0]-o.corners[0], l.corners[1]-o.corners[1]
-	c, d := l.corners[2]-o.corners[2], l.corners[3]-o.corners[3]
-	return max(max(a, b), max(c, d)) <= 0, min(min(a, b), min(c, d)) >= 0
-}
-
 // tile is what is known of 16 × 4 samples, beside band.farthest.
 type tile struct {
 	count   uint8 // of layers
@@ -62,10 +55,12 @@ func (b *band) cover(at int, l *layer, colour uint8) {
 		if show&o.mask == 0 {
 			continue
 		}
-		behind, before := l.against(o)
-		if behind {
+		// How far before the other one it lies at each corner; at the same depth it is behind.
+		p, q := l.corners[0]-o.corners[0], l.corners[1]-o.corners[1]
+		r, s := l.corners[2]-o.corners[2], l.corners[3]-o.corners[3]
+		if max(max(p, q), max(r, s)) <= 0 {
 			show &^= o.mask
-		} else if !before {
+		} else if min(min(p, q), min(r, s)) < 0 {
 			b.roughen(at)
 			b.coverRagged(at, l, colour)
 			return

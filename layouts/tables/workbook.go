@@ -3,7 +3,6 @@ package tables
 import (
 	"cmp"
 	"io"
-	"slices"
 	"strconv"
 
 	"github.com/xuri/excelize/v2"
@@ -80,9 +79,13 @@ func colourStyles(f *excelize.File, p *mosaic.Plan) (s styles, err error) {
 
 func writeRows(out *excelize.StreamWriter, p *mosaic.Plan, s styles) error {
 	names := header(p)
-	widths := append([]float64{8, 16, 12, 8, 8, 12, 10}, slices.Repeat([]float64{14}, 2*len(p.Cues))...)
-	for i, wide := range widths {
+	for i, wide := range []float64{8, 16, 12, 8, 8, 12, 10} {
 		if err := out.SetColWidth(i+1, i+1, wide); err != nil {
+			return err
+		}
+	}
+	if len(p.Cues) > 0 {
+		if err := out.SetColWidth(8, 7+2*len(p.Cues), 14); err != nil {
 			return err
 		}
 	}

@@ -68,37 +68,30 @@ type lightSheet struct {
 	shots   [len(lightPanels)]*image.Paletted // in the right light
 }
 
-// layLight finds the part of the frame to show, and how large it may be.
+// layLight finds the part of the frame to show, and in how many columns it is largest: no larger than it is.
 func layLight(p *mosaic.Plan, cue int) *lightSheet {
 	v := p.Marks[0].View
 	part := aroundText(p, cue)
+	size := part.Size()
 	best := &lightSheet{}
 	wide, high := 0, 0
 	for _, columns := range []int{2, 1} {
-		if x, y := fitLight(part.Size(), columns); x > wide {
-			wide, high, best.columns = x, y, columns
+		most := lightSide*columns/len(lightPanels) - lightHead
+		x := min(size.X, lightSide/columns)
+		y := (size.Y*x + size.X/2) / size.X
+		if y > most {
+			x, y = (size.X*most+size.Y/2)/size.Y, most
+		}
+		if x = max(x, 1); x > wide {
+			wide, high, best.columns = x, max(y, 1), columns
 		}
 	}
-	k := float64(wide) / float64(part.Dx())
+	k := float64(wide) / float64(size.X)
 	best.view = &camera.View{
 		Name: v.Name, Position: v.Position, Rotation: v.Rotation, Focal: v.Focal * k, Width: wide, Height: high,
 		Center: camera.Pixel{(v.Center[0] - float64(part.Min.X)) * k, (v.Center[1] - float64(part.Min.Y)) * k},
 	}
 	return best
-}
-
-// fitLight is how large a part of the frame can be shown four times in so many columns: no
-// larger than it is.
-func fitLight(part image.Point, columns int) (wide, high int) {
-	rows := len(lightPanels) / columns
-	most := lightSide/rows - lightHead
-	wide = min(part.X, lightSide/columns)
-	high = (part.Y*wide + part.X/2) / part.X
-	if high > most {
-		high = most
-		wide = (part.X*high + part.Y/2) / part.Y
-	}
-	return max(wide, 1), max(high, 1)
 }
 
 // aroundText is the part of the frame that holds the cards of a cue's text, or all cards, and a little more.

@@ -252,23 +252,18 @@ func shorten(words string, bold bool, size, width float64) string {
 
 // below draws what stands under the seats: the camera, the sides, legend and footer.
 func (c *chart) below() {
-	y := c.lowest() + 34
+	y := c.page.y1
+	for i := range c.shapes { // seats and names
+		for _, p := range c.shapes[i].points {
+			y = math.Max(y, p.y)
+		}
+	}
+	y += 34
 	c.sides(y)
 	y = c.cameraMark(y)
 	y = c.legend(y + 34)
 	c.height = ceil(y + 78)
 	c.footer(c.brief.Code, "Aisles and lanes stay empty, always.  Left and right are as the camera sees the stands.")
-}
-
-// lowest is the lowest place of the page that seats and names take.
-func (c *chart) lowest() float64 {
-	y := c.page.y1
-	for i := range c.shapes {
-		for _, p := range c.shapes[i].points {
-			y = math.Max(y, p.y)
-		}
-	}
-	return y
 }
 
 // sides says which side is which.

@@ -13,7 +13,7 @@ import (
 	"everyseat/seating/say"
 )
 
-// floor draws what lies under the seats: lanes, obstacles and floor blocks.
+// floor draws what lies under the seats: lanes, floor blocks, and what stands on the floor near the seats.
 func (c *chart) floor() {
 	for i := range c.stands.Spec.Lanes {
 		c.lane(&c.stands.Spec.Lanes[i])
@@ -24,7 +24,15 @@ func (c *chart) floor() {
 		}
 	}
 	for i := range c.plan.Scene.Obstacles {
-		c.obstacle(&c.plan.Scene.Obstacles[i])
+		o := &c.plan.Scene.Obstacles[i]
+		far, near := standing(o)
+		a, b := c.at(far), c.at(near)
+		if b.x < c.page.x0-mapSide || a.x > c.page.x1+mapSide || b.y < c.page.y0-40 || a.y > c.page.y1+60 {
+			continue
+		}
+		c.taken.take(extent{a.x, a.y, b.x, b.y})
+		box := rectangle(a.x, a.y, math.Max(3, b.x-a.x), math.Max(3, b.y-a.y))
+		c.add(shape{points: box, fill: &inkHair, stroke: &inkLine, width: 1, name: o.Name})
 	}
 }
 
@@ -65,18 +73,6 @@ func laneName(name string) string {
 	return strings.TrimSpace("lane " + name)
 }
 
-// obstacle draws what stands on the floor near the seats.
-func (c *chart) obstacle(o *camera.Obstacle) {
-	far, near := standing(o)
-	a, b := c.at(far), c.at(near)
-	if b.x < c.page.x0-mapSide || a.x > c.page.x1+mapSide || b.y < c.page.y0-40 || a.y > c.page.y1+60 {
-		return
-	}
-	c.taken.take(extent{a.x, a.y, b.x, b.y})
-	box := rectangle(a.x, a.y, math.Max(3, b.x-a.x), math.Max(3, b.y-a.y))
-	c.add(shape{points: box, fill: &inkHair, stroke: &inkLine, width: 1, name: o.Name})
-}
-
 // standing is where an obstacle stands on the floor: its far left corner and its near right one.
 func standing(o *camera.Obstacle) (far, near spot) {
 	e := around(spot{o.Across.Metres(), o.Away.Metres()}, o.Width.Metres(), o.Depth.Metres())
@@ -108,9 +104,17 @@ func (c *chart) block(s *seating.Section) {
 	for i := s.First; i < s.Last; i++ {
 		ps = append(ps, c.cells[i][:]...)
 	}
-	if ring := hull(ps); len(ring) > 2 {
-		c.add(shape{points: grow(ring, blockMargin), fill: &inkFloor, stroke: &inkLine, width: 1, name: "floor block " + s.Name})
+	ring := hull(ps)
+	if len(ring) < 3 {
+		return
 	}
+	outline := make([]spot, len(ring)) // with the corners moved outward
+	for i, p := range ring {
+		in, on := ring[(i+len(ring)-1)%len(ring)].to(p).unit(), p.to(ring[(i+1)%len(ring)]).unit()
+		n := spot{in.y + on.y, -in.x - on.x}
+		outline[i] = p.along(n, blockMargin*2/math.Max(0.5, float64(n.x*n.x)+float64(n.y*n.y)))
+	}
+	c.add(shape{points: outline, fill: &inkFloor, stroke: &inkLine, width: 1, name: "floor block " + s.Name})
 }
 
 // hull is the convex hull, corners in order (Andrew's monotone chain).
@@ -140,17 +144,6 @@ func turn(a, b, c spot) float64 {
 	return float64(d.x*e.y) - float64(d.y*e.x)
 }
 
-// grow moves the corners of a convex ring outward.
-func grow(ring []spot, px float64) []spot {
-	out := make([]spot, len(ring))
-	for i, p := range ring {
-		in, on := ring[(i+len(ring)-1)%len(ring)].to(p).unit(), p.to(ring[(i+1)%len(ring)]).unit()
-		n := spot{in.y + on.y, -in.x - on.x}
-		out[i] = p.along(n, px*2/math.Max(0.5, float64(n.x*n.x)+float64(n.y*n.y)))
-	}
-	return out
-}
-
 // sections lays a panel under the seats; where a seat is missing the panel is missing.
 func (c *chart) sections() {
 	for i := range c.stands.Seats {
@@ -177,21 +170,16 @@ func (c *chart) names() {
 		c.sectionName(s)
 	}
 	c.aisles()
-	for i := range c.plan.Scene.Obstacles {
-		c.obstacleName(&c.plan.Scene.Obstacles[i])
+	for i := range c.plan.Scene.Obstacles { // below what they name, where there is room
+		o := &c.plan.Scene.Obstacles[i]
+		at := c.at(spot{o.Across.Metres(), o.Away.Metres() - float64(o.Depth.Metres()/2)})
+		at.y += 9
+		e := around(at, advance(printable(o.Name, false), false, smallType), 10)
+		if e.x0 >= 4 && e.x1 <= c.width-4 && e.y0 >= c.page.y0 && e.y1 <= c.page.y1+60 && c.taken.free(e) {
+			c.taken.take(e)
+			c.write(at, small(o.Name))
+		}
 	}
-}
-
-// obstacleName stands below what it names, where there is room.
-func (c *chart) obstacleName(o *camera.Obstacle) {
-	at := c.at(spot{o.Across.Metres(), o.Away.Metres() - float64(o.Depth.Metres()/2)})
-	at.y += 9
-	e := around(at, advance(printable(o.Name, false), false, smallType), 10)
-	if e.x0 < 4 || e.x1 > c.width-4 || e.y0 < c.page.y0 || e.y1 > c.page.y1+60 || !c.taken.free(e) {
-		return
-	}
-	c.taken.take(e)
-	c.write(at, small(o.Name))
 }
 
 const smallType = 12.0

@@ -117,21 +117,18 @@ func (s *site) columns(some []group, large bool) {
 		for side := range titles {
 			x := siteMargin + float64(float64(k)*(wide+siteGap)) + float64(float64(side)*(column+siteGap))
 			title := fmt.Sprintf("%s, lens %s high", titles[side], g.height.Spoken())
-			s.panelTitle(x, title, below[side], size, wide)
+			title = shorten(title, true, size, wide)
+			s.write(spot{x, s.y + 8}, lettering{words: title, size: size, bold: true, colour: inkText})
+			under := lettering{size: 15, colour: inkText}
+			for under.size > smallType && advance(printable(below[side], false), false, under.size) > wide {
+				under.size--
+			}
+			under.words = shorten(below[side], false, under.size, wide)
+			s.write(spot{x, s.y + 36}, under)
 			high = s.panel(g, x, s.y+head, wide, side == 1, large)
 		}
 	}
 	s.y += head + high + foot
-}
-
-func (s *site) panelTitle(x float64, words, below string, size, wide float64) {
-	title := lettering{words: shorten(words, true, size, wide), size: size, bold: true, colour: inkText}
-	s.write(spot{x, s.y + 8}, title)
-	small := 15.0
-	for small > smallType && advance(printable(below, false), false, small) > wide {
-		small--
-	}
-	s.write(spot{x, s.y + 36}, lettering{words: shorten(below, false, small, wide), size: small, colour: inkText})
 }
 
 func (s *site) strayWords() string {

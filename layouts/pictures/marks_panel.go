@@ -3,6 +3,7 @@ package pictures
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/marks"
@@ -90,11 +91,9 @@ func (p *panel) draw() {
 // cellOf is the page's rectangle of a patch's place.
 func (p *panel) cellOf(patch *marks.Patch, col, row int) (a, b spot) {
 	corner := func(col, row int) spot {
-		part := func(from, to seating.Length, i, n int) float64 {
-			return from.Metres() + float64((to-from).Metres()*float64(i)/float64(n))
-		}
-		across := part(patch.Left, patch.Right, col, patch.Cols)
-		at := p.at(spot{across, -part(patch.Nearest, patch.Farthest, row, patch.Rows)})
+		wide, deep := (patch.Right - patch.Left).Metres(), (patch.Farthest - patch.Nearest).Metres()
+		across := patch.Left.Metres() + float64(wide*float64(col)/float64(patch.Cols))
+		at := p.at(spot{across, -(patch.Nearest.Metres() + float64(deep*float64(row)/float64(patch.Rows)))})
 		return spot{whole(at.x), whole(at.y)}
 	}
 	return corner(col, row), corner(col+1, row+1)
@@ -115,7 +114,10 @@ func (p *panel) ground(patch *marks.Patch) {
 // dots shows what was planned anew: the even places as large dots with their score, those
 // around the best as small ones.
 func (p *panel) dots(patch *marks.Patch) {
-	step := p.dotStep(patch)
+	// The least distance of two large dots on the page.
+	w := (patch.Right - patch.Left).Metres() * p.scale / float64(min(patch.Cols, patch.EvenCols()))
+	h := (patch.Farthest - patch.Nearest).Metres() * p.scale / float64(min(patch.Rows, patch.EvenRows()))
+	step := math.Min(w, h)
 	for _, large := range []bool{true, false} {
 		for i, score := range patch.Anew {
 			if score == marks.Unknown || patch.Even(i) != large {
@@ -136,13 +138,6 @@ func (p *panel) dots(patch *marks.Patch) {
 			}
 		}
 	}
-}
-
-// dotStep is the least distance of two large dots on the page.
-func (p *panel) dotStep(patch *marks.Patch) float64 {
-	w := (patch.Right - patch.Left).Metres() * p.scale / float64(min(patch.Cols, patch.EvenCols()))
-	h := (patch.Farthest - patch.Nearest).Metres() * p.scale / float64(min(patch.Rows, patch.EvenRows()))
-	return math.Min(w, h)
 }
 
 // grid is a fine line every five metres, from the front row's middle.
@@ -174,25 +169,14 @@ func (p *panel) ways() {
 		for _, side := range [4][2]spot{{a, right}, {a, left}, {left, b}, {right, b}} {
 			p.dashed(side[0], side[1])
 		}
-		if p.large {
-			p.nameLane(l.Name, a, b)
+		// Its name stands along its longer side, where there is room.
+		t := tag{at: spot{(a.x + b.x) / 2, (a.y + b.y) / 2}, words: laneName(printable(l.Name, false))}
+		long := advance(t.words, false, smallType) + 8
+		t.upright = long >= b.x-a.x
+		if p.large && (!t.upright || long < b.y-a.y && b.x-a.x > 16) {
+			p.tags = append(p.tags, t)
 		}
 	}
-}
-
-// nameLane names a lane along its longer side, where it has room.
-func (p *panel) nameLane(name string, a, b spot) {
-	words := laneName(printable(name, false))
-	long := advance(words, false, smallType) + 8
-	t := tag{at: spot{(a.x + b.x) / 2, (a.y + b.y) / 2}, words: words}
-	switch {
-	case long < b.x-a.x:
-	case long < b.y-a.y && b.x-a.x > 16:
-		t.upright = true
-	default:
-		return
-	}
-	p.tags = append(p.tags, t)
 }
 
 func (p *panel) clip(a spot) spot {
@@ -356,13 +340,24 @@ func (p *panel) square(patch *marks.Patch, col, row int, level float64) [][2]spo
 	return nil
 }
 
-// signs draws the frame, the walk, further marks, the mark and the best place.
+// signs draws how much the lens takes in from the mark, the walk, further marks, the mark and the best place.
 func (p *panel) signs() {
 	here := p.of(p.m.Here.Place)
 	if p.large && !p.anew {
-		p.frame(here)
+		v := p.m.Plan.Marks[0].View
+		half := float64(v.Width) / 2 / v.Focal
+		f, r := v.Rotation[2], v.Rotation[0]
+		for _, side := range []float64{-half, half} {
+			way := onPage(spot{f[0], f[1]}.along(spot{r[0], r[1]}, side))
+			const far = 200
+			if a, b, ok := p.within(here, here.along(way, far*p.scale)); ok {
+				p.doubled(2.5, 1, a, b)
+			}
+		}
+		if p.m.Walk != nil {
+			p.walk(p.m.Walk.Steps)
+		}
 	}
-	p.walk()
 	for i := 1; i < len(p.m.Plan.Marks); i++ {
 		v := p.m.Plan.Marks[i].View
 		at := p.at(spot{v.Position[0], v.Position[1]})
@@ -379,31 +374,14 @@ func (p *panel) signs() {
 	}
 }
 
-// frame shows how much the lens takes in from the mark.
-func (p *panel) frame(here spot) {
-	v := p.m.Plan.Marks[0].View
-	half := float64(v.Width) / 2 / v.Focal
-	f, r := v.Rotation[2], v.Rotation[0]
-	for _, side := range []float64{-half, half} {
-		way := onPage(spot{f[0], f[1]}.along(spot{r[0], r[1]}, side))
-		const far = 200
-		if a, b, ok := p.within(here, here.along(way, far*p.scale)); ok {
-			p.doubled(2.5, 1, a, b)
-		}
-	}
-}
-
-func (p *panel) walk() {
-	if p.m.Walk == nil || p.anew || !p.large {
-		return
-	}
+func (p *panel) walk(steps []marks.WalkStep) {
 	var way []spot
-	for i := range p.m.Walk.Steps {
-		way = append(way, p.of(p.m.Walk.Steps[i].Place))
+	for i := range steps {
+		way = append(way, p.of(steps[i].Place))
 	}
 	p.doubled(5, 2, way...)
 	for i, at := range way {
-		if f := p.m.Walk.Steps[i].Fixed; f != marks.Unknown {
+		if f := steps[i].Fixed; f != marks.Unknown {
 			ink := scoreInk(f)
 			p.add(shape{points: circle(at, 4), fill: &ink, stroke: &inkText, width: 1})
 		}
@@ -523,25 +501,20 @@ func (p *panel) clear(t tag) spot {
 	best, least := t.at, math.Inf(1)
 	for dy := -most; dy <= most; dy++ {
 		for dx := -most; dx <= most; dx++ {
+			// Aside is worse than up or down: a name stays in line with what it names.
+			far := float64(2*dx*dx + dy*dy)
+			if far >= least {
+				continue
+			}
 			moved := t
 			moved.at = t.at.along(spot{float64(dx), float64(dy)}, step)
-			// Aside is worse than up or down: a name stays in line with what it names.
-			if far := float64(2*dx*dx + dy*dy); far < least && p.isClear(moved.box()) {
+			b := moved.box()
+			covers := func(s extent) bool { return b.x0 < s.x1 && s.x0 < b.x1 && b.y0 < s.y1 && s.y0 < b.y1 }
+			inside := b.x0 >= p.x && b.y0 >= p.y && b.x1 <= p.x+p.wide && b.y1 <= p.y+p.high
+			if inside && !slices.ContainsFunc(p.signed, covers) {
 				best, least = moved.at, far
 			}
 		}
 	}
 	return best
-}
-
-func (p *panel) isClear(b extent) bool {
-	if b.x0 < p.x || b.y0 < p.y || b.x1 > p.x+p.wide || b.y1 > p.y+p.high {
-		return false
-	}
-	for _, s := range p.signed {
-		if b.x0 < s.x1 && s.x0 < b.x1 && b.y0 < s.y1 && s.y0 < b.y1 {
-			return false
-		}
-	}
-	return true
 }

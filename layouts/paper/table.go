@@ -71,34 +71,30 @@ func (c *Cell) before() float64 {
 	return 0
 }
 
-// width is that of the whole text with what stands before it.
-func (c *Cell) width(size float64) float64 { return c.weight().Width(size, c.Text) + c.before() }
-
 // tooWide says whether words would have to be broken at this size.
 func (f *Flow) tooWide(columns []Column, rows [][]Cell, size float64) bool {
 	sum := 0.0
 	for i, c := range columns {
-		widest := headWidth(c.Head, size)
-		for _, row := range rows {
-			cell := row[i]
-			if c.Share == 0 {
-				widest = max(widest, cell.width(size))
-				continue
-			}
-			for _, cell.Text = range strings.Fields(cell.Text) {
-				widest = max(widest, cell.width(size))
-			}
-		}
-		sum += min(widest+2*cellPad, f.Inner()*widestPart)
+		sum += min(widest(i, c, rows, size, c.Share > 0)+2*cellPad, f.Inner()*widestPart)
 	}
 	return sum > f.Inner()
 }
 
-// headWidth is how wide a table's head is.
-func headWidth(head string, size float64) float64 {
+// widest is the width of a column's widest text, or of its widest word.
+func widest(column int, c Column, rows [][]Cell, size float64, words bool) float64 {
 	wide := 0.0
-	for _, part := range strings.SplitAfter(head, "/ ") {
+	for _, part := range strings.SplitAfter(c.Head, "/ ") {
 		wide = max(wide, Bold.Width(size, part))
+	}
+	for _, row := range rows {
+		cell := row[column]
+		texts := []string{cell.Text}
+		if words {
+			texts = strings.Fields(cell.Text)
+		}
+		for _, cell.Text = range texts {
+			wide = max(wide, cell.weight().Width(size, cell.Text)+cell.before())
+		}
 	}
 	return wide
 }
@@ -107,11 +103,7 @@ func (f *Flow) columnWidths(columns []Column, rows [][]Cell, size float64) []flo
 	widths, whole := make([]float64, len(columns)), make([]float64, len(columns))
 	rest := f.Inner()
 	for i, c := range columns {
-		whole[i] = headWidth(c.Head, size)
-		for _, row := range rows {
-			whole[i] = max(whole[i], row[i].width(size))
-		}
-		whole[i] += 2*cellPad + 0.1
+		whole[i] = widest(i, c, rows, size, false) + (2*cellPad + 0.1)
 		if c.Share == 0 {
 			widths[i] = min(whole[i], f.Inner()*widestPart)
 			rest -= widths[i]

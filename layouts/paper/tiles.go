@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"cmp"
 	"fmt"
 
 	"everyseat/mosaic/colour"
@@ -39,14 +40,7 @@ func (t *Tiling) Count() int { return t.Columns * t.Rows }
 
 // Free is how much of the first piece of a row no other piece lies on.
 func (t *Tiling) Free() (width, height float64) {
-	width, height = t.CardWidth, t.CardHeight
-	if t.Columns > 1 {
-		width = t.stepX
-	}
-	if t.Rows > 1 {
-		height = t.stepY
-	}
-	return width, height
+	return cmp.Or(t.stepX, t.CardWidth), cmp.Or(t.stepY, t.CardHeight)
 }
 
 // Card is where the card's top left corner lies on the sheet of piece n.

@@ -2,6 +2,7 @@ package tables
 
 import (
 	"io"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
@@ -138,25 +139,27 @@ const (
 
 // cards counts what people hold, kind by kind.
 func (t *tallyBook) cards(s *tallySheet) {
-	s.ids, s.widths = 3, []float64{10, 14, 10}
-	head := t.heads("line", "section", "row")
+	var kinds []excelize.Cell
 	for _, c := range t.plan.Cards {
-		head = append(head, t.headOf(c.ID, int(c.Sides[0])))
+		kinds = append(kinds, t.headOf(c.ID, int(c.Sides[0])))
 	}
-	s.add(append(head, t.strong("cards"))...)
-	t.counted(s, len(t.plan.Cards), func(r *mosaic.RowTally) []int { return r.Cards })
+	t.counted(s, 10, kinds, "cards", func(r *mosaic.RowTally) []int { return r.Cards })
 }
 
-// counted adds a line a row, then one a section, and gives the sums of all and the sections' names.
-func (t *tallyBook) counted(s *tallySheet, columns int, of func(*mosaic.RowTally) []int) (all []int, names []string) {
+// counted adds a head, a line a row, then one a section and one of all, and gives the sections' names.
+func (t *tallyBook) counted(s *tallySheet, wide float64, columns []excelize.Cell, sum string,
+	of func(*mosaic.RowTally) []int) (names []string) {
+	s.ids, s.widths = 3, []float64{wide, 14, 10}
+	s.add(slices.Concat(t.heads("line", "section", "row"), columns, t.heads(sum))...)
 	var sections [][]int
-	all = make([]int, columns)
+	all := make([]int, len(columns))
 	before := -1
 	for i := range t.rows {
 		r := &t.rows[i]
+		section := &t.plan.Stands.Sections[r.Section]
 		if r.Section != before {
-			sections = append(sections, make([]int, columns))
-			names = append(names, t.plan.Stands.Sections[r.Section].Name)
+			sections = append(sections, make([]int, len(columns)))
+			names = append(names, section.Name)
 			before = r.Section
 		}
 		n := of(r)
@@ -164,13 +167,13 @@ func (t *tallyBook) counted(s *tallySheet, columns int, of func(*mosaic.RowTally
 			all[c] += n[c]
 			sections[len(sections)-1][c] += n[c]
 		}
-		t.line(s, lineRow, names[len(names)-1], t.plan.Stands.Sections[r.Section].Rows[r.Row].Name, n)
+		t.line(s, lineRow, section.Name, section.Rows[r.Row].Name, n)
 	}
 	for i, name := range names {
 		t.line(s, lineSection, name, "", sections[i])
 	}
 	t.line(s, lineAll, "", "", all)
-	return all, names
+	return names
 }
 
 // line adds counts with their sum; that of all is bold.
@@ -191,13 +194,16 @@ func (t *tallyBook) line(s *tallySheet, what, section, row string, counts []int)
 // sheets counts stock instead of cards: a card of two sheets takes one of each colour.
 func (t *tallyBook) sheets(s *tallySheet) {
 	bill := t.plan.Bill
-	s.ids, s.widths = 3, []float64{16, 14, 10}
-	head := t.heads("line", "section", "row")
+	var stocks []excelize.Cell
 	for _, l := range bill.Lines {
-		head = append(head, t.headOf(t.stockName(l.Colour), l.Colour))
+		stocks = append(stocks, t.headOf(t.stockName(l.Colour), l.Colour))
 	}
-	s.add(append(head, t.strong("sheets"))...)
-	_, names := t.counted(s, len(bill.Lines), func(r *mosaic.RowTally) []int { return t.stockOf(r.Cards) })
+	names := t.counted(s, 16, stocks, "sheets", func(r *mosaic.RowTally) []int {
+		return t.stock(r.Cards, func(kind, colour int) bool {
+			sides := t.plan.Cards[kind].Sides
+			return int(sides[0]) == colour || int(sides[1]) == colour
+		})
+	})
 	if len(bill.Lines) == 0 {
 		return
 	}
@@ -221,14 +227,6 @@ func (t *tallyBook) stockName(colour int) string {
 		return "white card"
 	}
 	return t.plan.Stunt.Colours[colour].Name
-}
-
-// stockOf are the sheets, by line of the bill, in so many cards of each kind.
-func (t *tallyBook) stockOf(cards []int) []int {
-	return t.stock(cards, func(kind, colour int) bool {
-		sides := t.plan.Cards[kind].Sides
-		return int(sides[0]) == colour || int(sides[1]) == colour
-	})
 }
 
 // stock counts the sheets, by line of the bill, of what takes its colour; all take the card that is printed on.

@@ -45,9 +45,17 @@ func Cues(w io.Writer, p *mosaic.Plan) error {
 	if len(p.Cues) == 0 {
 		return fmt.Errorf("a plan without cues has nothing to play")
 	}
-	m, err := newMoving(p)
+	v, err := viewOf(p, 0)
 	if err != nil {
 		return err
+	}
+	m := &moving{plan: p, view: smaller(v, movingSide), pal: newPalette(emptyTone(p.Stunt.Outdoors))}
+	m.timeline()
+	film := newFilm(m.view) // for one still after the other
+	for cue := rest - 1; cue < len(p.Cues); cue++ {
+		s := studioOf(p, cue, film, m.pal)
+		s.dress()
+		m.stills = append(m.stills, s.film.develop(m.pal).Pix)
 	}
 	return m.write(w)
 }
@@ -75,22 +83,6 @@ type frame struct {
 
 // wave says, counted from 1, at which of its frames a seat moves, and from its first frame on, at which a pixel turns.
 type wave struct{ seats, pixels []uint8 }
-
-func newMoving(p *mosaic.Plan) (*moving, error) {
-	v, err := viewOf(p, 0)
-	if err != nil {
-		return nil, err
-	}
-	m := &moving{plan: p, view: smaller(v, movingSide), pal: newPalette(emptyTone(p.Stunt.Outdoors))}
-	m.timeline()
-	film := newFilm(m.view) // for one still after the other
-	for cue := rest - 1; cue < len(p.Cues); cue++ {
-		s := studioOf(p, cue, film, m.pal)
-		s.dress()
-		m.stills = append(m.stills, s.film.develop(m.pal).Pix)
-	}
-	return m, nil
-}
 
 // smaller is the same view in fewer pixels.
 func smaller(v *camera.View, side int) *camera.View {

@@ -255,7 +255,7 @@ func (c *chart) numbers(s *seating.Section) {
 		number.colour = inkFaint
 		c.beside(seat, ahead, sign, far, number)
 	}
-	for i, row := range [2]*seating.Row{frontRow(s), backRow(s)} {
+	for i, row := range [2]*seating.Row{c.row(s.First), c.row(s.Last - 1)} {
 		sign := [2]float64{1, -1}[i]
 		write(row.First, sign)
 		write(row.Last-1, sign)
@@ -267,22 +267,11 @@ func (c *chart) numbers(s *seating.Section) {
 	}
 }
 
-// frontRow and backRow are the outermost rows that have seats.
-func frontRow(s *seating.Section) *seating.Row {
-	return &s.Rows[max(0, slices.IndexFunc(s.Rows, hasSeats))]
+// row is the seat's; a section's first seat is in its front row, the last one in its back row.
+func (c *chart) row(seat int) *seating.Row {
+	s := &c.stands.Seats[seat]
+	return &c.stands.Sections[s.Section].Rows[s.Row]
 }
-
-func backRow(s *seating.Section) *seating.Row {
-	last := 0
-	for r := range s.Rows {
-		if hasSeats(s.Rows[r]) {
-			last = r
-		}
-	}
-	return &s.Rows[last]
-}
-
-func hasSeats(r seating.Row) bool { return r.Last > r.First }
 
 // nameGap is between a section and its name, in pixels; seat numbers stand in it.
 const nameGap = 24.0
@@ -318,9 +307,9 @@ func besides(s *seating.Section) bool {
 
 // sectionName stands behind the back row, or for a floor block before its front row.
 func (c *chart) sectionName(s *seating.Section) {
-	row, sign := backRow(s), -1.0
+	row, sign := c.row(s.Last-1), -1.0
 	if s.Spec.Kind == seating.Floor {
-		row, sign = frontRow(s), 1
+		row, sign = c.row(s.First), 1
 	}
 	mid := (row.First + row.Last - 1) / 2
 	_, ahead := axes(&c.stands.Seats[mid])

@@ -140,7 +140,7 @@ func widen(k uint32) uint8 {
 
 // coloursOf says how many pixels have each colour.
 func coloursOf(img *image.RGBA) map[rgb]int {
-	counts := map[uint32]int{}
+	counts := map[rgb]int{}
 	for y, high := 0, img.Rect.Dy(); y < high; {
 		line, same := lineOf(img, y), 1
 		for y+same < high && bytes.Equal(line, lineOf(img, y+same)) {
@@ -151,15 +151,11 @@ func coloursOf(img *image.RGBA) map[rgb]int {
 			for i < len(line) && pixel(line[i:]) == c {
 				i += 4
 			}
-			counts[c] += (i - from) / 4 * same
+			counts[unpacked(c)] += (i - from) / 4 * same
 		}
 		y += same
 	}
-	out := make(map[rgb]int, len(counts))
-	for c, n := range counts {
-		out[unpacked(c)] = n
-	}
-	return out
+	return counts
 }
 
 // lineOf is a row's pixels, four bytes each.

@@ -81,10 +81,18 @@ func record(line []string, p *mosaic.Plan, k int, seat int32) []string {
 		section.Name, section.Rows[s.Row].Name, strconv.Itoa(int(s.Number)),
 		block(p, seat), s.Use.String())
 	for i := range p.Cues {
-		line = append(line, colourName(p, p.Cues[i].Colours[seat]))
+		colour := ""
+		if k := p.Cues[i].Colours[seat]; k >= 0 {
+			colour = p.Stunt.Colours[k].Name
+		}
+		line = append(line, colour)
 	}
 	for i := range p.Cues {
-		line = append(line, cardName(p, p.Hands[i][seat]))
+		card := "" // its id and the side that faces the camera
+		if h := p.Hands[i][seat]; h.Card >= 0 {
+			card = p.Cards[h.Card].ID + " " + string(rune('A'+h.Side))
+		}
+		line = append(line, card)
 	}
 	for _, i := range waves(p) {
 		up := "" // seconds after the call UP
@@ -101,21 +109,6 @@ func block(p *mosaic.Plan, seat int32) string {
 		return ""
 	}
 	return p.Blocks[seat]
-}
-
-func colourName(p *mosaic.Plan, index int16) string {
-	if index < 0 {
-		return ""
-	}
-	return p.Stunt.Colours[index].Name
-}
-
-// cardName is "NAVY A": the card's id and the side that faces the camera.
-func cardName(p *mosaic.Plan, h mosaic.Hold) string {
-	if h.Card < 0 {
-		return ""
-	}
-	return p.Cards[h.Card].ID + " " + string(rune('A'+h.Side))
 }
 
 // Plain puts an apostrophe before text that a spreadsheet would take for a

@@ -48,7 +48,11 @@ func PlanJSON(w io.Writer, b *brief.Brief) error {
 	j.put(",\n\"marks\":")
 	j.list(len(p.Marks), func(i int) { j.mark(b, i) })
 	j.put(",\n")
-	j.stray(b.Outlook.Stray)
+	if s := b.Outlook.Stray; s != nil { // how far the camera may stray from the cross, in metres
+		metres := func(r mosaic.Reach) string { return decimal(r.Distance.Metres(), metreDigits) }
+		j.put(`"stray":{"left":`, metres(s.Left), `,"right":`, metres(s.Right), `,"nearer":`, metres(s.Nearer))
+		j.put(`,"back":`, metres(s.Back), `,"up":`, metres(s.Up), `,"down":`, metres(s.Down), "},\n")
+	}
 	j.put(`"palette":`)
 	j.list(len(p.Stunt.Colours), func(i int) {
 		c := &p.Stunt.Colours[i]
@@ -156,16 +160,6 @@ func (j *jsonWriter) mark(b *brief.Brief, i int) {
 	j.camera(m.View)
 	j.put(`,"visible":`, decimals(m.Sight.Seen, shareDigits))
 	j.put(`,"scores":`, decimals(m.Scores, shareDigits), `,"phone":`, decimals(phone, shareDigits), `}`)
-}
-
-// stray writes how far the camera may stray from the cross, in metres; nothing where that is not known.
-func (j *jsonWriter) stray(s *outlook.Reaches) {
-	if s == nil {
-		return
-	}
-	metres := func(r mosaic.Reach) string { return decimal(r.Distance.Metres(), metreDigits) }
-	j.put(`"stray":{"left":`, metres(s.Left), `,"right":`, metres(s.Right), `,"nearer":`, metres(s.Nearer))
-	j.put(`,"back":`, metres(s.Back), `,"up":`, metres(s.Up), `,"down":`, metres(s.Down), "},\n")
 }
 
 func (j *jsonWriter) seat(p *mosaic.Plan, i int) {

@@ -147,14 +147,10 @@ func (f *PlanFile) check() error {
 			return badPlan("seats[%d].corners has %d corners", i, c)
 		}
 	}
-	return f.checkColours(n)
-}
-
-func (f *PlanFile) checkColours(seats int) error {
 	for i := range f.Cues {
 		colours := f.Cues[i].Colours
-		if len(colours) != seats {
-			return badPlan("cues[%d] has colours for %d of %d seats", i, len(colours), seats)
+		if len(colours) != n {
+			return badPlan("cues[%d] has colours for %d of %d seats", i, len(colours), n)
 		}
 		for _, c := range colours {
 			if c < -1 || c >= len(f.Palette) {

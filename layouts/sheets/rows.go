@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -126,23 +127,21 @@ func (l *rowStrips) parts(work *brief.Row) []part {
 func (l *rowStrips) part(work *brief.Row, list []brief.Place, number, of int) part {
 	pt := part{work: work, list: list, number: number, of: of}
 	room := l.Inner() - bold.Width(stripTitle, l.title(&pt)) - 6
-	count := brief.CardCount(l.plan, work.Cards)
+	count, of1 := brief.CardCount(l.plan, work.Cards), ""
 	if of > 1 {
-		count = "whole row: " + count
+		count, of1 = "whole row: "+count, " of this part"
 	}
 	pt.count = bold.Wrap(count, stripCount, max(room, 1))
 	if pt.beside = len(pt.count) == 1; !pt.beside {
 		pt.count = bold.Wrap(count, stripBody, l.Inner())
 		pt.height += float64(float64(len(pt.count)) * paper.LineHeight(stripBody))
 	}
-	of1 := ""
-	if of > 1 {
-		of1 = " of this part"
-	}
 	runs := brief.Runs(l.plan, list)
+	back := slices.Clone(runs)
+	slices.Reverse(back)
 	for _, words := range []string{
 		"From the LEFT end" + of1 + " as the camera sees it: " + brief.RunWords(runs) + ".",
-		"From the RIGHT end" + of1 + " as the camera sees it: " + brief.RunWords(brief.Reversed(runs)) + ".",
+		"From the RIGHT end" + of1 + " as the camera sees it: " + brief.RunWords(back) + ".",
 		l.trimWords(list, of1),
 	} {
 		pt.lines = append(pt.lines, regular.Wrap(words, stripBody, l.Inner())...)

@@ -201,7 +201,7 @@ func (s *stockCards) cardSheets(sections [][]brief.Row, colour int16) []cardShee
 		for i := range rows {
 			for k, kit := range rows[i].Kits {
 				for n, card := range kit {
-					for side := range s.printedSides(card) {
+					for _, side := range brief.PrintedSides(s.plan, card) {
 						if s.plan.Cards[card].Sides[side] == colour {
 							cards = append(cards, cardSheet{row: &rows[i], seat: k, card: card, side: side, nth: n + 1, of: len(kit)})
 						}
@@ -211,18 +211,6 @@ func (s *stockCards) cardSheets(sections [][]brief.Row, colour int16) []cardShee
 		}
 	}
 	return cards
-}
-
-// printedSides are the sides of a card that get a label.
-func (s *stockCards) printedSides(card int16) func(func(int8) bool) {
-	sides := s.plan.Cards[card].Sides
-	switch dark := [2]bool{s.plan.Stunt.WhiteLabel(int(sides[0])), s.plan.Stunt.WhiteLabel(int(sides[1]))}; {
-	case sides[0] == sides[1], dark[1]:
-		return slices.Values([]int8{0})
-	case dark[0]:
-		return slices.Values([]int8{1})
-	}
-	return slices.Values([]int8{0, 1})
 }
 
 // file prints the cards of one colour.

@@ -39,8 +39,10 @@ const (
 
 // leads are said so, and where there is little room so.
 var (
-	leads      = [...]string{Nobody: "", rightHand: ": follow the card at your right hand", leftHand: ": follow the card at your left hand", rowInFront: ": follow the row in front of you"}
-	shortLeads = [...]string{Nobody: "", rightHand: ", follow your right", leftHand: ", follow your left", rowInFront: ", follow the row in front"}
+	leads = [...]string{Nobody: "", rightHand: ": follow the card at your right hand",
+		leftHand: ": follow the card at your left hand", rowInFront: ": follow the row in front of you"}
+	shortLeads = [...]string{Nobody: "", rightHand: ", follow your right", leftHand: ", follow your left",
+		rowInFront: ", follow the row in front"}
 )
 
 const halfSecond = 500 * time.Millisecond
@@ -52,21 +54,16 @@ func ActOf(p *mosaic.Plan, cue int, seat int32) Act {
 	if delay == nil {
 		return a
 	}
-	a.Halves = int((delay[seat] + halfSecond/2) / halfSecond)
-	if a.Halves == 0 {
-		return a
-	}
-	switch p.Stunt.Cues[cue].Transition {
-	case mosaic.BottomToTop, mosaic.RowByRow:
-		a.After = rowInFront
-		return a
-	}
 	// Left and right are the other way round for who faces the camera.
 	row := &p.Stands.Sections[p.Stands.Seats[seat].Section].Rows[p.Stands.Seats[seat].Row]
 	earlier := func(s int32) bool {
 		return int(s) >= row.First && int(s) < row.Last && p.Stands.Seats[s].Use == seating.UseCard && delay[s] < delay[seat]
 	}
-	switch {
+	a.Halves = int((delay[seat] + halfSecond/2) / halfSecond)
+	switch how := p.Stunt.Cues[cue].Transition; {
+	case a.Halves == 0:
+	case how == mosaic.BottomToTop || how == mosaic.RowByRow:
+		a.After = rowInFront
 	case earlier(seat - 1):
 		a.After = rightHand
 	case earlier(seat + 1):
@@ -94,14 +91,7 @@ func (a Act) Words(w Wording) string {
 
 // halfSeconds is "½ s", "1 s", "1½ s".
 func halfSeconds(n int) string {
-	s := ""
-	if n > 1 {
-		s = fmt.Sprint(n / 2)
-	}
-	if n%2 == 1 {
-		s += "½"
-	}
-	return s + say.Glue + "s"
+	return strings.TrimPrefix(fmt.Sprint(n/2), "0") + []string{"", "½"}[n%2] + say.Glue + "s"
 }
 
 // Wave say how a cue comes up, or nothing where all do at once.
@@ -130,5 +120,6 @@ func Waves(p *mosaic.Plan) string {
 	if parts == nil {
 		return ""
 	}
-	return "WAVES: " + strings.Join(parts, "; ") + ". Nobody need count: everybody follows the card beside them or the row in front, as their label says; those whose label says “right at UP” begin. DOWN is for all at once."
+	return "WAVES: " + strings.Join(parts, "; ") + ". Nobody need count: everybody follows the card beside them or the row in " +
+		"front, as their label says; those whose label says “right at UP” begin. DOWN is for all at once."
 }

@@ -21,15 +21,19 @@ const (
 
 // arrival is a group at its door.
 type arrival struct {
-	group   int
+	*people.Group
+	number  int    // of the group
 	at      int    // minutes after the base: the first is at the door
 	through int    // the last one has passed it
 	given   bool   // by the stunt
-	said    string // the stunt's words, where they are no time of day; at then means nothing
+	said    string // the stunt's words, where they are no time of day; at is unsaid then
 }
 
-// arrivals is how all groups come: one after the other at each door, those who sit highest first, so that
-// nobody climbs past people who sit, and the floor last.
+// unsaid is a time that is none: such arrivals come last in lists.
+const unsaid = 1 << 30
+
+// arrivals is how all groups come: one after the other at each door, those who sit highest first, so that nobody climbs
+// past people who sit, and the floor last.
 type arrivals struct {
 	list      []arrival // by time
 	perMinute int
@@ -41,12 +45,7 @@ type arrivals struct {
 }
 
 // perDoor is how many people pass a door in a minute.
-func perDoor(p *mosaic.Plan) int {
-	if n := p.Stunt.People.PerMinute; n > 0 {
-		return n
-	}
-	return doorPeople
-}
+func perDoor(p *mosaic.Plan) int { return cmp.Or(p.Stunt.People.PerMinute, doorPeople) }
 
 // passing is how many minutes so many people take at a door.
 func passing(n, perMinute int) int { return (n + perMinute - 1) / perMinute }
@@ -69,32 +68,26 @@ func arrivalsOf(p *mosaic.Plan, d *day, doors int) *arrivals {
 	if c, ok := readClock(p.Stunt.Day.Doors); ok && !d.takeKnown {
 		a.base, a.known, a.doors = c, true, 0
 	}
-	byDoor := map[string][]int{} // into a.list
-	groups := p.People.Roster.Groups
 	for _, g := range entering(p) {
-		one := arrival{group: g}
-		if c, ok := readClock(groups[g].Time); ok && a.known {
+		one := arrival{Group: &p.People.Roster.Groups[g], number: g}
+		if c, ok := readClock(one.Time); ok && a.known {
 			one.at, one.given = int(c-a.base), true
-		} else if groups[g].Time != "" {
-			one.said = groups[g].Time
+		} else if one.Time != "" {
+			one.said, one.at = one.Time, unsaid
 		}
-		one.through = one.at + passing(groups[g].People(), a.perMinute)
+		one.through = one.at + passing(one.People(), a.perMinute)
 		a.list = append(a.list, one)
 	}
+	before := map[string][]int{} // by door, into a.list
 	for _, given := range []bool{true, false} {
 		for i := range a.list {
-			one := &a.list[i]
-			if one.given != given || one.said != "" {
-				continue
+			if one := &a.list[i]; one.given == given && one.said == "" {
+				a.place(one, before[one.Door])
+				before[one.Door] = append(before[one.Door], i)
 			}
-			door := groups[one.group].Door
-			a.place(one, byDoor[door], groups)
-			byDoor[door] = append(byDoor[door], i)
 		}
 	}
-	slices.SortStableFunc(a.list, func(x, y arrival) int {
-		return cmp.Or(cmp.Compare(len(min(x.said, "x")), len(min(y.said, "x"))), cmp.Compare(x.at, y.at))
-	})
+	slices.SortStableFunc(a.list, func(x, y arrival) int { return cmp.Compare(x.at, y.at) })
 	for i := range a.list {
 		if one := &a.list[i]; one.said == "" && a.base == d.take {
 			a.late = max(a.late, one.through+settling-d.seated)
@@ -103,9 +96,9 @@ func arrivalsOf(p *mosaic.Plan, d *day, doors int) *arrivals {
 	return a
 }
 
-// place finds the first gap at the door that holds the group; times that the stunt gives stay, and are
-// said where two groups meet.
-func (a *arrivals) place(one *arrival, before []int, groups []people.Group) {
+// place finds the first gap at the door that holds the group; times that the stunt gives stay, and are said where two
+// groups meet.
+func (a *arrivals) place(one *arrival, before []int) {
 	long := one.through - one.at
 	if !one.given {
 		one.at = a.doors
@@ -114,26 +107,17 @@ func (a *arrivals) place(one *arrival, before []int, groups []people.Group) {
 		moved = false
 		for _, i := range before {
 			other := &a.list[i]
-			if one.at >= other.through+doorGap || other.at >= one.at+long+doorGap {
-				continue
+			switch {
+			case one.at >= other.through+doorGap || other.at >= one.at+long+doorGap:
+			case !one.given:
+				one.at, moved = other.through+doorGap, true
+			case one.at < other.through && other.at < one.at+long:
+				a.jams = append(a.jams, fmt.Sprintf("%s and %s meet at the %s at %s", other.Name, one.Name,
+					cmp.Or(one.Door, "door"), a.when(max(one.at, other.at))))
 			}
-			if one.given {
-				if one.at < other.through && other.at < one.at+long {
-					a.jams = append(a.jams, fmt.Sprintf("%s and %s meet at the %s at %s", groups[other.group].Name, groups[one.group].Name, doorName(groups[one.group].Door), a.when(max(one.at, other.at))))
-				}
-				continue
-			}
-			one.at, moved = other.through+doorGap, true
 		}
 	}
 	one.through = one.at + long
-}
-
-func doorName(door string) string {
-	if door == "" {
-		return "door"
-	}
-	return door
 }
 
 // when says minutes after the base as a time.
@@ -144,43 +128,36 @@ func (a *arrivals) when(at int) string {
 	return fromTake(at)
 }
 
-// first and last are when the first group comes and when the last one is through, of those whose times are known.
-func (a *arrivals) first() (at int, ok bool) {
-	for _, one := range a.list {
-		if one.said == "" {
-			return one.at, true
-		}
+// time is when a group is at its door.
+func (a *arrivals) time(one *arrival) string {
+	if one.said != "" {
+		return one.said
 	}
-	return 0, false
+	return a.when(one.at)
 }
 
-func (a *arrivals) last() int {
+// words say within a sentence how the groups come, as far as their times are known.
+func (a *arrivals) words() string {
+	switch {
+	case a == nil:
+		return ""
+	case len(a.list) == 0 || a.list[0].said != "":
+		return ", by calldown.pdf,"
+	}
 	last := a.doors
 	for _, one := range a.list {
 		if one.said == "" {
 			last = max(last, one.through)
 		}
 	}
-	return last
-}
-
-// words say within a sentence how the groups come.
-func (a *arrivals) words() string {
-	if a == nil {
-		return ""
-	}
-	first, ok := a.first()
-	if !ok {
-		return ", by calldown.pdf,"
-	}
-	return fmt.Sprintf(", by calldown.pdf, from %s to %s,", a.when(first), a.when(a.last()))
+	return fmt.Sprintf(", by calldown.pdf, from %s to %s,", a.when(a.list[0].at), a.when(last))
 }
 
 // entering is the order in which groups come in: the stands from the top down, then the floor from the stands on.
 func entering(p *mosaic.Plan) []int {
 	who := p.People
 	type spot struct {
-		floor bool
+		floor int // 1 = all are on it
 		far   int // millimetres: on the stands up, on the floor away from the camera
 		seat  int32
 	}
@@ -188,18 +165,16 @@ func entering(p *mosaic.Plan) []int {
 	order := make([]int, len(spots))
 	for g := range spots {
 		order[g] = g
-		spots[g] = spot{floor: true, far: math.MinInt, seat: int32(len(p.Stands.Seats))}
+		spots[g] = spot{floor: 1, far: math.MinInt, seat: int32(len(p.Stands.Seats))}
 		for i := who.Roster.Groups[g].First; i < who.Roster.Groups[g].Last; i++ {
 			seat := who.Seat[i]
 			if seat == people.None || who.Roster.People[i].Unfilmed || p.Stands.Seats[seat].For != "" {
 				continue // they come and sit apart
 			}
 			at := &p.Stands.Seats[seat]
-			up := 2
-			if floor := p.Stands.Sections[at.Section].Spec.Kind == seating.Floor; floor {
-				up = 1
-			} else {
-				spots[g].floor = false
+			up := 1
+			if p.Stands.Sections[at.Section].Spec.Kind != seating.Floor {
+				up, spots[g].floor = 2, 0
 			}
 			spots[g].far = max(spots[g].far, int(math.Round(at.Position[up]*1000)))
 			spots[g].seat = min(spots[g].seat, seat)
@@ -207,34 +182,23 @@ func entering(p *mosaic.Plan) []int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := &spots[a], &spots[b]
-		if x.floor != y.floor {
-			if y.floor {
-				return -1
-			}
-			return 1
-		}
-		return cmp.Or(cmp.Compare(y.far, x.far), cmp.Compare(x.seat, y.seat))
+		return cmp.Or(cmp.Compare(x.floor, y.floor), cmp.Compare(y.far, x.far), cmp.Compare(x.seat, y.seat))
 	})
 	return order
 }
 
 // comes is by group when and through which door it comes.
 func (t *teller) comes() []string {
-	if t.p.People == nil {
+	if t.People == nil {
 		return nil
 	}
-	groups := t.p.People.Roster.Groups
-	out := make([]string, len(groups))
+	out := make([]string, len(t.People.Roster.Groups))
 	for i := range t.day.arrivals.list {
 		one := &t.day.arrivals.list[i]
-		words := one.said
-		if words == "" {
-			words = t.day.arrivals.when(one.at)
+		out[one.number] = t.day.arrivals.time(one)
+		if one.Door != "" {
+			out[one.number] += ", " + one.Door
 		}
-		if door := groups[one.group].Door; door != "" {
-			words += ", " + door
-		}
-		out[one.group] = words
 	}
 	return out
 }

@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"everyseat/mosaic"
 	"everyseat/seating"
@@ -26,39 +27,31 @@ type Block struct {
 }
 
 // blocks lists the blocks in which anybody holds a card, by section and row.
-func blocks(p *mosaic.Plan) []Block {
-	var list []Block
+func blocks(p *mosaic.Plan) (list []Block) {
 	for k := range p.Stands.Sections {
 		sec := &p.Stands.Sections[k]
-		if len(sec.Rows) == 0 {
-			continue
-		}
-		var here []Block
+		first := len(list)
 		at := map[string]int{}
 		for r := range sec.Rows {
 			for s := sec.Rows[r].First; s < sec.Rows[r].Last; s++ {
 				name := p.Blocks[s]
 				i, ok := at[name]
 				if !ok {
-					i = len(here)
+					i = len(list)
 					at[name] = i
-					here = append(here, Block{Name: name, Section: k, First: r})
+					list = append(list, Block{Name: name, Section: k, First: r, Columns: MostPlaces(sec)})
 				}
-				b := &here[i]
+				b := &list[i]
 				b.Last = r
 				b.Seats = append(b.Seats, int32(s))
-				if len(p.CardsOf(nil, int32(s))) > 0 {
-					b.People++
-				}
+				b.People += min(len(p.CardsOf(nil, int32(s))), 1)
 			}
 		}
-		for _, b := range here {
-			if b.People > 0 {
-				b.Columns = MostPlaces(sec)
-				b.tell(p, sec)
-				list = append(list, b)
-			}
+		held := slices.DeleteFunc(list[first:], func(b Block) bool { return b.People == 0 })
+		for i := range held {
+			held[i].tell(p, sec)
 		}
+		list = list[:first+len(held)]
 	}
 	return list
 }
@@ -78,10 +71,10 @@ func (b *Block) tell(p *mosaic.Plan, sec *seating.Section) {
 		b.Holds = "1 person with a card"
 	}
 	b.Way, b.Turn = b.wayToMark(p)
-	b.Check = fmt.Sprintf("Two-minute check, twenty seconds a row (%d s for this block): hold the row's strip beside "+
-		"the row. Look at both ends, then at every place where the colour changes, then count the cards. Tick the row when it "+
-		"is right. A wrong card is changed from the spares; an empty seat stays empty and nobody moves up, unless the crew "+
-		"says so.", 20*(b.Last-b.First+1))
+	b.Check = fmt.Sprintf("Two-minute check, twenty seconds a row (%d s for this block): hold the row's strip beside the row. "+
+		"Look at both ends, then at every place where the colour changes, then count the cards. Tick the row when it is right. "+
+		"A wrong card is changed from the spares; an empty seat stays empty and nobody moves up, unless the crew says so.",
+		20*(b.Last-b.First+1))
 }
 
 // wayToMark says how far the camera is from the block's middle and how far round from straight ahead;
@@ -98,21 +91,19 @@ func (b *Block) wayToMark(p *mosaic.Plan) (words string, turn float64) {
 			m[i] += q[i] / float64(len(b.Seats))
 		}
 	}
-	facing := p.Stands.Sections[b.Section].Facing
-	sin, cos := math.Sincos(facing)
+	sin, cos := math.Sincos(p.Stands.Sections[b.Section].Facing)
 	dx, dy := at[0]-m[0], at[1]-m[1]
-	ahead, aside := float64(dx*sin)-float64(dy*cos), float64(dx*cos)+float64(dy*sin) // aside grows to the right of a camera before the section
-	turn = math.Atan2(aside, ahead)
-	degrees := int(math.Round(math.Abs(turn) * 180 / math.Pi))
+	ahead := float64(dx*sin) - float64(dy*cos)
+	right := float64(dx*cos) + float64(dy*sin) // of a camera before the section
+	turn = math.Atan2(right, ahead)
 	where := "straight ahead of this block"
-	switch {
-	case degrees < 3:
-	case turn > 0:
-		where = fmt.Sprintf("%d° to the left of straight ahead when you sit here (to the right as the camera sees it)",
-			degrees)
-	default:
-		where = fmt.Sprintf("%d° to the right of straight ahead when you sit here (to the left as the camera sees it)",
-			degrees)
+	if degrees := int(math.Round(math.Abs(turn) * 180 / math.Pi)); degrees >= 3 {
+		person, camera := "left", "right"
+		if turn <= 0 {
+			person, camera = camera, person
+		}
+		where = fmt.Sprintf("%d° to the %s of straight ahead when you sit here (to the %s as the camera sees it)", degrees,
+			person, camera)
 	}
 	hold := "Cards face straight ahead."
 	if p.Stunt.Card.ToMark {

@@ -42,7 +42,7 @@ type Paper struct {
 
 // teller is what the parts of a brief are made from.
 type teller struct {
-	p    *mosaic.Plan
+	*mosaic.Plan
 	o    *outlook.Outlook
 	rows [][]Row
 	work *work
@@ -54,18 +54,24 @@ type teller struct {
 
 // newTeller counts the work and the day.
 func newTeller(p *mosaic.Plan, o *outlook.Outlook) *teller {
-	t := &teller{p: p, o: o, rows: Rows(p), blocks: blocks(p)}
+	t := &teller{Plan: p, o: o, rows: Rows(p), blocks: blocks(p)}
 	t.work = newWork(p, t.rows, t.printRun())
 	t.fewRead = t.trimReads()
-	t.day = dayOf(p, t.work, t.fewRead)
+	t.day = newDay(t)
 	return t
 }
+
+func (t *teller) colourName(i int) string { return t.Stunt.Colours[i].Name }
 
 // Of tells of a plan. Its outlook has all parts but, perhaps, advice; unread are sentences about what could not be read
 // of the stunt's files.
 func Of(p *mosaic.Plan, o *outlook.Outlook, unread []string) *Brief {
 	t := newTeller(p, o)
-	b := &Brief{Plan: p, Outlook: o, Rows: t.rows, Paper: t.paper(), Warnings: append(slices.Clone(unread), p.Warnings...)}
+	b := &Brief{Plan: p, Outlook: o, Rows: t.rows, Warnings: append(slices.Clone(unread), p.Warnings...), Paper: Paper{
+		Title: p.Stunt.Title, Occasion: occasion(p), Cautions: cautions(p), RunSheet: t.runSheet(), Packet: t.packet(),
+		Tally: t.tally(), Calldown: t.calldown(), Deal: t.deal(), Laying: t.laying(), Trial: t.trial(), Blocks: t.blocks,
+		Camera: t.cameraWords(), Comes: t.comes(), PrintCost: printCost(p), FewRead: t.fewRead,
+	}}
 	for _, c := range o.Marks {
 		b.Warnings = append(b.Warnings, c.Text)
 	}
@@ -75,13 +81,4 @@ func Of(p *mosaic.Plan, o *outlook.Outlook, unread []string) *Brief {
 		b.Report = t.report(b)
 	}
 	return b
-}
-
-func (t *teller) paper() Paper {
-	p := t.p
-	return Paper{
-		Title: p.Stunt.Title, Occasion: occasion(p), Cautions: cautions(p), RunSheet: t.runSheet(), Packet: t.packet(),
-		Tally: t.tally(), Calldown: t.calldown(), Deal: t.deal(), Laying: t.laying(), Trial: t.trial(), Blocks: t.blocks,
-		Camera: t.cameraWords(), Comes: t.comes(), PrintCost: printCost(p), FewRead: t.fewRead,
-	}
 }

@@ -60,11 +60,11 @@ func TestWarningsAreTold(t *testing.T) {
 	s.Cues[1].On = []string{"B"}
 	s.Cues = s.Cues[1:]
 	all := tells(t, s, outlook.All&^outlook.Advice)
-	got := Of(all.p, all.o, []string{"The roster could not be read."}).Warnings
-	if len(all.p.Warnings) == 0 || len(all.o.Marks) == 0 {
-		t.Fatalf("%q and %+v: ask for both", all.p.Warnings, all.o.Marks)
+	got := Of(all.Plan, all.o, []string{"The roster could not be read."}).Warnings
+	if len(all.Plan.Warnings) == 0 || len(all.o.Marks) == 0 {
+		t.Fatalf("%q and %+v: ask for both", all.Plan.Warnings, all.o.Marks)
 	}
-	want := slices.Concat([]string{"The roster could not be read."}, all.p.Warnings)
+	want := slices.Concat([]string{"The roster could not be read."}, all.Plan.Warnings)
 	for _, c := range all.o.Marks {
 		want = append(want, c.Text)
 	}

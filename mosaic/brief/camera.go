@@ -1,9 +1,11 @@
 package brief
 
 import (
+	"cmp"
 	"fmt"
 	"iter"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -15,68 +17,73 @@ import (
 
 // cameraWords is what the person at the lens is told, in order: what it is about, and the words.
 func (t *teller) cameraWords() [][2]string {
-	if len(t.p.Marks) == 0 || t.p.Marks[0].View == nil {
+	if len(t.Marks) == 0 || t.Marks[0].View == nil {
 		return nil
 	}
-	c := lensWords{p: t.p, t: t}
-	c.place()
-	c.lens()
-	c.frame()
-	c.lock()
-	return c.said
-}
-
-type lensWords struct {
-	p    *mosaic.Plan
-	t    *teller
-	said [][2]string
-}
-
-func (c *lensWords) pair(about, words string) { c.said = append(c.said, [2]string{about, words}) }
-
-// place is the tape cross, measured in ways that check each other.
-func (c *lensWords) place() {
-	at := c.p.Marks[0].View.Position
-	side := "in the middle of the stands"
-	switch mm := math.Round(at[0] * 1000); {
-	case mm < 0:
-		side = away(at[0]) + " to the LEFT of the stands' middle"
-	case mm > 0:
-		side = away(at[0]) + " to the RIGHT of the stands' middle"
+	v := t.Marks[0].View
+	stray := "Put the lens over the cross within a hand's width. " + t.mayStray()
+	if len(t.Marks) > 1 && !t.Stunt.Walks {
+		stray += " The plan reads from " + strings.Join(t.furtherMarks(), ", ") + " too."
 	}
+	walk := "The camera stands still. Whoever must walk backwards with it has a spotter with a hand on the shoulder."
+	if t.Stunt.Walks {
+		walk = "Whoever walks with the camera has a spotter with a hand on the shoulder, who looks where they go; nobody " +
+			"else is on the path."
+	}
+	said := append([][2]string{{"Tape cross", t.tapeCross()}, {"May stray", stray}}, t.walk()...)
+	return append(said, [][2]string{
+		{"Lens height", away(v.Position[2]) + " above the floor, to the middle of the glass. The frame's sides stand upright; " +
+			t.aim()},
+		{"Zoom", fmt.Sprintf("%.0f° across, like a %.0f mm lens on full frame. Tape test: at 5 m (16 ft 5 in) the frame is "+
+			"%s wide, no more and no less. Picture %d × %d, on its side; digital zoom and stabiliser off.",
+			v.Angle()*180/math.Pi, v.FocalOn(camera.FullFrame), away(5*(float64(v.Width)/v.Focal)), v.Width, v.Height)},
+		{"Frame", strings.Join(frameEdges(t.Plan), ". ") + "."},
+		{"With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the " +
+			"picture jumps when they come up. The lightest card must not burn out: look at it at full size. " + t.lightLine()},
+		{"Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame of the " +
+			"take at full size: letters the right way round, nobody in the lane, both ends in."},
+		{"Caution", walk + " Tripod feet and cables are taped and covered, and never in an aisle or lane. No ladder; nothing " +
+			"is flown or hung over people. An alarm: camera down and walk."},
+	}...)
+}
+
+// tapeCross is where it lies, measured in ways that check each other.
+func (t *teller) tapeCross() string {
+	at := t.Marks[0].View.Position
 	line := "in front of"
 	if at[1] > 0 {
 		line = "behind the line of"
 	}
-	text := fmt.Sprintf("%s %s the front row's front edge, %s as the camera sees them.", away(at[1]), line, side)
-	if ends := c.ends(); ends != "" {
+	text := fmt.Sprintf("%s %s the front row's front edge, %s as the camera sees them.", away(at[1]), line,
+		aside(at[0], " to the LEFT of the stands' middle", " to the RIGHT of the stands' middle", "in the middle of the stands"))
+	if ends := t.ends(); ends != "" {
 		text += " " + ends
 	}
-	if walls := c.walls(); walls != "" {
-		text += " " + walls
+	var walls []string
+	for _, tape := range wallTapes(t.Plan) {
+		walls = append(walls, away(tape.distance)+" square to "+tape.name)
 	}
-	c.pair("Tape cross", text)
-	stray := "Put the lens over the cross within a hand's width. " + c.stray()
-	if len(c.p.Marks) > 1 && !c.p.Stunt.Walks {
-		var names []string
-		for _, m := range c.p.Marks[1:] {
-			names = append(names, m.View.Name)
-		}
-		stray += " The plan reads from " + strings.Join(names, ", ") + " too."
+	if walls != nil {
+		text += " From the walls: " + strings.Join(walls, ", ") + "."
 	}
-	c.pair("May stray", stray)
-	c.walk()
-	c.pair("Lens height",
-		away(at[2])+" above the floor, to the middle of the glass. The frame's sides stand upright; "+c.aim())
+	return text
 }
 
-// stray is how far the lens may stray each way, with the plan as it is.
-func (c *lensWords) stray() string {
-	s := c.t.o.Stray
+// furtherMarks are the names of the marks after the camera.
+func (t *teller) furtherMarks() (names []string) {
+	for _, m := range t.Marks[1:] {
+		names = append(names, m.View.Name)
+	}
+	return names
+}
+
+// mayStray is how far the lens may stray each way, with the plan as it is.
+func (t *teller) mayStray() string {
+	s := t.o.Stray
 	switch {
 	case s == nil:
 		return "How far it may stray and still read is worked out by everyseat marks."
-	case !c.p.ReadsAtMark():
+	case !t.ReadsAtMark():
 		return "It does not surely read from the cross itself, so it may not stray at all."
 	}
 	return fmt.Sprintf("If it must move, turned to the stands again: LEFT %s, RIGHT %s, nearer %s, back %s, up %s, "+
@@ -85,8 +92,8 @@ func (c *lensWords) stray() string {
 }
 
 // aim says how far up or down the lens looks, and at which seat.
-func (c *lensWords) aim() string {
-	v := c.p.Marks[0].View
+func (t *teller) aim() string {
+	v := t.Marks[0].View
 	words := "the lens looks level"
 	if tilt := math.Round(math.Asin(v.Rotation[2][2]) * 180 / math.Pi); tilt != 0 {
 		way := "up"
@@ -96,7 +103,7 @@ func (c *lensWords) aim() string {
 		words = fmt.Sprintf("the lens looks %.0f° %s", math.Abs(tilt), way)
 	}
 	best, near := -1, int64(math.MaxInt64)
-	for s, corners := range CardsSeen(c.p) {
+	for s, corners := range CardsSeen(t.Plan) {
 		var u, w float64
 		for _, q := range corners {
 			u, w = u+float64(q[0]/4), w+float64(q[1]/4)
@@ -108,48 +115,35 @@ func (c *lensWords) aim() string {
 	if best < 0 {
 		return words + "."
 	}
-	return words + ", and the card nearest to the frame's middle is " + c.p.Stands.ID(best) + "."
+	return words + ", and the card nearest to the frame's middle is " + t.Stands.ID(best) + "."
 }
 
 // ends are the tapes to both ends of the front rows, which need no wall.
-func (c *lensWords) ends() string {
-	at := c.p.Marks[0].View.Position
-	low, high := -1, -1
-	for s := range c.p.Stands.Seats {
-		sec := &c.p.Stands.Sections[c.p.Stands.Seats[s].Section]
-		if sec.Spec.Kind == seating.Floor || c.p.Stands.Seats[s].Row != 0 {
-			continue
-		}
-		x := math.Round(c.p.Stands.Seats[s].Position[0] * 1000)
-		if low < 0 || x < math.Round(c.p.Stands.Seats[low].Position[0]*1000) {
-			low = s
-		}
-		if high < 0 || x > math.Round(c.p.Stands.Seats[high].Position[0]*1000) {
-			high = s
+func (t *teller) ends() string {
+	at := t.Marks[0].View.Position
+	var front []int
+	for s := range t.Stands.Seats {
+		if seat := &t.Stands.Seats[s]; seat.Row == 0 && t.Stands.Sections[seat.Section].Spec.Kind != seating.Floor {
+			front = append(front, s)
 		}
 	}
-	if low < 0 || low == high {
+	if len(front) == 0 {
+		return ""
+	}
+	across := func(a, b int) int {
+		x := func(s int) float64 { return math.Round(t.Stands.Seats[s].Position[0] * 1000) }
+		return cmp.Compare(x(a), x(b))
+	}
+	low, high := slices.MinFunc(front, across), slices.MaxFunc(front, across)
+	if low == high {
 		return ""
 	}
 	far := func(s int) string {
-		q := c.p.Stands.Seats[s].Position
+		q := t.Stands.Seats[s].Position
 		return away(math.Hypot(q[0]-at[0], q[1]-at[1]))
 	}
 	return fmt.Sprintf("Check along the floor: %s to below the middle of seat %s, %s to below %s.", far(low),
-		c.p.Stands.ID(low), far(high), c.p.Stands.ID(high))
-}
-
-// walls are the tapes square to the nearest wall and to the nearest one that runs another way.
-func (c *lensWords) walls() string {
-	tapes := wallTapes(c.p)
-	if len(tapes) == 0 {
-		return ""
-	}
-	words := make([]string, len(tapes))
-	for i, t := range tapes {
-		words[i] = away(t.distance) + " square to " + t.name
-	}
-	return "From the walls: " + strings.Join(words, ", ") + "."
+		t.Stands.ID(low), far(high), t.Stands.ID(high))
 }
 
 // wallTape is a tape from the mark square to a wall.
@@ -159,15 +153,15 @@ type wallTape struct {
 	along    [2]float64 // the wall's direction, a unit
 }
 
-// wallTapes are at most two, to walls that do not run the same way.
-func wallTapes(p *mosaic.Plan) []wallTape {
+// wallTapes are at most two, each to the nearest of the walls that run its way.
+func wallTapes(p *mosaic.Plan) (tapes []wallTape) {
+	const parallel = 0.9 // cosine
 	walls := p.Stunt.Room.Walls
+	if len(walls) < 2 {
+		return nil
+	}
 	at := p.Marks[0].View.Position
-	var best []wallTape
 	for i := range walls {
-		if len(walls) < 2 {
-			break
-		}
 		a, b := walls[i], walls[(i+1)%len(walls)]
 		ax, ay := a[0].Metres(), a[1].Metres()
 		dx, dy := b[0].Metres()-ax, b[1].Metres()-ay
@@ -181,10 +175,17 @@ func wallTapes(p *mosaic.Plan) []wallTape {
 			continue // the tape would miss the wall
 		}
 		off := float64((at[0]-ax)*dy) - float64((at[1]-ay)*dx)
-		t := wallTape{wallName(dx, dy, off), math.Abs(off), [2]float64{dx, dy}}
-		best = takeTape(best, t)
+		tape := wallTape{wallName(dx, dy, off), math.Abs(off), [2]float64{dx, dy}}
+		alike := slices.IndexFunc(tapes, func(o wallTape) bool {
+			return math.Abs(float64(o.along[0]*dx)+float64(o.along[1]*dy)) > parallel
+		})
+		if alike < 0 && len(tapes) < 2 {
+			tapes = append(tapes, tape)
+		} else if alike >= 0 && math.Round(tape.distance*1000) < math.Round(tapes[alike].distance*1000) {
+			tapes[alike] = tape
+		}
 	}
-	return best
+	return tapes
 }
 
 // wallName says where a wall is, from its direction and the side on which the mark lies.
@@ -202,52 +203,6 @@ func wallName(dx, dy, off float64) string {
 	return "the wall behind the stands"
 }
 
-// takeTape keeps the nearest wall of each of two directions.
-func takeTape(best []wallTape, t wallTape) []wallTape {
-	const parallel = 0.9 // cosine
-	for i := range best {
-		if math.Abs(float64(best[i].along[0]*t.along[0])+float64(best[i].along[1]*t.along[1])) > parallel {
-			if math.Round(t.distance*1000) < math.Round(best[i].distance*1000) {
-				best[i] = t
-			}
-			return best
-		}
-	}
-	if len(best) < 2 {
-		best = append(best, t)
-	}
-	return best
-}
-
-func (c *lensWords) lens() {
-	v := c.p.Marks[0].View
-	share := float64(v.Width) / v.Focal
-	angle := v.Angle() * 180 / math.Pi
-	c.pair("Zoom", fmt.Sprintf("%.0f° across, like a %.0f mm lens on full frame. Tape test: at 5 m (16 ft 5 in) the "+
-		"frame is %s wide, no more and no less. Picture %d × %d, on its side; digital zoom and stabiliser off.",
-		angle, v.FocalOn(camera.FullFrame), away(5*share), v.Width, v.Height))
-}
-
-func (c *lensWords) frame() {
-	c.pair("Frame", strings.Join(frameEdges(c.p), ". ")+".")
-}
-
-// lock is what to do before the take, and what to beware of.
-func (c *lensWords) lock() {
-	c.pair("With cards up",
-		"Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the picture jumps "+
-			"when they come up. The lightest card must not burn out: look at it at full size. "+c.t.lightLine())
-	c.pair("Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame "+
-		"of the take at full size: letters the right way round, nobody in the lane, both ends in.")
-	walk := "The camera stands still. Whoever must walk backwards with it has a spotter with a hand on the shoulder."
-	if c.p.Stunt.Walks {
-		walk = "Whoever walks with the camera has a spotter with a hand on the shoulder, who looks where they go; nobody " +
-			"else is on the path."
-	}
-	c.pair("Caution", walk+" Tripod feet and cables are taped and covered, and never in an aisle or lane. No ladder; "+
-		"nothing is flown or hung over people. An alarm: camera down and walk.")
-}
-
 // A walk with a camera: a calm step, and a pace at which the picture stays steady (common practice, no source).
 const (
 	walkStep  = 0.7 // metres
@@ -255,95 +210,65 @@ const (
 	lastSteps = 3
 )
 
-// leg is the straight way from one mark to the next one. Metres.
-type leg struct {
-	to       *mosaic.Mark
-	long     float64
-	toward   float64 // how much nearer to the stands it ends
-	sideways float64 // positive: to the right
-}
-
-// legs are the ways over the marks in order.
-func legs(p *mosaic.Plan) []leg {
-	var list []leg
-	for i := 1; i < len(p.Marks); i++ {
-		a, b := p.Marks[i-1].View.Position, p.Marks[i].View.Position
-		list = append(list, leg{&p.Marks[i], math.Hypot(b[0]-a[0], b[1]-a[1]), b[1] - a[1], b[0] - a[0]})
-	}
-	return list
-}
-
-// walk says where a camera that walks goes, and its last steps.
-func (c *lensWords) walk() {
-	if !c.p.Stunt.Walks || len(c.p.Marks) < 2 {
-		return
+// walk says where a camera that walks goes, and its last steps; nothing of one that stands still.
+func (t *teller) walk() [][2]string {
+	if !t.Stunt.Walks || len(t.Marks) < 2 {
+		return nil
 	}
 	var parts []string
-	whole := 0.0
-	ways := legs(c.p)
-	for _, w := range ways {
-		whole += w.long
-		at := w.to.View.Position
+	whole, long := 0.0, 0.0 // the last leg's
+	for i := 1; i < len(t.Marks); i++ {
+		from, to := t.Marks[i-1].View.Position, t.Marks[i].View.Position
+		long = math.Hypot(to[0]-from[0], to[1]-from[1])
+		whole += long
 		parts = append(parts, fmt.Sprintf("%s %s to “%s” (%s in front of the front row, %s, lens %s high)",
-			away(w.long), w.way(), w.to.View.Name, away(at[1]), acrossWords(at[0]), away(at[2])))
+			away(long), legWay(long, to[0]-from[0], to[1]-from[1]), t.Marks[i].View.Name, away(to[1]),
+			aside(to[0], " LEFT of the middle", " RIGHT of the middle", "in the middle"), away(to[2])))
 	}
 	time := time.Duration(math.Round(whole/walkPace)) * time.Second
-	c.pair("Path", fmt.Sprintf("From the tape cross %s. In all %s, about %.0f steps of 70 cm and %s. Tape the whole "+
-		"line on the floor and a cross at every mark.",
-		strings.Join(parts, ", then "), away(whole), math.Max(1, math.Round(whole/walkStep)), say.Seconds(time)))
-	last := ways[len(ways)-1]
-	n := min(lastSteps, int(last.long/walkStep))
-	words := fmt.Sprintf("Stop with both feet on the last cross, “%s”, before UP is called, and stand still through "+
-		"HOLD.", last.to.View.Name)
-	if n > 0 {
+	path := fmt.Sprintf("From the tape cross %s. In all %s, about %.0f steps of 70 cm and %s. Tape the whole line on the "+
+		"floor and a cross at every mark.",
+		strings.Join(parts, ", then "), away(whole), math.Max(1, math.Round(whole/walkStep)), say.Seconds(time))
+	last := t.Marks[len(t.Marks)-1].View.Name
+	words := fmt.Sprintf("Stop with both feet on the last cross, “%s”, before UP is called, and stand still through HOLD.", last)
+	if n := min(lastSteps, int(long/walkStep)); n > 0 {
 		var marks []string
 		for i := n; i > 0; i-- {
 			marks = append(marks, away(float64(i)*walkStep))
 		}
 		words = fmt.Sprintf("Short tapes across the line %s before the last cross, “%s”, are the last %s: slow down there. ",
-			strings.Join(marks, ", "), last.to.View.Name, say.Count(n, "step")) + words
+			strings.Join(marks, ", "), last, say.Count(n, "step")) + words
 	}
-	c.pair("Last steps", words+" "+c.readsAlong())
+	return [][2]string{{"Path", path}, {"Last steps", words + " " + t.readsAlong()}}
 }
 
-// way says which way a leg goes for somebody who films the stands.
-func (w *leg) way() string {
+// legWay says which way a leg so long goes for somebody who films the stands: so far to the right, and toward them.
+func legWay(long, right, toward float64) string {
 	const straight = 0.25 // of the way
 	var words []string
 	switch {
-	case w.toward > straight*w.long:
+	case toward > straight*long:
 		words = append(words, "forward")
-	case -w.toward > straight*w.long:
+	case -toward > straight*long:
 		words = append(words, "BACKWARD")
 	}
 	switch {
-	case w.sideways > straight*w.long:
+	case right > straight*long:
 		words = append(words, "to the right")
-	case -w.sideways > straight*w.long:
+	case -right > straight*long:
 		words = append(words, "to the left")
 	}
 	return strings.Join(words, " and ")
 }
 
-// acrossWords say where a mark is across.
-func acrossWords(x float64) string {
-	switch mm := math.Round(x * 1000); {
-	case mm < 0:
-		return away(x) + " LEFT of the middle"
-	case mm > 0:
-		return away(x) + " RIGHT of the middle"
-	}
-	return "in the middle"
-}
-
 // readsAlong are the scores of the first cue at the marks.
-func (c *lensWords) readsAlong() string {
-	if len(c.p.Cues) == 0 || c.p.Cues[0].Text == nil {
+func (t *teller) readsAlong() string {
+	if len(t.Cues) == 0 || t.Cues[0].Text == nil {
 		return ""
 	}
 	var parts []string
-	for i := range c.p.Marks {
-		m := &c.p.Marks[i]
+	for i := range t.Marks {
+		m := &t.Marks[i]
 		if len(m.Scores) == 0 {
 			return ""
 		}

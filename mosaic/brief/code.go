@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"everyseat/mosaic"
+	"everyseat/seating"
 	"everyseat/seating/say"
 )
 
@@ -93,19 +94,15 @@ func truth(b bool) int64 {
 
 // seats are the cards, and in laying order every seat with its name and what it does at each cue.
 func (c canon) seats(p *mosaic.Plan) {
-	card := p.Stunt.Card
-	width, height := card.Width, card.Height
-	if p.Scene != nil {
-		width, height = p.Scene.Card.Width, p.Scene.Card.Height
-	}
-	c.text("everyseat seats 1", string(card.Kind))
-	c.number(int64(width), int64(height), int64(card.Held))
+	width, height := p.CardSize()
+	c.text("everyseat seats 1", string(p.Stunt.Card.Kind))
+	c.number(int64(width), int64(height), int64(p.Stunt.Card.Held))
 	letters := mosaic.ColourLetters(p.Stunt.Colours)
 	for _, k := range p.Cards {
 		c.text(k.ID)
 		for _, side := range k.Sides {
-			colour := &p.Stunt.Colours[side]
-			c.text(colour.Name, colour.RGB.Hex(), letters[side])
+			own := &p.Stunt.Colours[side]
+			c.text(own.Name, own.RGB.Hex(), letters[side])
 		}
 	}
 	c.number(int64(len(p.Cues)))
@@ -167,10 +164,11 @@ func (c canon) room(s *mosaic.Stunt) {
 func (c canon) print(p *mosaic.Plan) {
 	print := &p.Stunt.Print
 	labels := print.Placards != mosaic.FullColoured
+	stickers := labels && print.Grid != nil
 	c.text(print.Paper, string(print.Placards))
-	c.number(truth(print.ShortEdge), int64(print.Margin), int64(p.SheetsPerCard()), truth(print.Bands), truth(labels && print.Grid != nil))
+	c.number(truth(print.ShortEdge), int64(print.Margin), int64(p.SheetsPerCard()), truth(print.Bands), truth(stickers))
 	switch {
-	case labels && print.Grid != nil:
+	case stickers:
 		c.grid(print.Grid)
 	case labels:
 		c.number(int64(print.PerSheet), truth(print.WholePile))
@@ -181,5 +179,8 @@ func (c canon) print(p *mosaic.Plan) {
 }
 
 func (c canon) grid(g *mosaic.LabelGrid) {
-	c.number(int64(g.Columns), int64(g.Rows), int64(g.Width), int64(g.Height), int64(g.Left), int64(g.Top), int64(g.Across), int64(g.Down))
+	c.number(int64(g.Columns), int64(g.Rows))
+	for _, l := range []seating.Length{g.Width, g.Height, g.Left, g.Top, g.Across, g.Down} {
+		c.number(int64(l))
+	}
 }

@@ -35,47 +35,46 @@ type Step struct {
 }
 
 func (t *teller) runSheet() RunSheet {
-	p, d := t.p, t.day
-	r := RunSheet{Note: d.note(), Contact: orBlank(p.Stunt.Contact)}
+	d := t.day
+	r := RunSheet{Note: d.note(), Contact: orBlank(t.Stunt.Contact), Waves: Waves(t.Plan)}
 	if t.work.cards > 0 {
 		r.Before = t.work.before()
 	}
 	for _, s := range d.steps {
 		mark := ""
-		if s.counted && d.takeKnown {
+		if !s.given && d.takeKnown {
 			mark = "*"
 		}
 		r.Steps = append(r.Steps, Step{d.when(s.at) + mark, fromTake(s.at), s.what, s.who, s.take})
 	}
-	signals(p, &r)
-	if p.Stunt.Outdoors {
+	r.signals(t.Plan)
+	if t.Stunt.Outdoors {
 		r.Outdoors = []string{
 			"Sun: behind the lens, never behind the stands. Look at the mark at the hour of the take the day before.",
-			"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; if cards fly, call it off.",
+			"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; if cards " +
+				"fly, call it off.",
 			"Rain or thunder: no paper, no crowd on the stands. Thunder empties the stands at once.",
-			"Who decides: ______________________   by: " + decideBy(p) + "   other date: ____________",
+			"Who decides: ______________________   by: " + decideBy(t.Plan) + "   other date: ____________",
 		}
 	}
 	return r
 }
 
 func orBlank(s string) string {
-	if s == "" {
-		return "______________________________ (not in the stunt file: contact = …)"
-	}
-	return s
+	return cmp.Or(s, "______________________________ (not in the stunt file: contact = …)")
 }
 
 // step is one line of the day; at is minutes after the take.
 type step struct {
 	at        int
 	what, who string
-	counted   bool // the stunt does not give the time: it is counted back from the take
+	given     bool // by the stunt; else it is counted back from the take
 	take      bool
 }
 
 // day is the run of it.
 type day struct {
+	*teller
 	take      clock
 	takeKnown bool
 	takeSaid  string // as the stunt says it, where that is no time of day
@@ -104,37 +103,41 @@ const (
 	spareMinutes = 15 // between the last card laid and the doors
 )
 
-// dayOf counts the day back from the take.
-func dayOf(p *mosaic.Plan, w *work, reads string) *day {
-	d := &day{}
-	d.take, d.takeKnown = readClock(p.Stunt.Day.Take)
+// newDay counts the day back from the take.
+func newDay(t *teller) *day {
+	d := &day{teller: t}
+	d.take, d.takeKnown = readClock(t.Stunt.Day.Take)
 	if !d.takeKnown {
-		d.takeSaid = p.Stunt.Day.Take
+		d.takeSaid = t.Stunt.Day.Take
 	}
-	doors, known := d.minute(p.Stunt.Day.Doors)
-	times, given := d.rehearsals(p)
+	doors, known := d.minute(t.Stunt.Day.Doors)
+	times, given := d.rehearsals()
 	d.seated = min(atSafety, times[0]-5)
-	if p.Stunt.Laying.Pass { // cards go along rows of people
-		d.seated -= say.WholeMinutes(w.lay)
+	if t.Stunt.Laying.Pass { // cards go along rows of people
+		d.seated -= say.WholeMinutes(t.work.lay)
 	}
 	if !known {
 		doors = atDoors
-		if p.People != nil {
-			doors = min(doors, d.seated-settling-longestQueue(p))
+	}
+	if t.People != nil {
+		if !known {
+			doors = min(doors, d.seated-settling-longestQueue(t.Plan))
 		}
+		d.arrivals = arrivalsOf(t.Plan, d, doors)
 	}
-	if p.People != nil {
-		d.arrivals = arrivalsOf(p, d, doors)
-	}
-	d.before(p, w, doors)
-	d.add(step{at: doors, what: "Doors. People come in by group" + d.arrivals.words() + " and fill each row from the end that its strip names; leaders stand at their blocks.", who: "leaders, crowd managers", counted: !known})
-	d.rehearse(p, w, doors, times, given, reads)
-	d.after(p, w)
+	d.before(doors)
+	d.steps = append(d.steps, step{at: doors, given: known, who: "leaders, crowd managers", what: "Doors. People come in by " +
+		"group" + d.arrivals.words() + " and fill each row from the end that its strip names; leaders stand at their blocks."})
+	d.rehearse(doors, times, given)
+	d.after()
 	slices.SortStableFunc(d.steps, func(a, b step) int { return cmp.Compare(a.at, b.at) })
 	return d
 }
 
-func (d *day) add(s step) { d.steps = append(d.steps, s) }
+// add adds a line whose time is counted.
+func (d *day) add(at int, who, what string) {
+	d.steps = append(d.steps, step{at: at, what: what, who: who})
+}
 
 // minute is a time of the stunt in minutes after the take.
 func (d *day) minute(text string) (at int, ok bool) {
@@ -150,37 +153,36 @@ func (d *day) minute(text string) (at int, ok bool) {
 }
 
 // before the doors: keys, stands, floor, cards, mark.
-func (d *day) before(p *mosaic.Plan, w *work, doors int) {
-	cards := doors - spareMinutes - say.WholeMinutes(w.lay)
-	if p.Stunt.Laying.Pass {
-		cards = doors - spareMinutes - say.WholeMinutes(time.Duration(w.bags)*p.Stunt.Laying.PerRow/time.Duration(w.helpers))
+func (d *day) before(doors int) {
+	w, spec := d.work, d.Stunt.Laying
+	took := w.lay
+	if spec.Pass {
+		took = time.Duration(w.bags) * spec.PerRow / time.Duration(w.helpers)
 	}
-	keys := "Doors and keys"
-	if doors := doorsAndKeys(p); len(doors) > 0 {
-		keys += ": " + strings.Join(doors, ", ") + " open"
-	} else {
-		keys += " open (which ones is not in the stunt file: keys = [...])"
+	cards := doors - spareMinutes - say.WholeMinutes(took)
+	keys := "Doors and keys open (which ones is not in the stunt file: keys = [...])"
+	if named := doorsAndKeys(d.Plan); len(named) > 0 {
+		keys = "Doors and keys: " + strings.Join(named, ", ") + " open"
 	}
-	d.add(step{at: cards - leadKeys, what: keys + ". Stands opened by their custodian, nobody beneath.", who: "custodian", counted: true})
-	d.add(step{at: cards - leadHall, what: "Floor cleared and swept. Lanes taped, cables covered, every exit tried. Wheelchair places and routes looked at.", who: "floor lead, fire official", counted: true})
+	d.add(cards-leadKeys, "custodian", keys+". Stands opened by their custodian, nobody beneath.")
+	d.add(cards-leadHall, "floor lead, fire official", "Floor cleared and swept. Lanes taped, cables covered, every exit "+
+		"tried. Wheelchair places and routes looked at.")
 	if w.cards > 0 {
-		what := fmt.Sprintf("Cards laid: %s from %s, %s, %s.", say.Count(w.cards, "card"), say.Count(w.bags, "row bag"), say.Count(w.helpers, "helper"), say.Minutes(w.lay))
-		if p.Stunt.Laying.Pass {
-			what = fmt.Sprintf("Row bags to the row ends: %s, %s. They are passed along when people sit.", say.Count(w.bags, "bag"), say.Count(w.helpers, "helper"))
-		}
-		d.add(step{at: cards, what: what, who: "helpers, by laying.pdf", counted: true})
+		helpers := say.Count(w.helpers, "helper")
+		d.add(cards, "helpers, by laying.pdf", passOr(d.Plan,
+			fmt.Sprintf("Row bags to the row ends: %s, %s. They are passed along when people sit.", say.Count(w.bags, "bag"),
+				helpers),
+			fmt.Sprintf("Cards laid: %s from %s, %s, %s.", say.Count(w.cards, "card"), say.Count(w.bags, "row bag"), helpers,
+				say.Minutes(w.lay))))
 	}
-	d.add(step{at: doors - leadMark, what: "Tape cross, tripod, lens and frame by camera.pdf.", who: "camera, spotter", counted: true})
-	check := "Leaders walk their blocks: strip beside row, twenty seconds a row."
-	if p.Stunt.Laying.Pass {
-		check = "Leaders walk their blocks: at each row's end its own bag, the strip on top."
-	}
-	d.add(step{at: doors - leadLeaders, what: check, who: "leaders", counted: true})
+	d.add(doors-leadMark, "camera, spotter", "Tape cross, tripod, lens and frame by camera.pdf.")
+	d.add(doors-leadLeaders, "leaders", "Leaders walk their blocks: "+passOr(d.Plan,
+		"at each row's end its own bag, the strip on top.", "strip beside row, twenty seconds a row."))
 }
 
 // rehearsals are their times, two without and one with the camera: the stunt's own, where it gives them.
-func (d *day) rehearsals(p *mosaic.Plan) (times []int, given int) {
-	for _, r := range p.Stunt.Day.Rehearsals {
+func (d *day) rehearsals() (times []int, given int) {
+	for _, r := range d.Stunt.Day.Rehearsals {
 		if at, ok := d.minute(r); ok {
 			times = append(times, at)
 		}
@@ -196,40 +198,43 @@ func (d *day) rehearsals(p *mosaic.Plan) (times []int, given int) {
 }
 
 // rehearse lists what is said and tried before the take.
-func (d *day) rehearse(p *mosaic.Plan, w *work, doors int, times []int, given int, reads string) {
-	safety := "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: " + say.Small(HeldWords(p))
-	if p.Stunt.Laying.Pass {
-		d.add(step{at: max(doors+5, atSafety-say.WholeMinutes(w.lay)), what: fmt.Sprintf("Cards passed along the rows, %s; then leaders go along with the strip, twenty seconds a row.", say.Minutes(w.lay)), who: "row ends, leaders", counted: true})
+func (d *day) rehearse(doors int, times []int, given int) {
+	if d.Stunt.Laying.Pass {
+		d.add(max(doors+5, atSafety-say.WholeMinutes(d.work.lay)), "row ends, leaders", fmt.Sprintf("Cards passed along the "+
+			"rows, %s; then leaders go along with the strip, twenty seconds a row.", say.Minutes(d.work.lay)))
 	}
-	first := times[0]
-	d.add(step{at: min(atSafety, first-5), what: safety, who: "crew", counted: true})
-	if w.cards > 0 {
-		d.add(step{at: max(doors+2, min(atSafety, first-5)-4), what: fewWords(p, reads), who: "leaders, caller", counted: true})
+	safety := min(atSafety, times[0]-5)
+	d.add(safety, "crew", "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: "+
+		say.Small(HeldWords(d.Plan)))
+	if d.work.cards > 0 {
+		words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or "+
+			"“70”, and row ends leave empty what their strip marks. %s", say.Count(d.Stands.CountAll().Cards, "seat"), d.fewRead)
+		d.add(max(doors+2, safety-4), "leaders, caller", strings.TrimSpace(words)+" Under 65 no call helps: the crew decides "+
+			"whether to film at all.")
 	}
 	for i, at := range times {
 		what := fmt.Sprintf("Rehearsal %d, camera off: READY, UP, HOLD, DOWN, every cue once.", i+1)
 		if i == len(times)-1 && i > 0 || len(times) == 1 {
-			what = fmt.Sprintf("Rehearsal %d, with the camera: exposure, focus and white balance locked with the cards up; one frame looked at.", i+1)
+			what = fmt.Sprintf("Rehearsal %d, with the camera: exposure, focus and white balance locked with the cards up; one "+
+				"frame looked at.", i+1)
 		}
-		d.add(step{at: at, what: what, who: "caller, leaders", counted: i >= given})
+		d.steps = append(d.steps, step{at: at, what: what, who: "caller, leaders", given: i < given})
 	}
 }
 
-// fewWords say what is done when few people have come.
-func fewWords(p *mosaic.Plan, reads string) string {
-	words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or “70”, and row ends leave empty what their strip marks.",
-		say.Count(p.Stands.CountAll().Cards, "seat"))
-	return strings.TrimSpace(words+" "+reads) + " Under 65 no call helps: the crew decides whether to film at all."
-}
-
 // after the last rehearsal: check, take, collect, sweep, close.
-func (d *day) after(p *mosaic.Plan, w *work) {
-	d.add(step{at: atLeaders, what: "Two-minute check by the leaders; wrong cards changed from the spares. Crowd managers say the ways are free.", who: "leaders", counted: true})
-	d.add(step{at: 0, what: "TAKE" + takeWords(p), who: "caller, camera", take: true, counted: !d.takeKnown})
-	d.add(step{at: atAgain, what: "One frame looked at in full size; a second take if it asks for one. Everybody keeps the card.", who: "camera, caller", counted: true})
-	d.add(step{at: atCollect, what: fmt.Sprintf("Cards to the aisle ends, not thrown, and counted into the %s: %s.", say.Count(w.bags, "row bag"), say.Count(w.cards, "card")), who: "leaders, helpers", counted: true})
-	d.add(step{at: atOut, what: "People out, row by row, floor first.", who: "crowd managers", counted: true})
-	d.add(step{at: atSwept, what: "Floor and stands swept, bags counted out. Only then the custodian closes the stands, with nobody beneath.", who: "floor lead, custodian", counted: true})
+func (d *day) after() {
+	d.add(atLeaders, "leaders", "Two-minute check by the leaders; wrong cards changed from the spares. Crowd managers say the "+
+		"ways are free.")
+	d.steps = append(d.steps, step{at: 0, what: "TAKE" + takeWords(d.Plan), who: "caller, camera", take: true,
+		given: d.takeKnown})
+	d.add(atAgain, "camera, caller", "One frame looked at in full size; a second take if it asks for one. Everybody keeps the "+
+		"card.")
+	d.add(atCollect, "leaders, helpers", fmt.Sprintf("Cards to the aisle ends, not thrown, and counted into the %s: %s.",
+		say.Count(d.work.bags, "row bag"), say.Count(d.work.cards, "card")))
+	d.add(atOut, "crowd managers", "People out, row by row, floor first.")
+	d.add(atSwept, "floor lead, custodian", "Floor and stands swept, bags counted out. Only then the custodian closes the "+
+		"stands, with nobody beneath.")
 }
 
 // takeWords says how long the cues take by the plan's own times.
@@ -237,11 +242,11 @@ func takeWords(p *mosaic.Plan) string {
 	if len(p.Cues) == 0 {
 		return "."
 	}
-	last := p.Cues[len(p.Cues)-1].Times.Down
-	if last <= 0 {
-		return ": " + say.Count(len(p.Cues), "cue") + "."
+	words := ": " + say.Count(len(p.Cues), "cue")
+	if last := p.Cues[len(p.Cues)-1].Times.Down; last > 0 {
+		words += fmt.Sprintf(", %s from the start to the last DOWN", say.Seconds(last.Round(time.Second)))
 	}
-	return fmt.Sprintf(": %s, %s from the start to the last DOWN.", say.Count(len(p.Cues), "cue"), say.Seconds(last.Round(time.Second)))
+	return words + "."
 }
 
 // when is the clock column.
@@ -265,29 +270,28 @@ func fromTake(at int) string {
 
 // note says what is not known.
 func (d *day) note() string {
-	var parts []string
+	const fill, counts = " and the clock is filled in.", "the sheet counts in minutes from the take T. Write take = \"18:45\""
+	words := "No time is given for the take: " + counts + " under [day]" + fill
 	switch {
 	case d.takeKnown:
-		parts = append(parts, "* = not in the stunt file: counted back from the take.")
+		words = "* = not in the stunt file: counted back from the take."
 	case d.takeSaid != "":
-		parts = append(parts, fmt.Sprintf("The take is given as “%s”, which is no time of day: the sheet counts in minutes from the take T. Write take = \"18:45\" and the clock is filled in.", d.takeSaid))
-	default:
-		parts = append(parts, "No time is given for the take: the sheet counts in minutes from the take T. Write take = \"18:45\" under [day] and the clock is filled in.")
+		words = fmt.Sprintf("The take is given as “%s”, which is no time of day: ", d.takeSaid) + counts + fill
 	}
 	if len(d.unread) > 0 {
-		parts = append(parts, "Also given: "+strings.Join(d.unread, "; ")+".")
+		words += " Also given: " + strings.Join(d.unread, "; ") + "."
 	}
-	return strings.Join(parts, " ")
+	return words
 }
 
 // signals is the plan of calls, cue by cue.
-func signals(p *mosaic.Plan, r *RunSheet) {
+func (r *RunSheet) signals(p *mosaic.Plan) {
 	r.Calls, r.From = "The caller decides when a cue comes.", "the start of the sequence"
 	if tempo, assumed, counted := p.Stunt.Counts(); counted {
 		r.Calls = fmt.Sprintf("Calls follow the count in the music, %g counts a minute.", tempo)
 		if assumed {
-			r.Calls = fmt.Sprintf("Calls follow the count in the music. Its tempo is not in the stunt file, so %g counts a minute are assumed: "+
-				"count a minute of it, write tempo = … and build again.", tempo)
+			r.Calls = fmt.Sprintf("Calls follow the count in the music. Its tempo is not in the stunt file, so %g counts a "+
+				"minute are assumed: count a minute of it, write tempo = … and build again.", tempo)
 		}
 		r.From += ", count 1 of the music"
 	}
@@ -296,22 +300,16 @@ func signals(p *mosaic.Plan, r *RunSheet) {
 		c := &p.Cues[i]
 		t := c.Times
 		timed = timed || t.Down > 0
-		at := c.At
-		if at == "" {
-			at = "after the cue before"
-			if i == 0 {
-				at = "at the caller's word"
-			}
+		at := cmp.Or(c.At, "after the cue before")
+		if i == 0 {
+			at = cmp.Or(c.At, "at the caller's word")
 		}
-		when := func(moment time.Duration) string {
-			if !timed {
-				return "–"
-			}
-			return stamped(moment)
+		line := CueTimes{strconv.Itoa(i + 1), c.Name, at, "–", "–", "–", "–"}
+		if timed {
+			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full), stamped(t.Down)
 		}
-		r.Cues = append(r.Cues, CueTimes{strconv.Itoa(i + 1), c.Name, at, when(t.Ready), when(t.Up), when(t.Full), when(t.Down)})
+		r.Cues = append(r.Cues, line)
 	}
-	r.Waves = Waves(p)
 }
 
 // decideBy is when the weather is decided upon: three hours before the take, before anybody sets out (common

@@ -41,22 +41,20 @@ type Bag struct {
 }
 
 func (t *teller) deal() Deal {
-	d := dealing{teller: t, plan: t.p, remain: make([]int, len(t.p.Cards))}
+	d := dealing{teller: t, remain: make([]int, len(t.Cards))}
 	out := Deal{Bags: t.work.bags}
 	if out.Bags == 0 {
 		return out
 	}
 	for _, rows := range t.rows {
 		for i := range rows {
-			for c, n := range rows[i].Cards {
-				d.remain[c] += n
-			}
+			plus(d.remain, rows[i].Cards)
 		}
 	}
 	out.Looks, out.Stacks = d.stacks()
 	out.Steps = d.steps()
 	for _, rows := range t.rows {
-		s := DealSection{Name: t.p.Stands.Sections[rows[0].Section].Name}
+		s := DealSection{Name: t.Stands.Sections[rows[0].Section].Name}
 		for i := range rows {
 			if r := &rows[i]; r.Placards > 0 {
 				s.Bags = append(s.Bags, d.bag(r))
@@ -74,16 +72,23 @@ func (t *teller) deal() Deal {
 // dealing keeps count of what is left of every stack.
 type dealing struct {
 	*teller
-	plan   *mosaic.Plan
 	remain []int
 }
 
 func (d *dealing) bag(r *Row) Bag {
-	start := StartEnd(d.plan, r)
-	section := &d.plan.Stands.Sections[r.Section]
+	side, start := seating.Right, "RIGHT"
+	if r.LeftToRight {
+		side, start = seating.Left, "LEFT"
+	}
+	start += " end as the camera sees it"
+	if n := Neighbour(d.Stands, r.Section, side); n != "" {
+		start += " (" + n + ")"
+	}
+	section := &d.Stands.Sections[r.Section]
 	return Bag{
-		Row: r.Name, Line: "From the " + start + ": " + RunWords(Runs(d.plan, Dealt(r))) + ".", Begin: "Begin at the " + start + ".",
-		Place: "Section " + section.Name + ", row " + section.Rows[r.Row].Name, Cards: CardCount(d.plan, r.Cards),
+		Row: r.Name, Line: "From the " + start + ": " + RunWords(Runs(d.Plan, Dealt(r))) + ".",
+		Begin: "Begin at the " + start + ".",
+		Place: "Section " + section.Name + ", row " + section.Rows[r.Row].Name, Cards: CardCount(d.Plan, r.Cards),
 	}
 }
 
@@ -97,7 +102,7 @@ func (d *dealing) stacks() (looks string, out []StackLine) {
 			for i := range rows {
 				n += rows[i].All()
 			}
-			out = append(out, StackLine{"Section " + d.plan.Stands.Sections[rows[0].Section].Name,
+			out = append(out, StackLine{"Section " + d.Stands.Sections[rows[0].Section].Name,
 				"the printed cards in row order, the first row on top", say.Thousands(n), -1, -1})
 		}
 		all.Looks = bags + "; the spares of spares.pdf stay apart"
@@ -107,7 +112,7 @@ func (d *dealing) stacks() (looks string, out []StackLine) {
 		if n == 0 {
 			continue
 		}
-		card := d.plan.Cards[c]
+		card := d.Plan.Cards[c]
 		line := StackLine{card.ID, "one colour: " + d.colour(c, 0), say.Thousands(n), int(card.Sides[0]), -1}
 		if card.Sides[0] != card.Sides[1] {
 			line.Looks, line.Other = "side A "+d.colour(c, 0)+", side B "+d.colour(c, 1), int(card.Sides[1])
@@ -133,29 +138,23 @@ func (d *dealing) steps() []string {
 
 // lineWords explain the line of a bag by examples.
 func (d *dealing) lineWords() string {
-	card := d.plan.Cards[0]
+	card := d.Plan.Cards[0]
 	words := "“3 " + card.ID + "” is three cards from the stack " + card.ID + "."
-	if d.printed() {
+	switch {
+	case d.printed() && card.Sides[0] != card.Sides[1]:
+		words = "“3 " + card.ID + "” is three cards, side A " + d.colour(0, 0) + " and side B " + d.colour(0, 1) + "."
+	case d.printed():
 		words = "“3 " + card.ID + "” is three cards, both sides " + d.colour(0, 0) + "."
-		if card.Sides[0] != card.Sides[1] {
-			words = "“3 " + card.ID + "” is three cards, side A " + d.colour(0, 0) + " and side B " + d.colour(0, 1) + "."
-		}
 	}
 	for _, rows := range d.rows {
 		for i := range rows {
 			for _, kit := range rows[i].Kits {
-				if len(kit) < 2 {
-					continue
+				if len(kit) > 1 {
+					name := KitName(d.Plan, kit)
+					order := strings.ReplaceAll(name+" + "+name, " + ", ", ")
+					return words + fmt.Sprintf(" “2 × (%s)” is for two people %d cards each, in this order: %s. They stay "+
+						"together.", name, len(kit), order)
 				}
-				name := KitName(d.plan, kit)
-				var order []string
-				for range 2 {
-					for _, c := range kit {
-						order = append(order, d.plan.Cards[c].ID)
-					}
-				}
-				return words + fmt.Sprintf(" “2 × (%s)” is for two people %d cards each, in this order: %s. They stay together.",
-					name, len(kit), strings.Join(order, ", "))
 			}
 		}
 	}
@@ -163,38 +162,37 @@ func (d *dealing) lineWords() string {
 }
 
 func (d *dealing) colour(card, side int) string {
-	return d.plan.Stunt.Colours[d.plan.Cards[card].Sides[side]].Name
+	return d.Stunt.Colours[d.Plan.Cards[card].Sides[side]].Name
 }
 
 // printed says whether the cards come out of the printer whole, in row order.
-func (d *dealing) printed() bool { return d.plan.Stunt.Print.Placards == mosaic.FullColoured }
+func (d *dealing) printed() bool { return d.Stunt.Print.Placards == mosaic.FullColoured }
 
 // making says how cards of two colours are put together; those that are printed come so out of the printer.
 func (d *dealing) making() []string {
-	if !TwoColoured(d.plan) || d.plan.Stunt.Card.Kind == mosaic.Printed {
+	const first = "Make the cards of two colours before anything else: "
+	switch {
+	case !TwoColoured(d.Plan) || d.Stunt.Card.Kind == mosaic.Printed:
 		return nil
+	case d.Stunt.Print.Placards == mosaic.OnStock:
+		return []string{first + "the two sheets that name the same seat and the same card are glued back to back, print " +
+			"outside, both arrows up. A colour on which black cannot be read has no print there: take a bare sheet of it. " +
+			"Keep every stack in row order."}
 	}
-	if d.plan.Stunt.Print.Placards == mosaic.OnStock {
-		return []string{"Make the cards of two colours before anything else: the two sheets that name the same seat and " +
-			"the same card are glued back to back, print outside, both arrows up. A colour on which black cannot be read " +
-			"has no print there: take a bare sheet of it. Keep every stack in row order."}
-	}
-	return []string{"Make the cards of two colours before anything else: a sheet of each colour glued back to back, " +
-		"as many of each card as its stack has. Cards that go wrong are made again; spares are not glued: they stay " +
-		"single sheets of one colour."}
+	return []string{first + "a sheet of each colour glued back to back, as many of each card as its stack has. Cards that " +
+		"go wrong are made again; spares are not glued: they stay single sheets of one colour."}
 }
 
 // printedOrder says when labels go on, and what order printed cards keep; at is the step before which that belongs.
 func (d *dealing) printedOrder() (steps []string, at int) {
-	switch d.plan.Stunt.Print.Placards {
+	switch d.Stunt.Print.Placards {
 	case mosaic.OnStock:
-		steps = []string{"The printed stacks stay in the order in which they were printed, the first row on top, and are " +
-			"dealt from the top: the next card of a stack is the next seat's, and its label names the row of the bag."}
 		if d.work.labels > 0 {
-			steps = append([]string{"Stick the white labels on before dealing, a stack at a time and in their printed " +
-				"order, one on each card where their banner page says: then that stack too lies in row order."}, steps...)
+			steps = []string{"Stick the white labels on before dealing, a stack at a time and in their printed order, one on " +
+				"each card where their banner page says: then that stack too lies in row order."}
 		}
-		return steps, 0
+		return append(steps, "The printed stacks stay in the order in which they were printed, the first row on top, and are "+
+			"dealt from the top: the next card of a stack is the next seat's, and its label names the row of the bag."), 0
 	case mosaic.FullColoured:
 		return []string{"The printed cards lie in row order already, whatever their colours. Leave them so, in one stack " +
 			"a section, its first row on top: each bag takes its next cards from the top, and its line is the check."}, 0
@@ -204,30 +202,15 @@ func (d *dealing) printedOrder() (steps []string, at int) {
 		"names another colour than its card, the pile is wrong."}, 3
 }
 
-// StartEnd names the end at which the row is begun, and what lies beside it.
-func StartEnd(p *mosaic.Plan, row *Row) string {
-	side, name := seating.Right, "RIGHT"
-	if row.LeftToRight {
-		side, name = seating.Left, "LEFT"
-	}
-	words := name + " end as the camera sees it"
-	if n := Neighbour(p.Stands, row.Section, side); n != "" {
-		words += " (" + n + ")"
-	}
-	return words
-}
-
 // after says what must be left of the stacks after a section.
 func (d *dealing) after(section string) string {
 	var parts []string
-	left := 0
 	for c, n := range d.remain {
-		parts = append(parts, say.Thousands(n)+say.Glue+d.plan.Cards[c].ID)
-		left += n
+		parts = append(parts, say.Thousands(n)+say.Glue+d.Plan.Cards[c].ID)
 	}
 	hold := " the stacks hold "
 	if d.printed() {
 		hold = " its stack is used up, and the others hold "
 	}
-	return "After section " + section + hold + strings.Join(parts, ", ") + " = " + say.Count(left, "card") + "."
+	return "After section " + section + hold + strings.Join(parts, ", ") + " = " + say.Count(sum(d.remain), "card") + "."
 }

@@ -50,7 +50,7 @@ func TestDarkClothes(t *testing.T) {
 // The first sentence names what helps most and, where less is enough, that too.
 func TestAdviceInTheFirstSentence(t *testing.T) {
 	all := tells(t, fair.Stunt(), outlook.Phone)
-	all.p.Cues[0].Reading.Verdict, all.p.Cues[0].Reading.Score = legibility.DoesNotRead, 0.3
+	all.Plan.Cues[0].Reading.Verdict, all.Plan.Cues[0].Reading.Score = legibility.DoesNotRead, 0.3
 	a := advice.Advised{Before: 0.3, Tried: 12, Advice: []advice.Advice{
 		{Change: "fewer letters", Do: "write two letters", After: 0.95, Verdict: legibility.Reads},
 		{Change: "a higher lens", Do: "raise the lens", After: 0.91, Verdict: legibility.Reads},

@@ -2,7 +2,6 @@ package brief
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -32,16 +31,6 @@ type PrintRun struct {
 	Jobs        int    // loads of at most jobSheets
 	Cuts        int    // pieces that are cut out a few sheets at a time
 	Piles       int    // jobs that are cut as a whole
-}
-
-// time is that of one person at one printer.
-func (r *PrintRun) time() time.Duration {
-	return time.Duration(r.Pages)*time.Minute/printPages + time.Duration(r.Jobs)*loadJob
-}
-
-// cutting is that of one person.
-func (r *PrintRun) cutting() time.Duration {
-	return time.Duration(r.Cuts)*cutPerPiece + time.Duration(r.Piles)*cutPerPile
 }
 
 // cutWords say what is cut.
@@ -90,10 +79,18 @@ func (r *PrintRun) addSheets(pieces, sides int, on perSheet) {
 	r.add(pieces, jobSheets*on.places, sides, on.places > 1 && !on.peeled, on.sheets)
 }
 
-// addTiles counts cards that are put together of so many sheets.
-func (r *PrintRun) addTiles(cards, sides, tiles int) {
-	r.add(cards, max(jobSheets/tiles, 1), sides, false, func(n int) int { return n * tiles })
-	r.Cuts += cards * tiles
+// addCards counts cards file by file, as they lie on a sheet, or each put together of so many.
+func (r *PrintRun) addCards(cards, sides, tiles int, on perSheet) {
+	r.Pieces += cards
+	for ; cards > 0; cards -= PerFile {
+		n := min(cards, PerFile)
+		if tiles == 1 {
+			r.addSheets(n, sides, on)
+			continue
+		}
+		r.add(n, max(jobSheets/tiles, 1), sides, false, func(n int) int { return n * tiles })
+		r.Cuts += n * tiles
+	}
 }
 
 // perSheet is how many pieces lie on a sheet, and whether they are stick-on labels.
@@ -116,21 +113,19 @@ func (on perSheet) says(g *mosaic.LabelGrid) string {
 // labelsOn is how labels for all lie on a sheet of the stunt's paper; dark, those on which black cannot be read: as
 // many as the stunt has labels, but four at least, and more where the card is small.
 func labelsOn(p *mosaic.Plan, size mosaic.PaperSize, dark bool) perSheet {
-	print := &p.Stunt.Print
-	if g := print.Grid; g != nil {
+	if g := p.Stunt.Print.Grid; g != nil {
 		return perSheet{max(g.Columns*g.Rows, 1), true}
 	}
-	width, height := p.CardSize()
-	n := max(print.PerSheet, 1)
+	n := max(p.Stunt.Print.PerSheet, 1)
 	if dark {
-		tiled := p.SheetsPerCard() > 1
-		for n = max(n, 4); n < MostPerSheet && !tiled; n++ {
-			if _, fits := mosaic.CutLabels(size, n, width, height); fits {
-				break
-			}
-		}
+		n = max(n, 4)
 	}
-	cut, _ := mosaic.CutLabels(size, min(n, MostPerSheet), width, height)
+	n = min(n, MostPerSheet)
+	width, height := p.CardSize()
+	cut, fits := mosaic.CutLabels(size, n, width, height)
+	for ; dark && !fits && n < MostPerSheet && p.SheetsPerCard() == 1; n++ {
+		cut, fits = mosaic.CutLabels(size, n+1, width, height)
+	}
 	return perSheet{places: cut.Columns * cut.Rows}
 }
 
@@ -139,26 +134,28 @@ const MostPerSheet = 12
 
 // printRun counts what printing the placards comes to, without printing. Of paper that nobody knows nothing is counted.
 func (t *teller) printRun() PrintRun {
-	p := t.p
-	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	size, err := mosaic.LookUpPaper(t.Stunt.Print.Paper)
 	if err != nil {
 		return PrintRun{What: "Print"}
 	}
-	switch p.Stunt.Print.Placards {
+	width, height := t.CardSize()
+	cards := perSheet{places: max(size.Holds(width, height), 1)}
+	switch t.Stunt.Print.Placards {
 	case mosaic.OnStock:
-		return t.stockRun(size)
+		return t.stockRun(cards, labelsOn(t.Plan, size, true))
 	case mosaic.FullColoured:
-		return t.colouredRun(size)
+		return t.colouredRun(cards)
 	}
-	r, on := PrintRun{What: "Print labels"}, labelsOn(p, size, false)
+	r, on := PrintRun{What: "Print labels"}, labelsOn(t.Plan, size, false)
 	for _, rows := range t.rows {
-		for _, part := range Files(rows) {
-			pieces := len(part)
-			for i := range part {
-				pieces += part[i].Placards
+		for _, file := range Files(rows) {
+			labels := 0
+			for i := range file {
+				labels += file[i].Placards
 			}
-			r.Pieces, r.Slips = r.Pieces+pieces-len(part), r.Slips+len(part)
-			if p.Stunt.Print.WholePile {
+			pieces := labels + len(file)
+			r.Pieces, r.Slips = r.Pieces+labels, r.Slips+len(file)
+			if t.Stunt.Print.WholePile {
 				r.addSheets(pieces, 1, on)
 				continue
 			}
@@ -169,88 +166,61 @@ func (t *teller) printRun() PrintRun {
 			}
 		}
 	}
-	r.LabelSheets, r.LabelsOn = r.Sheets, on.says(p.Stunt.Print.Grid)
+	r.LabelSheets, r.LabelsOn = r.Sheets, on.says(t.Stunt.Print.Grid)
 	return r
 }
 
-func (t *teller) stockRun(size mosaic.PaperSize) PrintRun {
-	p := t.p
-	r, cards, dark := PrintRun{What: "Print on the cards"}, t.cardsOn(size), labelsOn(p, size, true)
-	pieces := make([]int, len(p.Stunt.Colours))
+func (t *teller) stockRun(cards, dark perSheet) PrintRun {
+	r := PrintRun{What: "Print on the cards", LabelsOn: dark.says(t.Stunt.Print.Grid)}
+	pieces := make([]int, len(t.Stunt.Colours))
 	for _, rows := range t.rows {
 		for i := range rows {
 			for card, n := range rows[i].Cards {
-				for side := range PrintedSides(p, int16(card)) {
-					pieces[p.Cards[card].Sides[side]] += n
+				for _, side := range PrintedSides(t.Plan, int16(card)) {
+					pieces[t.Cards[card].Sides[side]] += n
 				}
 			}
 		}
 	}
 	for c, n := range pieces {
-		r.Pieces += n
-		for ; n > 0; n -= PerFile {
-			part := min(n, PerFile)
-			switch tiles := p.SheetsPerCard(); {
-			case p.Stunt.WhiteLabel(c):
-				before := r.Sheets
-				r.addSheets(part, 1, dark)
-				r.LabelSheets += r.Sheets - before
-			case tiles > 1:
-				r.addTiles(part, 1, tiles)
-			default:
-				r.addSheets(part, 1, cards)
-			}
+		if !t.Stunt.WhiteLabel(c) {
+			r.addCards(n, 1, t.SheetsPerCard(), cards)
+			continue
 		}
+		before := r.Sheets
+		r.addCards(n, 1, 1, dark)
+		r.LabelSheets += r.Sheets - before
 	}
-	r.LabelsOn = dark.says(p.Stunt.Print.Grid)
 	return r
 }
 
-func (t *teller) colouredRun(size mosaic.PaperSize) PrintRun {
-	p := t.p
-	r, cards := PrintRun{What: "Print the cards"}, t.cardsOn(size)
-	lists := []int{0} // the spares first
-	for _, section := range p.SpareTally() {
-		for _, n := range section {
-			lists[0] += n
-		}
+func (t *teller) colouredRun(cards perSheet) PrintRun {
+	r := PrintRun{What: "Print the cards"}
+	spares := 0
+	for _, section := range t.SpareTally() {
+		spares += sum(section)
 	}
+	r.addCards(spares, 2, t.SheetsPerCard(), cards)
 	for _, rows := range t.rows {
 		all := 0
 		for i := range rows {
 			all += rows[i].All()
 		}
-		lists = append(lists, all)
-	}
-	for _, n := range lists {
-		r.Pieces += n
-		for ; n > 0; n -= PerFile {
-			if tiles := p.SheetsPerCard(); tiles > 1 {
-				r.addTiles(min(n, PerFile), 2, tiles)
-			} else {
-				r.addSheets(min(n, PerFile), 2, cards)
-			}
-		}
+		r.addCards(all, 2, t.SheetsPerCard(), cards)
 	}
 	return r
 }
 
-// cardsOn is how cards lie on a sheet of paper, upright or on its side.
-func (t *teller) cardsOn(size mosaic.PaperSize) perSheet {
-	width, height := t.p.CardSize()
-	return perSheet{places: max(size.Holds(width, height), 1)}
-}
-
 // PrintedSides are the sides of a card that get a label, where words are printed on coloured stock.
-func PrintedSides(p *mosaic.Plan, card int16) func(func(int8) bool) {
+func PrintedSides(p *mosaic.Plan, card int16) []int8 {
 	sides := p.Cards[card].Sides
 	switch dark := [2]bool{p.Stunt.WhiteLabel(int(sides[0])), p.Stunt.WhiteLabel(int(sides[1]))}; {
 	case sides[0] == sides[1], dark[1]:
-		return slices.Values([]int8{0})
+		return []int8{0}
 	case dark[0]:
-		return slices.Values([]int8{1})
+		return []int8{1}
 	}
-	return slices.Values([]int8{0, 1})
+	return []int8{0, 1}
 }
 
 // PerFile is how many placards one file holds at most.
@@ -283,15 +253,7 @@ func splitRow(row Row) []Row {
 		to := min(from+PerFile, len(row.Seats))
 		piece := row
 		piece.Seats, piece.Kits = row.Seats[from:to], row.Kits[from:to]
-		piece.Cards, piece.Placards = make([]int, len(row.Cards)), 0
-		for _, kit := range piece.Kits {
-			for _, c := range kit {
-				piece.Cards[c]++
-			}
-			if len(kit) > 0 {
-				piece.Placards++
-			}
-		}
+		piece.count(len(row.Cards))
 		pieces = append(pieces, piece)
 	}
 	return pieces

@@ -1,13 +1,14 @@
 package brief
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"everyseat/mosaic"
-	"everyseat/mosaic/advice"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 	"everyseat/seating/camera"
@@ -88,29 +89,24 @@ type reportCardLine struct {
 
 // report is what the report shows.
 func (t *teller) report(b *Brief) Report {
-	p := t.p
+	title, invited := cmp.Or(t.Stunt.Title, "Card stunt"), t.Stands.Spec.People
+	if invited == 0 && t.People != nil {
+		invited = len(t.People.Roster.People)
+	}
 	r := Report{
-		Title: p.Stunt.Title, Date: p.Stunt.Date, Contact: p.Stunt.Contact, Code: string(b.Code),
-		Sentences: b.Sentences, Warnings: b.Warnings,
-		All: totalCells(p.CountAll()), Posted: known(p.Stands.Spec.Posted), Invited: known(p.Stands.Spec.People),
-		Cautions: append(cautions(p), "Figures from codes are help, never approval: local code and licensed practice decide."),
+		Title: title, Date: t.Stunt.Date, Where: where(t.Plan), Contact: t.Stunt.Contact, Code: string(b.Code),
+		Sentences: b.Sentences, Warnings: b.Warnings, Rest: title + " as the camera sees it before the first cue and after " +
+			"the last: everybody rests with the card on the lap.",
+		Sections: t.reportSections(), All: totalCells(t.CountAll()), Posted: known(t.Stands.Spec.Posted),
+		Invited: known(invited), Cards: t.reportCards(), Views: t.views(), Days: t.days(), Light: t.reportLight(),
+		LightSays: t.sayLight(), Frame: t.sayFrame(), Sizes: t.reportSizes(), PhoneWidth: legibility.PhoneWidth,
+		Cautions: append(cautions(t.Plan),
+			"Figures from codes are help, never approval: local code and licensed practice decide."),
 	}
-	if p.Stands.Spec.People == 0 && p.People != nil {
-		r.Invited = known(len(p.People.Roster.People))
-	}
-	if r.Title == "" {
-		r.Title = "Card stunt"
-	}
-	r.Where = where(p)
-	r.Rest = fmt.Sprintf("%s as the camera sees it before the first cue and after the last: everybody rests with the card on the lap.", r.Title)
-	for i := range p.Cues {
+	for i := range t.Cues {
 		r.Cues = append(r.Cues, t.reportCue(i))
 	}
-	r.Strip = stripOf(p, r.Cues, r.Rest)
-	r.Sections, r.Cards = t.reportSections(), t.reportCards()
-	r.Views, r.Days, r.PhoneWidth = t.views(), t.days(), legibility.PhoneWidth
-	r.Light, r.LightSays = t.reportLight(), t.sayLight()
-	r.Frame, r.Sizes = t.sayFrame(), t.reportSizes()
+	r.Strip = t.reportStrip(r.Cues, r.Rest)
 	return r
 }
 
@@ -123,11 +119,8 @@ func known(n int) string {
 }
 
 // totalCells are the columns of a table of people.
-func totalCells(t seating.Totals) (out []string) {
-	for _, n := range []int{t.Places, t.Missing, t.Cards, t.Persons, t.Reserved, t.Capacity} {
-		out = append(out, say.Thousands(n))
-	}
-	return out
+func totalCells(t seating.Totals) []string {
+	return thousandsOf(t.Places, t.Missing, t.Cards, t.Persons, t.Reserved, t.Capacity)
 }
 
 // where is where it takes place.
@@ -139,52 +132,39 @@ func where(p *mosaic.Plan) string {
 }
 
 func (t *teller) reportCue(i int) reportCue {
-	p := t.p
 	n := strconv.Itoa(i + 1)
-	c := &p.Cues[i]
+	c := &t.Cues[i]
 	r := &c.Reading
 	cue := reportCue{
-		Number: i + 1, Name: c.Name, At: c.At,
+		Number: i + 1, Name: c.Name, At: c.At, Text: strings.ReplaceAll(t.Stunt.Cues[i].Text, "\n", " / "),
 		Picture: "pictures/camera-" + n + ".png", Map: "pictures/map-" + n + ".svg",
-		Verdict: string(r.Verdict), Score: score(r.Score),
-		EmptyOK: percent(r.EmptyOK), WrongOK: percent(r.WrongOK),
+		Alt:     "As the camera sees it: the picture of cue " + n + ".",
+		Verdict: string(r.Verdict), Score: score(r.Score), EmptyOK: percent(r.EmptyOK), WrongOK: percent(r.WrongOK),
 		Verdicts: r.Verdict != legibility.Picture && r.Verdict != "",
-		PictureW: p.Marks[0].View.Width, PictureH: p.Marks[0].View.Height,
-	}
-	if i < len(p.Stunt.Cues) {
-		cue.Text = strings.ReplaceAll(p.Stunt.Cues[i].Text, "\n", " / ")
-	}
-	what := "the picture of cue " + n
-	if cue.Text != "" {
-		what = "the people in the stands show “" + cue.Text + "”"
+		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height,
 	}
 	if cue.Text != "" {
+		cue.Alt = "As the camera sees it: the people in the stands show “" + cue.Text + "”."
 		cue.Light = "pictures/light-" + n + ".png"
 	}
-	cue.Alt = "As the camera sees it: " + what + "."
 	for _, l := range r.Letters {
 		if l.Why != "" {
 			cue.Weak = append(cue.Weak, l.Letter+": "+l.Why)
 		}
 	}
 	if c.Text != nil {
-		cue.Dropped = append(append(cue.Dropped, c.Text.Dropped...), c.Text.Notes...)
+		cue.Dropped = slices.Concat(c.Text.Dropped, c.Text.Notes)
 	}
-	cue.advise(t.o.Advice, i)
-	return cue
-}
-
-// advise adds what would help the cue, as far as it was measured.
-func (c *reportCue) advise(all []advice.Advised, cue int) {
-	for k := range all {
-		if all[k].Cue != cue {
+	for _, advised := range t.o.Advice {
+		if advised.Cue != i {
 			continue
 		}
-		c.Advised, c.Tried = true, all[k].Tried
-		for _, a := range all[k].Advice {
-			c.Advice = append(c.Advice, reportAdvice{a.Change, a.Do, string(a.Verdict), score(all[k].Before), score(a.After)})
+		cue.Advised, cue.Tried = true, advised.Tried
+		for _, a := range advised.Advice {
+			cue.Advice = append(cue.Advice, reportAdvice{a.Change, a.Do, string(a.Verdict), score(advised.Before), score(a.After)})
 		}
 	}
+	return cue
 }
 
 func score(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
@@ -193,118 +173,69 @@ func score(v float64) string { return strconv.FormatFloat(v, 'f', 2, 64) }
 func percent(share float64) string { return strconv.Itoa(int(float64(share*100)+1e-9)) + " %" }
 
 func (t *teller) reportSections() []reportSection {
-	p := t.p
-	list := make([]reportSection, len(p.Stands.Sections))
-	var kit []int16
-	counts := make([]int, len(p.Cards))
-	for k := range p.Stands.Sections {
-		s := &p.Stands.Sections[k]
-		list[k] = reportSection{Name: s.Name, Totals: totalCells(p.Count(k))}
+	cards := map[[2]int][]int{} // by section and row
+	for _, r := range t.Tally() {
+		cards[[2]int{r.Section, r.Row}] = r.Cards
+	}
+	list := make([]reportSection, len(t.Stands.Sections))
+	for k := range list {
+		s, to := &t.Stands.Sections[k], &list[k]
+		to.Name, to.Totals = s.Name, totalCells(t.Count(k))
 		for r := range s.Rows {
-			clear(counts)
-			for seat := s.Rows[r].First; seat < s.Rows[r].Last; seat++ {
-				kit = p.CardsOf(kit[:0], int32(seat))
-				for _, c := range kit {
-					counts[c]++
-				}
-			}
-			list[k].Rows = append(list[k].Rows, reportRow{s.Rows[r].Name, totalCells(p.CountRow(k, r)), countWords(p, counts), ""})
+			words := strings.Join(amounts(cards[[2]int{k, r}], " ", cardName(t.Plan)), ", ")
+			to.Rows = append(to.Rows, reportRow{s.Rows[r].Name, totalCells(t.CountRow(k, r)), cmp.Or(words, "none"), ""})
 		}
-		addSightlines(p, k, &list[k])
+		if s.Spec.Rise == 0 {
+			continue // level blocks have no step to judge
+		}
+		// How far over the eyes of the row before it each row sees the lens: who sees the lens is seen by it.
+		for _, l := range t.Stands.Sightlines(k, t.Marks[0].View.Position, camera.EyeHeight(&s.Spec)) {
+			to.Rows[l.Row].Sight, to.Sights = strconv.FormatFloat(l.C*1000, 'f', 0, 64), true
+		}
 	}
 	return list
 }
 
-// addSightlines says how far over the eyes of the row before it each row sees the
-// lens: who sees the lens is seen by it. Level blocks have no step to judge.
-func addSightlines(p *mosaic.Plan, section int, to *reportSection) {
-	spec := &p.Stands.Sections[section].Spec
-	if spec.Rise == 0 {
-		return
-	}
-	for _, l := range p.Stands.Sightlines(section, p.Marks[0].View.Position, camera.EyeHeight(spec)) {
-		to.Rows[l.Row].Sight = strconv.FormatFloat(l.C*1000, 'f', 0, 64)
-		to.Sights = true
-	}
-}
-
-func countWords(p *mosaic.Plan, counts []int) string {
-	var parts []string
-	for c, n := range counts {
-		if n > 0 {
-			parts = append(parts, say.Thousands(n)+" "+p.Cards[c].ID)
-		}
-	}
-	if len(parts) == 0 {
-		return "none"
-	}
-	return strings.Join(parts, ", ")
-}
-
 func (t *teller) reportCards() reportCards {
-	p, n := t.p, len(t.p.Cards)
 	out := reportCards{More: t.moreCards()}
-	needed, total := make([]int, n), 0
-	for _, c := range p.Cards {
-		a, b := p.Stunt.Colours[c.Sides[0]], p.Stunt.Colours[c.Sides[1]]
+	for _, c := range t.Cards {
+		a, b := t.Stunt.Colours[c.Sides[0]], t.Stunt.Colours[c.Sides[1]]
 		k := reportKind{ID: c.ID, Hex: a.RGB.Hex(), Hex2: b.RGB.Hex(), Name: a.Name}
 		if c.Sides[0] != c.Sides[1] {
 			k.Name += " / " + b.Name
 		}
 		out.Kinds = append(out.Kinds, k)
 	}
-	var kit []int16
-	for k := range p.Stands.Sections {
-		s := &p.Stands.Sections[k]
-		counts, sum := make([]int, n), 0
-		for seat := s.First; seat < s.Last; seat++ {
-			kit = p.CardsOf(kit[:0], int32(seat))
-			for _, c := range kit {
-				counts[c]++
-				sum++
-			}
+	needed, sections := make([]int, len(t.Cards)), make([][]int, len(t.Stands.Sections))
+	for _, r := range t.Tally() {
+		if sections[r.Section] == nil {
+			sections[r.Section] = make([]int, len(needed))
 		}
-		if sum == 0 {
-			continue
-		}
-		out.Lines = append(out.Lines, reportCardLine{s.Name, thousandsOf(counts), say.Thousands(sum)})
-		for c := range counts {
-			needed[c] += counts[c]
-		}
-		total += sum
+		plus(sections[r.Section], r.Cards)
+		plus(needed, r.Cards)
 	}
-	out.Needed, out.Total = thousandsOf(needed), say.Thousands(total)
-	return out
-}
-
-func thousandsOf(counts []int) []string {
-	out := make([]string, len(counts))
-	for i, n := range counts {
-		out[i] = say.Thousands(n)
+	for k, counts := range sections {
+		if counts != nil {
+			out.Lines = append(out.Lines,
+				reportCardLine{t.Stands.Sections[k].Name, thousandsOf(counts...), say.Thousands(sum(counts))})
+		}
 	}
+	out.Needed, out.Total = thousandsOf(needed...), say.Thousands(sum(needed))
 	return out
 }
 
 // moreCards says what is made beside the cards in hands, as the bill has it.
 func (t *teller) moreCards() string {
-	p := t.p
-	b := p.Bill
+	b := t.Bill
 	if b == nil || b.Cards == 0 {
 		return ""
 	}
-	all := make([]int, len(p.Stunt.Colours))
-	for _, section := range p.SpareTally() {
-		for c, n := range section {
-			all[c] += n
-		}
+	all := make([]int, len(t.Stunt.Colours))
+	for _, section := range t.SpareTally() {
+		plus(all, section)
 	}
-	var parts []string
-	for c, n := range all {
-		if n > 0 {
-			parts = append(parts, say.Thousands(n)+" "+p.Stunt.Colours[c].Name)
-		}
-	}
-	out := fmt.Sprintf("%s spares besides, a tenth and at least five of a colour a section: %s.", say.Thousands(b.Spares), strings.Join(parts, ", "))
+	out := fmt.Sprintf("%s spares besides, a tenth and at least five of a colour a section: %s.", say.Thousands(b.Spares),
+		strings.Join(amounts(all, " ", t.colourName), ", "))
 	if b.Spoiled > 0 {
 		out += fmt.Sprintf(" %s more are counted for cards that go wrong in the making.", say.Thousands(b.Spoiled))
 	}
@@ -326,41 +257,30 @@ type stripCell struct {
 	Lines               []string
 }
 
-func stripOf(p *mosaic.Plan, cues []reportCue, rest string) reportStrip {
-	s := reportStrip{Slowed: p.Flashing != "", Length: strconv.FormatFloat(p.Length().Round(100*time.Millisecond).Seconds(), 'f', -1, 64) + " s"}
-	if len(cues) > 0 {
-		s.PictureW, s.PictureH = cues[0].PictureW, cues[0].PictureH
-	}
+func (t *teller) reportStrip(cues []reportCue, rest string) reportStrip {
 	still := stripCell{Picture: "pictures/rest.png", Alt: rest, Title: "Rest"}
-	before, after := still, still
-	for i := range p.Cues {
-		c := &p.Cues[i]
-		if i == 0 {
-			before.Lines = []string{"READY at " + stamped(c.Times.Ready)}
-		}
-		s.Cells = append(s.Cells, stripCell{
-			Picture: cues[i].Picture, Alt: cues[i].Alt, Title: strconv.Itoa(i+1) + " " + c.Name,
-			Lines: stripLines(p, i),
-		})
-		after.Lines = []string{"from DOWN at " + stamped(c.Times.Down)}
+	s := reportStrip{Slowed: t.Flashing != "", Cells: []stripCell{still},
+		Length:   strconv.FormatFloat(t.Plan.Length().Round(100*time.Millisecond).Seconds(), 'f', -1, 64) + " s",
+		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height}
+	for i, c := range cues {
+		title := strconv.Itoa(i+1) + " " + c.Name
+		s.Cells = append(s.Cells, stripCell{Picture: c.Picture, Alt: c.Alt, Title: title, Lines: stripLines(t.Plan, i)})
 	}
-	s.Cells = append(append([]stripCell{before}, s.Cells...), after)
+	s.Cells = append(s.Cells, still)
+	if last := len(cues) - 1; last >= 0 {
+		s.Cells[0].Lines = []string{"READY at " + stamped(t.Cues[0].Times.Ready)}
+		s.Cells[last+2].Lines = []string{"from DOWN at " + stamped(t.Cues[last].Times.Down)}
+	}
 	return s
 }
 
 // stripLines are when and how a cue comes up, how long it stays, and what follows.
 func stripLines(p *mosaic.Plan, i int) []string {
 	c := &p.Cues[i]
-	var lines []string
-	if c.At != "" {
-		lines = append(lines, "at "+c.At)
-	}
-	up := "UP " + stamped(c.Times.Up) + ", all at once"
+	up, down := "UP "+stamped(c.Times.Up)+", all at once", "DOWN "+stamped(c.Times.Down)
 	if spec := &p.Stunt.Cues[i]; c.Delay != nil {
 		up = fmt.Sprintf("UP %s, %s in %s", stamped(c.Times.Up), spec.Transition, say.Seconds(spec.Takes))
 	}
-	lines = append(lines, up, fmt.Sprintf("all up %s, HOLD %s", stamped(c.Times.Full), say.Seconds(c.Times.Down-c.Times.Full)))
-	down := "DOWN " + stamped(c.Times.Down)
 	if i+1 < len(p.Cues) {
 		if gap := p.Cues[i+1].Times.Up - c.Times.Down; gap > 0 {
 			down += ", rest " + say.Seconds(gap)
@@ -368,7 +288,12 @@ func stripLines(p *mosaic.Plan, i int) []string {
 			down += ", straight into the next"
 		}
 	}
-	return append(lines, down)
+	lines := []string{up,
+		fmt.Sprintf("all up %s, HOLD %s", stamped(c.Times.Full), say.Seconds(c.Times.Down-c.Times.Full)), down}
+	if c.At != "" {
+		lines = slices.Insert(lines, 0, "at "+c.At)
+	}
+	return lines
 }
 
 // stamped is a moment of the sequence in minutes and seconds, to a tenth: "1:05.2"; what is

@@ -20,15 +20,14 @@ type reportView struct {
 
 // views lists every text from every mark, and on a phone.
 func (t *teller) views() (out []reportView) {
-	p := t.p
-	for i := range p.Cues {
+	for i := range t.Cues {
 		pixels := t.o.Cues[i].Pixels
 		for k, shrunk := range t.o.Cues[i].Phone {
-			score := p.Marks[k].Scores[i]
+			film := t.Marks[k].Scores[i]
 			out = append(out, reportView{
-				Cue: cueWords(p, i), Mark: p.Marks[k].View.Name,
-				Score: hundredths(score), Verdict: string(legibility.VerdictOf(score)),
-				Phone: hundredths(shrunk.Score), OnPhone: string(shrunk.Verdict),
+				Cue: cueWords(t.Plan, i), Mark: t.Marks[k].View.Name,
+				Score: score(film), Verdict: string(legibility.VerdictOf(film)),
+				Phone: score(shrunk.Score), OnPhone: string(shrunk.Verdict),
 				Pixels: fmt.Sprintf("%.0f", pixels[k]), Small: fmt.Sprintf("%.0f", shrunk.Pixels),
 			})
 		}
@@ -36,10 +35,8 @@ func (t *teller) views() (out []reportView) {
 	return out
 }
 
-func hundredths(score float64) string { return strconv.FormatFloat(score, 'f', 2, 64) }
-
 // atLeast is a score in whole hundredths, rounded down, so that it agrees with its verdict.
-func atLeast(score float64) string { return hundredths(float64(int(float64(score*100)+1e-9)) / 100) }
+func atLeast(v float64) string { return score(float64(int(float64(v*100)+1e-9)) / 100) }
 
 func cueWords(p *mosaic.Plan, i int) string {
 	return strings.TrimSpace(fmt.Sprintf("%d %s", i+1, p.Cues[i].Name))
@@ -71,30 +68,28 @@ const NamedSeats = 10
 
 // days is what may go wrong with each text.
 func (t *teller) days() (out []reportDay) {
-	p := t.p
-	for i := range p.Cues {
+	for i := range t.Cues {
 		look := &t.o.Cues[i]
-		all := look.Day
-		if all == nil {
+		if look.Day == nil {
 			continue
 		}
-		d := reportDay{Cue: cueWords(p, i)}
-		if len(p.Marks) > 1 {
-			d.Mark = p.Marks[p.WorstMark(i)].View.Name
+		d := reportDay{Cue: cueWords(t.Plan, i), Planned: look.Planned}
+		if len(t.Marks) > 1 {
+			d.Mark = t.Marks[t.WorstMark(i)].View.Name
 		}
-		for k := range all {
-			d.add(p, &all[k])
+		for k := range look.Day {
+			d.add(t.Plan, &look.Day[k])
 		}
 		for n, s := range look.Matter[:min(len(look.Matter), NamedSeats)] {
 			f := look.Falls[s]
-			d.Most = append(d.Most, fmt.Sprintf("%d. %s: %s if the seat is empty, %s if the card is wrong", n+1, p.Stands.ID(int(s)), points(f.Empty), points(f.Wrong)))
+			d.Most = append(d.Most, fmt.Sprintf("%d. %s: %s if the seat is empty, %s if the card is wrong", n+1,
+				t.Stands.ID(int(s)), points(f.Empty), points(f.Wrong)))
 		}
 		if look.Falls != nil {
 			d.Map = fmt.Sprintf("pictures/matter-%d.png", i+1)
 		}
-		d.Planned = look.Planned
 		for _, u := range look.Unwanted {
-			d.Unwanted = append(d.Unwanted, reportUnwanted{p.Stands.Sections[u.Section].Name, u.How, u.Reads})
+			d.Unwanted = append(d.Unwanted, reportUnwanted{t.Stands.Sections[u.Section].Name, u.How, u.Reads})
 		}
 		out = append(out, d)
 	}
@@ -112,38 +107,38 @@ func points(fall int32) string {
 // add puts an outcome into its table.
 func (d *reportDay) add(p *mosaic.Plan, o *legibility.Outcome) {
 	cell := reportScore{percent(o.Share), atLeast(o.Score), string(o.Verdict)}
-	what := map[legibility.Mischief]string{
-		legibility.WrongCards: "Cards wrong", legibility.Late: "People late", legibility.Uneven: "Hands more uneven",
-		legibility.RowOff: "A row laid one seat off", legibility.RowReversed: "A row laid backwards",
-	}[o.What]
-	switch o.What {
-	case legibility.EmptySeats:
-		if len(d.Empty) == 0 || d.Empty[len(d.Empty)-1].What != o.Way {
-			d.Empty = append(d.Empty, reportDayLine{What: o.Way})
-		}
-		line := &d.Empty[len(d.Empty)-1]
-		line.Cells = append(line.Cells, cell)
-		if len(line.Cells) > len(d.Shares) {
+	if o.What == legibility.EmptySeats {
+		if line := lineOf(&d.Empty, o.Way, cell); len(line.Cells) > len(d.Shares) {
 			d.Shares = append(d.Shares, cell.At)
 		}
 		return
+	}
+	switch o.What {
 	case legibility.Uneven:
 		cell.At = strconv.FormatFloat(o.Share, 'f', -1, 64) + " times"
 	case legibility.RowOff, legibility.RowReversed:
 		cell.At = "any row"
 	}
-	if len(d.Others) == 0 || d.Others[len(d.Others)-1].What != what {
-		d.Others = append(d.Others, reportDayLine{What: what})
-	}
-	line := &d.Others[len(d.Others)-1]
-	line.Cells = append(line.Cells, cell)
+	line := lineOf(&d.Others, map[legibility.Mischief]string{
+		legibility.WrongCards: "Cards wrong", legibility.Late: "People late", legibility.Uneven: "Hands more uneven",
+		legibility.RowOff: "A row laid one seat off", legibility.RowReversed: "A row laid backwards",
+	}[o.What], cell)
 	if o.Worst >= 0 {
 		seat := &p.Stands.Seats[o.Worst]
 		section := &p.Stands.Sections[seat.Section]
-		line.Cells = append(line.Cells, reportScore{
-			"the worst, " + section.Name + "-" + section.Rows[seat.Row].Name, atLeast(o.WorstScore), string(legibility.VerdictOf(o.WorstScore)),
-		})
+		line.Cells = append(line.Cells, reportScore{"the worst, " + section.Name + "-" + section.Rows[seat.Row].Name,
+			atLeast(o.WorstScore), string(legibility.VerdictOf(o.WorstScore))})
 	}
+}
+
+// lineOf puts a cell on the table's last line, or on a new one where that is of something else.
+func lineOf(table *[]reportDayLine, what string, cell reportScore) *reportDayLine {
+	if n := len(*table); n == 0 || (*table)[n-1].What != what {
+		*table = append(*table, reportDayLine{What: what})
+	}
+	line := &(*table)[len(*table)-1]
+	line.Cells = append(line.Cells, cell)
+	return line
 }
 
 // reportLight is a pair of colours as the light grows.
@@ -180,17 +175,11 @@ type reportSizes struct {
 }
 
 func (t *teller) reportSizes() (out []reportSizes) {
-	p := t.p
-	for i := range p.Cues {
-		s := t.o.Cues[i].Sizes
-		if s == nil {
-			continue
+	for i := range t.Cues {
+		if s := t.o.Cues[i].Sizes; s != nil {
+			out = append(out, reportSizes{Cue: cueWords(t.Plan, i), Rules: s.Rules(), Says: fmt.Sprintf(
+				"The lowest letter would be %.1f m high, square to the lens, and is %.1f m away.", s.High, s.Distance)})
 		}
-		out = append(out, reportSizes{
-			Cue:   cueWords(p, i),
-			Says:  fmt.Sprintf("The lowest letter would be %.1f m high, square to the lens, and is %.1f m away.", s.High, s.Distance),
-			Rules: s.Rules(),
-		})
 	}
 	return out
 }

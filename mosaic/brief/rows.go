@@ -37,61 +37,64 @@ func (r *Row) Depth(p *mosaic.Plan) string {
 }
 
 // All is how many cards the row takes.
-func (r *Row) All() int {
-	all := 0
-	for _, n := range r.Cards {
-		all += n
+func (r *Row) All() int { return sum(r.Cards) }
+
+// count counts the row's kits, of so many kinds of cards.
+func (r *Row) count(kinds int) {
+	r.Cards, r.Placards = make([]int, kinds), 0
+	for _, kit := range r.Kits {
+		r.Placards += min(len(kit), 1)
+		for _, c := range kit {
+			r.Cards[c]++
+		}
 	}
-	return all
+}
+
+// Stretches cuts a list where neighbours are not alike.
+func Stretches[T any](list []T, alike func(before, next T) bool) (out [][]T) {
+	from := 0
+	for i := range list {
+		if i+1 == len(list) || !alike(list[i], list[i+1]) {
+			out = append(out, list[from:i+1:i+1])
+			from = i + 1
+		}
+	}
+	return out
+}
+
+// sameRow says whether two seats are of one row.
+func sameRow(p *mosaic.Plan) func(a, b int32) bool {
+	return func(a, b int32) bool {
+		s, o := &p.Stands.Seats[a], &p.Stands.Seats[b]
+		return s.Section == o.Section && s.Row == o.Row
+	}
 }
 
 // Rows splits the plan's laying order into rows and sections; sections in which nobody holds a card are left out.
-func Rows(p *mosaic.Plan) (sections [][]Row) {
-	for i := 0; i < len(p.Order); {
-		first := &p.Stands.Seats[p.Order[i]]
-		end := i + 1
-		for end < len(p.Order) && p.Stands.Seats[p.Order[end]].Section == first.Section && p.Stands.Seats[p.Order[end]].Row == first.Row {
-			end++
-		}
-		row := newRow(p, int(first.Section), int(first.Row), p.Order[i:end])
-		if n := len(sections); n == 0 || sections[n-1][0].Section != row.Section {
-			sections = append(sections, nil)
-		}
-		sections[len(sections)-1] = append(sections[len(sections)-1], row)
-		i = end
+func Rows(p *mosaic.Plan) [][]Row {
+	var rows []Row
+	for _, seats := range Stretches(p.Order, sameRow(p)) {
+		rows = append(rows, newRow(p, seats))
 	}
-	return slices.DeleteFunc(sections, func(rows []Row) bool { return LastBag(rows) < 0 })
+	sections := Stretches(rows, func(a, b Row) bool { return a.Section == b.Section })
+	return slices.DeleteFunc(sections, func(rows []Row) bool {
+		return !slices.ContainsFunc(rows, func(r Row) bool { return r.Placards > 0 })
+	})
 }
 
-func newRow(p *mosaic.Plan, section, row int, seats []int32) Row {
-	sec := &p.Stands.Sections[section]
-	r := Row{Section: section, Row: row, Seats: seats, Cards: make([]int, len(p.Cards)), Kits: make([][]int16, len(seats)), Name: sec.Name + "-" + sec.Rows[row].Name}
-	r.LeftToRight = p.Stands.Seats[seats[0]].Place <= p.Stands.Seats[seats[len(seats)-1]].Place
+func newRow(p *mosaic.Plan, seats []int32) Row {
+	first, last := &p.Stands.Seats[seats[0]], &p.Stands.Seats[seats[len(seats)-1]]
+	sec := &p.Stands.Sections[first.Section]
+	r := Row{Section: int(first.Section), Row: int(first.Row), Seats: seats, Kits: make([][]int16, len(seats)),
+		Name: sec.Name + "-" + sec.Rows[first.Row].Name, LeftToRight: first.Place <= last.Place}
 	buf := make([]int16, 0, len(seats))
 	for k, seat := range seats {
 		from := len(buf)
 		buf = p.CardsOf(buf, seat)
-		kit := buf[from:len(buf):len(buf)]
-		r.Kits[k] = kit
-		for _, c := range kit {
-			r.Cards[c]++
-		}
-		if len(kit) > 0 {
-			r.Placards++
-		}
+		r.Kits[k] = buf[from:len(buf):len(buf)]
 	}
+	r.count(len(p.Cards))
 	return r
-}
-
-// LastBag is the last of the rows that gets any card, or −1.
-func LastBag(rows []Row) int {
-	last := -1
-	for i := range rows {
-		if rows[i].Placards > 0 {
-			last = i
-		}
-	}
-	return last
 }
 
 // KitName says a kit in one word or two: "NAVY", or "NAVY + CREAM" for two cards.
@@ -105,18 +108,15 @@ func KitName(p *mosaic.Plan, kit []int16) string {
 
 // CardCount is "12 NAVY, 6 CREAM = 18 cards".
 func CardCount(p *mosaic.Plan, cards []int) string {
-	var parts []string
-	total := 0
-	for c, n := range cards {
-		if n > 0 {
-			parts = append(parts, say.Thousands(n)+say.Glue+p.Cards[c].ID)
-			total += n
-		}
+	if all := sum(cards); all > 0 {
+		return strings.Join(amounts(cards, say.Glue, cardName(p)), ", ") + " = " + say.Count(all, "card")
 	}
-	if total == 0 {
-		return "no cards"
-	}
-	return strings.Join(parts, ", ") + " = " + say.Count(total, "card")
+	return "no cards"
+}
+
+// cardName names kinds of cards.
+func cardName(p *mosaic.Plan) func(c int) string {
+	return func(c int) string { return p.Cards[c].ID }
 }
 
 // IdleWord says why a seat gets nothing.
@@ -137,32 +137,29 @@ func IdleWord(s *seating.Seat) string {
 
 // HeldWords tells people how to hold the card, by their own body.
 func HeldWords(p *mosaic.Plan) string {
+	arms, where := "", "top edge at your eyes"
 	switch p.Stunt.Card.Held {
 	case camera.Lap:
 		return "Hold it flat on your lap."
 	case camera.Chest:
-		return "Hold it up with " + wayRound(p) + ", its middle on your chest."
+		where = "its middle on your chest"
 	case camera.Chin:
-		return "Hold it up with " + wayRound(p) + ", top edge just under your chin."
+		where = "top edge just under your chin"
 	case camera.Overhead:
-		return "Hold it up on straight arms with " + wayRound(p) + ", bottom edge over the top of your head."
+		arms, where = " on straight arms", "bottom edge over the top of your head"
 	}
-	return "Hold it up with " + wayRound(p) + ", top edge at your eyes."
+	return "Hold it up" + arms + " with " + wayRound(p, "both hands") + ", " + where + "."
 }
 
-// wayRound says which way round the card is held.
-func wayRound(p *mosaic.Plan) string {
-	width, height := p.Stunt.Card.Width, p.Stunt.Card.Height
-	if p.Scene != nil {
-		width, height = p.Scene.Card.Width, p.Scene.Card.Height
-	}
-	switch {
+// wayRound says which way round the card is held, square being what is said of one that has no long side.
+func wayRound(p *mosaic.Plan, square string) string {
+	switch width, height := p.CardSize(); {
 	case width > height:
 		return "the long side level"
 	case width < height:
 		return "the long side upright"
 	}
-	return "both hands"
+	return square
 }
 
 // StartWords names the end to start from for somebody who works in the stands. The people in the
@@ -222,27 +219,22 @@ type Run struct {
 }
 
 // Runs counts runs in the order of the list.
-func Runs(p *mosaic.Plan, list []Place) []Run {
-	var runs []Run
+func Runs(p *mosaic.Plan, list []Place) (runs []Run) {
 	for _, pl := range list {
-		what, gap := placeWord(p, pl)
-		if n := len(runs); n > 0 && runs[n-1].What == what && runs[n-1].Gap == gap {
-			runs[n-1].Count++
-			continue
+		r := Run{1, "no seat", true}
+		switch {
+		case len(pl.Kit) > 0:
+			r.What, r.Gap = KitName(p, pl.Kit), false
+		case pl.Seat >= 0:
+			r.What = IdleWord(&p.Stands.Seats[pl.Seat])
 		}
-		runs = append(runs, Run{1, what, gap})
+		if n := len(runs); n > 0 && runs[n-1].What == r.What && runs[n-1].Gap == r.Gap {
+			runs[n-1].Count++
+		} else {
+			runs = append(runs, r)
+		}
 	}
 	return runs
-}
-
-func placeWord(p *mosaic.Plan, pl Place) (what string, gap bool) {
-	switch {
-	case pl.Seat < 0:
-		return "no seat", true
-	case len(pl.Kit) == 0:
-		return IdleWord(&p.Stands.Seats[pl.Seat]), true
-	}
-	return KitName(p, pl.Kit), false
 }
 
 // RunWords is "4 NAVY, [1 no seat], 3 CREAM"; gaps stand in brackets, cards of one person so: 2 × (NAVY + CREAM).
@@ -264,14 +256,6 @@ func RunWords(runs []Run) string {
 	return strings.Join(parts, ", ")
 }
 
-func Reversed(runs []Run) []Run {
-	back := make([]Run, len(runs))
-	for i, r := range runs {
-		back[len(runs)-1-i] = r
-	}
-	return back
-}
-
 // Neighbour says what lies at an end of the section's rows: an aisle to which section, or nothing known.
 func Neighbour(st *seating.Stands, section int, side seating.Side) string {
 	next := SectionBeside(st, section, side)
@@ -282,10 +266,11 @@ func Neighbour(st *seating.Stands, section int, side seating.Side) string {
 	if side == seating.Right {
 		left = section
 	}
-	if st.Sections[left].Spec.Aisle == 0 {
-		return "section " + st.Sections[next].Name
+	words := "section " + st.Sections[next].Name
+	if st.Sections[left].Spec.Aisle != 0 {
+		words = "aisle, then " + words
 	}
-	return "aisle, then section " + st.Sections[next].Name
+	return words
 }
 
 // SectionBeside is the next of the side-by-side sections on one side, or −1.
@@ -314,4 +299,44 @@ func Dealt(row *Row) []Place {
 		}
 	}
 	return list
+}
+
+// Cord is one cord: sections with the same pitch and the same way of numbering share it.
+type Cord struct {
+	Pitch    seating.Length
+	Numbers  seating.SeatNumbering
+	Sections []int
+	Places   int // of the longest row
+}
+
+// Cords lists the cords, in the order of the sections.
+func Cords(p *mosaic.Plan) []Cord {
+	var cords []Cord
+	for k := range p.Stands.Sections {
+		sec := &p.Stands.Sections[k]
+		cards := slices.ContainsFunc(p.Stands.Seats[sec.First:sec.Last],
+			func(s seating.Seat) bool { return s.Use == seating.UseCard })
+		if sec.Spec.Kind != seating.Bench || !cards {
+			continue
+		}
+		c := Cord{Pitch: sec.Spec.Pitch, Numbers: sec.Spec.SeatNumbers}
+		c.Numbers.Start, c.Numbers.Step = max(c.Numbers.Start, 1), max(c.Numbers.Step, 1)
+		i := slices.IndexFunc(cords, func(o Cord) bool { return o.Pitch == c.Pitch && o.Numbers == c.Numbers })
+		if i < 0 {
+			i = len(cords)
+			cords = append(cords, c)
+		}
+		cords[i].Sections = append(cords[i].Sections, k)
+		cords[i].Places = max(cords[i].Places, MostPlaces(sec))
+	}
+	return cords
+}
+
+// MostPlaces is how many places the section's longest row has.
+func MostPlaces(sec *seating.Section) int {
+	most := 0
+	for r := range sec.Rows {
+		most = max(most, sec.Rows[r].Places)
+	}
+	return most
 }

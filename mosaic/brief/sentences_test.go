@@ -109,7 +109,7 @@ func TestSentencesSayWhatIsKnown(t *testing.T) {
 	if got := said(t, all, "Who says yes"); strings.Contains(got, notKnown) {
 		t.Errorf("who says yes is known: %q", got)
 	}
-	bill := all.p.Bill
+	bill := all.Plan.Bill
 	cents := 0
 	for _, l := range bill.Lines {
 		if l.Colour != 0 { // of navy there is enough
@@ -132,7 +132,7 @@ func TestPeopleWithoutACardAreSaid(t *testing.T) {
 
 func TestReadingIsSaid(t *testing.T) {
 	all := told(t, fair.Crowded())
-	reading := &all.p.Cues[0].Reading
+	reading := &all.Plan.Cues[0].Reading
 	r := legibility.Reading{Score: 0.5, EmptyOK: 0.1, Letters: []legibility.Letter{
 		{Letter: "S", Margin: 0.02, Rival: "5", Why: "only 3.4 seats wide"}, {Letter: "O", Margin: 0.2, Rival: "Q"},
 	}}
@@ -156,10 +156,10 @@ func TestWorstTextsAreNamedFirst(t *testing.T) {
 	s := fair.Stunt()
 	s.Cues = []mosaic.Cue{{Text: "A"}, {Text: "B"}, {Text: "C"}, {Text: "D"}, {Text: "E"}, {Text: "F"}}
 	all := tells(t, s, outlook.Phone)
-	for i := range all.p.Cues {
-		all.p.Cues[i].Reading.Verdict = legibility.Reads
+	for i := range all.Plan.Cues {
+		all.Plan.Cues[i].Reading.Verdict = legibility.Reads
 	}
-	all.p.Cues[3].Reading.Verdict, all.p.Cues[5].Reading.Verdict = legibility.Marginal, legibility.DoesNotRead
+	all.Plan.Cues[3].Reading.Verdict, all.Plan.Cues[5].Reading.Verdict = legibility.Marginal, legibility.DoesNotRead
 	says := all.sayReads()
 	f, d, a := strings.Index(says, "“F” does not read"), strings.Index(says, "“D” is marginal"), strings.Index(says, "“A” reads")
 	if f != 0 || d < f || a < d || !strings.Contains(says, "The other 3 texts are in the report.") {
@@ -176,8 +176,8 @@ func TestLostOnPhones(t *testing.T) {
 	}
 	s.Camera.Lens.FieldOfView = 140
 	all := tells(t, s, outlook.Phone)
-	if phone := all.o.Cues[0].Phone; all.p.Cues[0].Reading.Verdict != legibility.Reads || phone[0].Pixels >= legibility.FewestPixels() {
-		t.Fatalf("%v on film, %+v on a phone", all.p.Cues[0].Reading, phone)
+	if phone := all.o.Cues[0].Phone; all.Plan.Cues[0].Reading.Verdict != legibility.Reads || phone[0].Pixels >= legibility.FewestPixels() {
+		t.Fatalf("%v on film, %+v on a phone", all.Plan.Cues[0].Reading, phone)
 	}
 	if text := all.sayReads(); !strings.Contains(text, "On a phone, with the film shrunk to 640 pixels across, these do not surely read: “GLEAM”.") {
 		t.Error(text)
@@ -230,11 +230,11 @@ func TestOutOfSight(t *testing.T) {
 	wantSaid(t, all, "Out of sight", "Outside the frame from every mark: ", "12 in", "more rows")
 	wantSaid(t, all, "Camera", "14° across", "Its frame cuts off")
 	for id, want := range map[string]bool{"A-6-1": true, "C-6-12": true, "B-6-6": false, "B-6-1": false, "B-12-12": false} {
-		s, err := all.p.Stands.Find(id)
+		s, err := all.Plan.Stands.Find(id)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := all.p.Outside(s); got != want {
+		if got := all.Plan.Outside(s); got != want {
 			t.Errorf("%s is outside the frame: %v", id, got)
 		}
 	}
@@ -273,8 +273,8 @@ func TestFreeSeatsAreSaid(t *testing.T) {
 			t.Fatalf("%d %%: %q", percent, text)
 		}
 		free := 0
-		for seat, who := range what.p.People.Person {
-			if who == people.None && what.p.Stands.Seats[seat].Use == seating.UseCard {
+		for seat, who := range what.Plan.People.Person {
+			if who == people.None && what.Plan.Stands.Seats[seat].Use == seating.UseCard {
 				free++
 			}
 		}
@@ -282,7 +282,7 @@ func TestFreeSeatsAreSaid(t *testing.T) {
 			t.Errorf("%d %%: %s seats are said to be free, %d are", percent, m[1], free)
 		}
 		scores[percent], _ = strconv.Atoi(m[2])
-		warnings := strings.Join(Of(what.p, what.o, nil).Warnings, " ")
+		warnings := strings.Join(Of(what.Plan, what.o, nil).Warnings, " ")
 		if !strings.Contains(warnings, "are in no group and have no seat yet") {
 			t.Errorf("%d %%: %q", percent, warnings)
 		}
@@ -306,11 +306,11 @@ func TestFrailSeatsAreNamed(t *testing.T) {
 			}
 		}
 		says := all.sentences()[1].Text
-		want := fmt.Sprintf("one wrong card on %s alone costs %d of 100 points", all.p.Stands.ID(at), (worst+5000)/10_000)
+		want := fmt.Sprintf("one wrong card on %s alone costs %d of 100 points", all.Plan.Stands.ID(at), (worst+5000)/10_000)
 		if worst < frailFrom || !strings.Contains(says, want) {
 			t.Errorf("%s: %q is not in %q", text, want, says)
 		}
-		t.Logf("%s: %d millionths on %s", text, worst, all.p.Stands.ID(at))
+		t.Logf("%s: %d millionths on %s", text, worst, all.Plan.Stands.ID(at))
 	}
 	s := fair.Stunt()
 	s.Cues = []mosaic.Cue{{ImageName: "halves.png", Image: fair.Halves(s.Colours[1].RGB, s.Colours[2].RGB)}}

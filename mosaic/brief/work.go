@@ -31,48 +31,49 @@ type work struct {
 
 // newWork counts the work of the plan.
 func newWork(p *mosaic.Plan, sections [][]Row, run PrintRun) *work {
-	w := &work{printing: run, helpers: max(p.Stunt.Laying.Helpers, 1)}
+	w := &work{printing: run, helpers: max(p.Stunt.Laying.Helpers, 1), labels: Stickers(p)}
 	for _, rows := range sections {
 		for i := range rows {
 			n := rows[i].All()
 			w.cards += n
 			w.longest = max(w.longest, n)
-			if n > 0 {
-				w.bags++
-			}
+			w.bags += min(n, 1)
 		}
 	}
 	if b := p.Bill; b != nil {
 		w.making = time.Duration(b.Minutes) * time.Minute
 	}
-	w.print = w.printing.time()
-	w.cut = w.printing.cutting()
-	w.labels = Stickers(p)
+	cards, bags := time.Duration(w.cards), time.Duration(w.bags)
+	w.print = time.Duration(run.Pages)*time.Minute/printPages + time.Duration(run.Jobs)*loadJob
+	w.cut = time.Duration(run.Cuts)*cutPerPiece + time.Duration(run.Piles)*cutPerPile
 	w.stick = time.Duration(w.labels) * stickPerLabel
-	w.deal = time.Duration(w.cards)*dealPerCard + time.Duration(w.bags)*dealPerBag
-	spec := p.Stunt.Laying
-	if spec.Pass {
+	w.deal = cards*dealPerCard + bags*dealPerBag
+	if spec := p.Stunt.Laying; spec.Pass {
 		// Stacks are handed to the rows one after the other; the rows pass them on at the same time.
-		w.lay = time.Duration(w.bags)*spec.PerRow/time.Duration(w.helpers) + time.Duration(w.longest)*spec.PerCard
+		w.lay = bags*spec.PerRow/time.Duration(w.helpers) + time.Duration(w.longest)*spec.PerCard
 	} else {
-		w.lay = (time.Duration(w.cards)*spec.PerCard + time.Duration(w.bags)*spec.PerRow) / time.Duration(w.helpers)
+		w.lay = (cards*spec.PerCard + bags*spec.PerRow) / time.Duration(w.helpers)
 	}
 	return w
 }
 
 // before says what is done before the day, and how long it takes one person.
 func (w *work) before() string {
-	parts := []string{fmt.Sprintf("printing %s (%s)", say.Count(w.printing.Sheets, "sheet"), say.Minutes(w.print))}
+	var parts []string
+	add := func(took time.Duration, what string) {
+		parts = append(parts, fmt.Sprintf("%s (%s)", what, say.Minutes(took)))
+	}
+	add(w.print, "printing "+say.Count(w.printing.Sheets, "sheet"))
 	if w.making > 0 {
-		parts = append(parts, fmt.Sprintf("making the cards (%s)", say.Minutes(w.making)))
+		add(w.making, "making the cards")
 	}
 	if w.cut > 0 {
-		parts = append(parts, fmt.Sprintf("cutting %s (%s)", w.printing.cutWords(), say.Minutes(w.cut)))
+		add(w.cut, "cutting "+w.printing.cutWords())
 	}
 	if w.labels > 0 {
-		parts = append(parts, fmt.Sprintf("sticking on %s (%s)", say.Count(w.labels, "label"), say.Minutes(w.stick)))
+		add(w.stick, "sticking on "+say.Count(w.labels, "label"))
 	}
-	parts = append(parts, fmt.Sprintf("dealing %s into %s (%s)", say.Count(w.cards, "card"), say.Count(w.bags, "bag"), say.Minutes(w.deal)))
+	add(w.deal, "dealing "+say.Count(w.cards, "card")+" into "+say.Count(w.bags, "bag"))
 	all := w.print + w.making + w.cut + w.stick + w.deal
 	words := fmt.Sprintf("%s: %s of work for one person", say.Capital(strings.Join(parts, ", ")), say.Minutes(all))
 	if w.helpers > 1 {
@@ -81,32 +82,26 @@ func (w *work) before() string {
 	return words + "."
 }
 
-// sayWork is how long the cards take on the day, and before it.
+// sayWork is how long the cards take on the day, and before it one person, as the tally has it.
 func (t *teller) sayWork() string {
-	w, spec := t.work, t.p.Stunt.Laying
-	how, along := "Laying", "in"
-	if spec.Pass {
-		how, along = "Passing", "along"
-	}
-	return fmt.Sprintf("%s %s %s %s takes about %s with %s, at %s a card and %s a row.", how, say.Count(w.cards, "card"), along, say.Count(w.bags, "row"),
-		say.Minutes(w.lay), say.Count(w.helpers, "helper"), say.Seconds(spec.PerCard), say.Seconds(spec.PerRow)) + t.sayBefore()
-}
-
-// sayBefore is the work of one person before the day, as the tally has it.
-func (t *teller) sayBefore() string {
-	w := t.work
+	w, spec := t.work, t.Stunt.Laying
+	out := fmt.Sprintf("%s %s %s %s takes about %s with %s, at %s a card and %s a row.", say.Capital(LayWord(t.Plan)),
+		say.Count(w.cards, "card"), passOr(t.Plan, "along", "in"), say.Count(w.bags, "row"), say.Minutes(w.lay),
+		say.Count(w.helpers, "helper"), say.Seconds(spec.PerCard), say.Seconds(spec.PerRow))
 	if w.cards == 0 {
-		return ""
+		return out
 	}
-	parts := []string{fmt.Sprintf("%s to deal them into %s (%s a card, %s a bag)", say.Minutes(w.deal), say.Count(w.bags, "row bag"),
-		say.Seconds(dealPerCard), say.Seconds(dealPerBag))}
+	parts := []string{fmt.Sprintf("%s to deal them into %s (%s a card, %s a bag)", say.Minutes(w.deal),
+		say.Count(w.bags, "row bag"), say.Seconds(dealPerCard), say.Seconds(dealPerBag))}
 	if w.labels > 0 {
-		parts = append(parts, fmt.Sprintf("%s to stick on %s (%s each)", say.Minutes(w.stick), say.Count(w.labels, "label"), say.Seconds(stickPerLabel)))
+		parts = append(parts, fmt.Sprintf("%s to stick on %s (%s each)", say.Minutes(w.stick),
+			say.Count(w.labels, "label"), say.Seconds(stickPerLabel)))
 	}
 	if w.making > 0 {
 		parts = append(parts, say.Minutes(w.making)+" to make the cards")
 	}
-	return fmt.Sprintf(" Before that one person takes about %s; printing and cutting are in tally.pdf. These speeds are assumed: time the first fifty.", say.List(parts))
+	return out + fmt.Sprintf(" Before that one person takes about %s; printing and cutting are in tally.pdf. These speeds "+
+		"are assumed: time the first fifty.", say.List(parts))
 }
 
 // Stickers is how many labels are stuck on cards: one for every seat with a card, or with stock that carries its own

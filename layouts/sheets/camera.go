@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"everyseat/layouts/paper"
+	"everyseat/mosaic"
 	"everyseat/mosaic/brief"
 	"everyseat/seating/say"
 )
@@ -13,13 +14,12 @@ import (
 // errNoCamera is for plans that were not made by mosaic.Make.
 var errNoCamera = errors.New("the plan has no camera")
 
-// Camera writes camera.pdf, one page for the person at the lens: the picture as it should look with
-// sections and rows named at its sides, where the tape cross is and how to measure it, the lens,
-// what lies at each edge of the frame, what to lock, and the caution. Errors are *seating.Fault.
+// Camera writes camera.pdf, one page for the person at the lens: the picture as it should look with sections and rows
+// named at its sides, where the tape cross is and how to measure it, the lens, what lies at each edge of the frame, what
+// to lock, and the caution. Errors are *seating.Fault.
 func Camera(w io.Writer, b *brief.Brief) error {
-	p := b.Plan
-	if len(p.Marks) == 0 || p.Marks[0].View == nil || len(p.Cues) == 0 {
-		return errNoCamera
+	if err := hasPicture(b); err != nil {
+		return err
 	}
 	// All of it is one page: type and picture shrink until they fit.
 	for size, share := paper.SizeBody, 0.42; ; size, share = max(size-0.5, paper.SizeLeast), share-0.02 {
@@ -27,11 +27,10 @@ func Camera(w io.Writer, b *brief.Brief) error {
 		if err != nil {
 			return err
 		}
-		l := lensSheet{flow: f, size: size, share: share}
 		f.Title("Camera: what it should look like", b.Paper.Occasion)
-		l.pictures()
+		f.lensPictures(size, share)
 		for _, pair := range b.Paper.Camera {
-			l.PairAt(pair[0], pair[1], size, 30)
+			f.PairAt(pair[0], pair[1], size, 30)
 		}
 		if f.Page() == 1 || share < 0.1 {
 			return f.Finish(w)
@@ -39,52 +38,59 @@ func Camera(w io.Writer, b *brief.Brief) error {
 	}
 }
 
-// lensSheet is the page.
-type lensSheet struct {
-	*flow
-	size  float64 // of the type
-	share float64 // of the page's height that the picture may take
+// hasPicture says whether the plan has one to show.
+func hasPicture(b *brief.Brief) error {
+	if p := b.Plan; len(p.Marks) == 0 || p.Marks[0].View == nil || len(p.Cues) == 0 {
+		return errNoCamera
+	}
+	return nil
 }
 
 const rowTickRoom = 6.0 // beside the picture
 
-// pictures draws the frame at the first cue over the whole width and the next cues below it.
-func (l *lensSheet) pictures() {
-	q := newPicture(l.plan, 0, l.Left()+rowTickRoom, l.Y, l.Inner()-2*rowTickRoom)
-	// A tall picture leaves room for the words.
-	if high := (l.Bottom() - l.Y) * l.share; q.height > high {
-		width := q.width * high / q.height
-		q = newPicture(l.plan, 0, (l.Left()+l.Right()-width)/2, l.Y, width)
-	}
-	q.draw(&l.Pen)
-	q.ticks(&l.Pen)
-	l.Y += q.height + 7.5
-	more := l.otherCues()
-	words := "Above: the whole frame at " + brief.CueName(l.plan, 0)
+// lensPictures draws the frame at the first cue over the whole width and the next cues below it, with words for a sheet
+// of this type; the first takes at most a share of the page's height that is left.
+func (f *flow) lensPictures(size, share float64) {
+	q := f.lowered(newPicture(f.plan, 0, f.Left()+rowTickRoom, f.Y, f.Inner()-2*rowTickRoom), share, newPicture)
+	q.draw(&f.Pen)
+	q.ticks(&f.Pen)
+	f.Y += q.height + 7.5
+	more := f.otherCues()
+	words := "Above: the whole frame at " + brief.CueName(f.plan, 0)
 	if more > 0 {
 		words += ", and the other cues cut to the cards"
 	}
-	if n := len(l.plan.Cues) - 1 - more; n > 0 {
+	if n := len(f.plan.Cues) - 1 - more; n > 0 {
 		words += fmt.Sprintf("; %s more in pictures/", say.Count(n, "cue"))
 	}
-	l.Paragraph(words+". Rows at the sides, sections below; heads before the cards are not drawn. If letters stand "+
-		"mirrored, stop: the rows were laid from the wrong end.", paper.SizeSmall*l.size/paper.SizeBody)
-	l.Y += 1
+	f.Paragraph(words+". Rows at the sides, sections below; heads before the cards are not drawn. If letters stand "+
+		"mirrored, stop: the rows were laid from the wrong end.", paper.SizeSmall*size/paper.SizeBody)
+	f.Y += 1
+}
+
+// lowered is a picture made anew in the middle of the page where it takes more than a share of the height that is left.
+func (f *flow) lowered(q picture, share float64, anew func(p *mosaic.Plan, cue int, x, y, width float64) picture) picture {
+	high := (f.Bottom() - f.Y) * share
+	if q.height <= high {
+		return q
+	}
+	width := q.width * high / q.height
+	return anew(f.plan, q.cue, (f.Left()+f.Right()-width)/2, f.Y, width)
 }
 
 // otherCues draws the cues after the first one, cut to the cards, as many as the page has room for, and counts them.
-func (l *lensSheet) otherCues() int {
+func (f *flow) otherCues() int {
 	const gap, columns, most = 4.0, 3, 9
-	more := min(len(l.plan.Cues)-1, most)
+	more := min(len(f.plan.Cues)-1, most)
 	across := min(more, columns)
-	width := min((l.Inner()-float64(gap*float64(across-1)))/float64(max(across, 1)), l.Inner()/2)
+	width := min((f.Inner()-float64(gap*float64(across-1)))/float64(max(across, 1)), f.Inner()/2)
 	for i := range more {
-		s := newClosePicture(l.plan, i+1, l.Left()+float64(float64(i%columns)*(width+gap)), l.Y, width)
-		s.draw(&l.Pen)
-		l.Text(s.x, s.y+s.height+paper.LineHeight(8), 8, regular,
-			regular.Shorten(say.Capital(brief.CueName(l.plan, i+1)), 8, width))
+		s := newClosePicture(f.plan, i+1, f.Left()+float64(float64(i%columns)*(width+gap)), f.Y, width)
+		s.draw(&f.Pen)
+		f.Text(s.x, s.y+s.height+paper.LineHeight(8), 8, regular,
+			regular.Shorten(say.Capital(brief.CueName(f.plan, i+1)), 8, width))
 		if i%columns == columns-1 || i == more-1 {
-			l.Y += s.height + paper.LineHeight(8) + 2
+			f.Y += s.height + paper.LineHeight(8) + 2
 		}
 	}
 	return more

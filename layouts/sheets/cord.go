@@ -17,38 +17,32 @@ import (
 // NeedsCord says whether people with cards sit on benches, which may have no seat numbers.
 func NeedsCord(p *mosaic.Plan) bool { return len(brief.Cords(p)) > 0 }
 
-// PitchCord writes cord.pdf: for benches without seat numbers, a drawing of the cord or tape that shows
-// where each seat is, one for every pitch and way of numbering, its marks numbered and measured from the
-// row's end in both units. Errors are *seating.Fault.
+// PitchCord writes cord.pdf: for benches without seat numbers, a drawing of the cord or tape that shows where each seat
+// is, one for every pitch and way of numbering, its marks numbered and measured from the row's end in both units.
+// Errors are *seating.Fault.
 func PitchCord(w io.Writer, b *brief.Brief) error {
-	p := b.Plan
-	f, err := uprightFlow(b, "Pitch cord")
-	if err != nil {
-		return err
-	}
-	f.Title("Pitch cord: where each seat is on a bench", b.Paper.Occasion)
-	cords := brief.Cords(p)
-	if len(cords) == 0 {
-		f.Paragraph("Nobody with a card sits on a bench in this plan: no cord is needed.", 12)
-		return f.Finish(w)
-	}
-	f.Paragraph("For benches without seat numbers. Where the numbers are painted on the bench, this page is not needed.",
-		11)
-	f.Y += 1
-	f.Steps(paper.SizeBody,
-		"Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie a knot or draw a mark at "+
-			"every length below, measured from the loop each time and never from mark to mark, and write the mark's number "+
-			"beside it.",
-		"Hold the loop at the end of the row that is named below, lay the cord along the seat board and pull it tight. "+
-			"On a curved bench it follows the curve. Where a bench is longer than its row of seats, leave as much over at "+
-			"one end as at the other.",
-		"One seat lies between two marks; its number stands in the box between them. A seat that is missing keeps its "+
-			"two marks. Lay the cards, or put a strip of tape at every mark the night before, and go on to the next row.",
-	)
-	for i := range cords {
-		f.cord(&cords[i])
-	}
-	return f.Finish(w)
+	return running(w, b, "Pitch cord", "Pitch cord: where each seat is on a bench", func(f *flow) {
+		cords := brief.Cords(b.Plan)
+		if len(cords) == 0 {
+			f.Paragraph("Nobody with a card sits on a bench in this plan: no cord is needed.", 12)
+			return
+		}
+		f.Paragraph("For benches without seat numbers. Where the numbers are painted on the bench, this page is not needed.", 11)
+		f.Y += 1
+		f.Steps(paper.SizeBody,
+			"Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie a knot or draw a mark at every "+
+				"length below, measured from the loop each time and never from mark to mark, and write the mark's number beside "+
+				"it.",
+			"Hold the loop at the end of the row that is named below, lay the cord along the seat board and pull it tight. On "+
+				"a curved bench it follows the curve. Where a bench is longer than its row of seats, leave as much over at one "+
+				"end as at the other.",
+			"One seat lies between two marks; its number stands in the box between them. A seat that is missing keeps its two "+
+				"marks. Lay the cards, or put a strip of tape at every mark the night before, and go on to the next row.",
+		)
+		for i := range cords {
+			f.cord(&cords[i])
+		}
+	})
 }
 
 // The drawing of a cord, in lines of as many seats as the paper is wide for. Millimetres.
@@ -92,43 +86,40 @@ func (f *flow) cord(c *brief.Cord) {
 
 // cordLine draws the seats from one mark to another.
 func (f *flow) cordLine(c *brief.Cord, from, to int, step float64) {
-	p := &f.Pen
 	x, y := f.Left()+cordLoop, f.Y+10
 	at := func(mark int) float64 { return x + float64(float64(mark-from)*step) }
-	p.Stroke(black, 0.9)
+	f.Stroke(black, 0.9)
 	end := at(to)
 	if to < c.Places {
 		end += 4 // it goes on
 	}
-	p.Line(x-4, y, end, y)
+	f.Line(x-4, y, end, y)
 	if from == 0 {
-		p.Circle(x-6, y, 2, paper.Outline)
+		f.Circle(x-6, y, 2, paper.Outline)
 	}
 	for mark := from; mark <= to; mark++ {
 		f.cordMark(c, mark, at(mark), y)
-		if mark == to {
-			break
+		if mark < to {
+			n := strconv.Itoa(c.Numbers.Start + mark*c.Numbers.Step)
+			f.StrokeWidth(0.3)
+			f.Box(at(mark)+step/2-4.5, y-7, 9, 5.4)
+			f.TextMiddle(at(mark)+step/2, y-4.3+paper.CapHeight(10)/2, bold.SizeFor(n, 8, 10), bold, n)
 		}
-		n := strconv.Itoa(c.Numbers.Start + mark*c.Numbers.Step)
-		p.StrokeWidth(0.3)
-		p.Box(at(mark)+step/2-4.5, y-7, 9, 5.4)
-		p.TextMiddle(at(mark)+step/2, y-4.3+paper.CapHeight(10)/2, bold.SizeFor(n, 8, 10), bold, n)
 	}
 }
 
 // cordMark is a knot with its number above and its distance from the loop below.
 func (f *flow) cordMark(c *brief.Cord, mark int, x, y float64) {
-	p := &f.Pen
-	p.Fill(black)
-	p.Circle(x, y, 1.3, paper.Area)
-	p.TextMiddle(x, y-2.2, cordSize, bold, strconv.Itoa(mark))
+	f.Fill(black)
+	f.Circle(x, y, 1.3, paper.Area)
+	f.TextMiddle(x, y-2.2, cordSize, bold, strconv.Itoa(mark))
 	if mark == 0 {
-		p.TextMiddle(x, y+5.2, cordSize-1, regular, "loop")
+		f.TextMiddle(x, y+5.2, cordSize-1, regular, "loop")
 		return
 	}
 	l := c.Pitch * seating.Length(mark)
-	p.TextMiddle(x, y+5.2, cordSize-1, bold, inInches(l))
-	p.TextMiddle(x, y+9, cordSize-1, regular, inCentimetres(l))
+	f.TextMiddle(x, y+5.2, cordSize-1, bold, inInches(l))
+	f.TextMiddle(x, y+9, cordSize-1, regular, inCentimetres(l))
 }
 
 // inInches is a length to the next sixteenth of an inch: "19 11/16 in".

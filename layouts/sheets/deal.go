@@ -6,58 +6,69 @@ import (
 
 	"everyseat/layouts/paper"
 	"everyseat/mosaic/brief"
+	"everyseat/seating/say"
 )
 
-// Deal writes deal.pdf: how the row bags are made up from the stacks of cards, bag by bag in laying
-// order, what must be left of every stack after each section, and a label to cut out for every
-// bag. Errors are *seating.Fault.
+// Deal writes deal.pdf: how the row bags are made up from the stacks of cards, bag by bag in laying order, what must be
+// left of every stack after each section, and a label to cut out for every bag. Errors are *seating.Fault.
 func Deal(w io.Writer, b *brief.Brief) error {
-	f, err := uprightFlow(b, "Dealing the row bags")
-	if err != nil {
-		return err
-	}
-	d := dealing{f, &b.Paper.Deal}
-	f.Title("Dealing: from the stacks to the row bags", b.Paper.Occasion)
-	if d.words.Bags == 0 {
-		f.Paragraph("No row gets a card in this plan.", 12)
-		return f.Finish(w)
-	}
-	d.stacks()
-	f.Heading("How to deal")
-	f.Steps(paper.SizeBody, d.words.Steps...)
-	number := 0
-	for _, s := range d.words.Sections {
-		f.Need(45) // a heading and its first bag stay together
-		f.Heading("Section " + s.Name)
-		for i := range s.Bags {
-			number++
-			d.bag(number, &s.Bags[i], i == len(s.Bags)-1)
+	return running(w, b, "Dealing the row bags", "Dealing: from the stacks to the row bags", func(f *flow) {
+		d := dealing{f, &b.Paper.Deal}
+		if d.words.Bags == 0 {
+			f.Paragraph("No row gets a card in this plan.", 12)
+			return
 		}
-		d.check(s.After)
-	}
-	d.bagLabels()
-	return f.Finish(w)
+		f.Heading("Set out these stacks, and count each of them once")
+		last := &d.words.Stacks[len(d.words.Stacks)-1]
+		table(f, 10.5, []column{{"Stack", 0, strong}, {d.words.Looks, 1, 0}, {"Cards", 0, right | strong}, {"", 0, 0}},
+			d.words.Stacks, func(s *brief.StackLine, cells []paper.Cell) {
+				cells[0].Colour, cells[0].Other = s.Colour+1, s.Other+1
+				if s != last {
+					cells[3] = paper.Cell{Text: "counted", Tick: true}
+				}
+			})
+		f.Heading("How to deal")
+		f.Steps(paper.SizeBody, d.words.Steps...)
+		number := 0
+		for _, s := range d.words.Sections {
+			f.Need(45) // a heading and its first bag stay together
+			f.Heading("Section " + s.Name)
+			for i := range s.Bags {
+				number++
+				d.bag(number, &s.Bags[i], i == len(s.Bags)-1)
+			}
+			d.check(s.After)
+		}
+		d.bagLabels()
+	})
+}
+
+// Laying writes laying.pdf: how a card is laid, or how a row's cards are passed on, and which helper has which rows,
+// shared out so that all end at about the same time. Errors are *seating.Fault.
+func Laying(w io.Writer, b *brief.Brief) error {
+	lay := &b.Paper.Laying
+	how := say.Capital(lay.How)
+	return running(w, b, how, how+": how, and who has which rows", func(f *flow) {
+		if len(lay.Stints) == 0 {
+			f.Paragraph("No row gets a card in this plan.", 12)
+			return
+		}
+		f.Heading("How")
+		f.Steps(11, lay.Steps...)
+		f.Heading("Who has which rows")
+		table(f, 10, []column{{"Helper", 0, strong}, {"Rows, in this order", 1, 0}, {"Bags", 0, right}, {"Cards", 0, right},
+			{"About", 0, right}, {"Name or sign", 0, 0}, {"", 0, tick}}, lay.Stints,
+			func(_ *brief.StintLine, cells []paper.Cell) {
+				cells[5].Text, cells[6].Text = "______________", lay.Done
+			})
+		f.Paragraph(lay.Speed, paper.SizeSmall)
+	})
 }
 
 // dealing is the sheet with its words.
 type dealing struct {
 	*flow
 	words *brief.Deal
-}
-
-// stacks says what to set out before the first bag.
-func (d *dealing) stacks() {
-	d.Heading("Set out these stacks, and count each of them once")
-	var rows [][]paper.Cell
-	for i, s := range d.words.Stacks {
-		tick := paper.Cell{Text: "counted", Tick: true}
-		if i == len(d.words.Stacks)-1 {
-			tick = paper.Cell{}
-		}
-		rows = append(rows, []paper.Cell{{Text: s.Name, Bold: true, Colour: s.Colour + 1, Other: s.Other + 1}, {Text: s.Looks},
-			{Text: s.Cards, Bold: true}, tick})
-	}
-	d.Table([]paper.Column{{Head: "Stack"}, {Head: d.words.Looks, Share: 1}, {Head: "Cards", Right: true}, {Head: ""}}, rows, 10.5)
 }
 
 // bag is one bag: its row, its cards in order, its count. The last one stays with the check after it.
@@ -73,18 +84,13 @@ func (d *dealing) bag(number int, b *brief.Bag, last bool) {
 	d.Y += paper.LineHeight(titleSize)
 	title := fmt.Sprintf("Bag %d: row %s", number, b.Row)
 	d.Text(d.Left(), d.Y, bold.SizeFor(title, d.Inner(), titleSize), bold, title)
-	for _, line := range lines {
-		d.Need(paper.LineHeight(size))
-		d.Y += paper.LineHeight(size)
-		d.Text(d.Left(), d.Y, size, regular, line)
-	}
+	d.Lines(d.Left(), d.Inner(), b.Line, size, regular)
 	for i, line := range count {
 		d.Need(paper.LineHeight(size))
 		d.Y += paper.LineHeight(size)
 		d.Text(d.Left(), d.Y, size, bold, line)
 		if i == 0 {
-			d.Tick(d.Right()-24, d.Y-paper.CapHeight(size)/2)
-			d.Text(d.Right()-24+paper.TickSide+1.5, d.Y, size, regular, "counted")
+			d.counted(d.Y, size)
 		}
 	}
 	d.Y += 1.8
@@ -93,13 +99,18 @@ func (d *dealing) bag(number int, b *brief.Bag, last bool) {
 	d.Line(d.Left(), d.Y, d.Right(), d.Y)
 }
 
+// counted is a box to tick at the right, on this baseline.
+func (d *dealing) counted(y, size float64) {
+	d.Tick(d.Right()-24, y-paper.CapHeight(size)/2)
+	d.Text(d.Right()-24+paper.TickSide+1.5, y, size, regular, "counted")
+}
+
 // check says what must be left of the stacks.
 func (d *dealing) check(text string) {
 	d.Y += 1.5
 	lines := bold.Wrap(text, paper.SizeBody, d.Inner()-28)
 	d.Need(float64(len(lines)) * paper.LineHeight(paper.SizeBody))
-	d.Tick(d.Right()-24, d.Y+paper.LineHeight(paper.SizeBody)-paper.CapHeight(paper.SizeBody)/2)
-	d.Text(d.Right()-24+paper.TickSide+1.5, d.Y+paper.LineHeight(paper.SizeBody), paper.SizeBody, regular, "counted")
+	d.counted(d.Y+paper.LineHeight(paper.SizeBody), paper.SizeBody)
 	d.Lines(d.Left(), d.Inner()-28, text, paper.SizeBody, bold)
 	d.Y += 2
 }
@@ -112,22 +123,11 @@ const (
 	bagLabelType  = 9.5
 )
 
-// bagWords are what stands below a label's row, line by line.
-type bagWords struct {
-	lines  []string
-	weight []paper.Weight
-}
-
-func newBagWords(b *brief.Bag, width float64) (w bagWords) {
-	for _, t := range []struct {
-		text string
-		w    paper.Weight
-	}{{b.Place, regular}, {b.Begin, regular}, {b.Cards, bold}} {
-		for _, line := range t.w.Wrap(t.text, bagLabelType, width) {
-			w.lines, w.weight = append(w.lines, line), append(w.weight, t.w)
-		}
-	}
-	return w
+// bagWords are what stands below a label's row.
+func bagWords(b *brief.Bag, width float64) []setLine {
+	lines := setLines(nil, b.Place, bagLabelType, regular, width)
+	lines = setLines(lines, b.Begin, bagLabelType, regular, width)
+	return setLines(lines, b.Cards, bagLabelType, bold, width)
 }
 
 // bagHead is the height of a label above its words.
@@ -142,7 +142,7 @@ func (d *dealing) bagLabelHigh(width float64) float64 {
 	high := leastBagLabel
 	for _, section := range d.words.Sections {
 		for i := range section.Bags {
-			lines := len(newBagWords(&section.Bags[i], width).lines)
+			lines := len(bagWords(&section.Bags[i], width))
 			head := bagHead(section.Bags[i].Row, width)
 			high = max(high, head+float64(float64(lines)*paper.LineHeight(bagLabelType))+bagSigns)
 		}
@@ -166,7 +166,8 @@ func (d *dealing) bagLabels() {
 				d.labelPage(top, width, high, rows)
 			}
 			n++
-			d.bagLabel(edgeMargin+float64(float64(at/rows)*width), top+float64(float64(at%rows)*high), width, high, n, &section.Bags[i])
+			x, y := edgeMargin+float64(float64(at/rows)*width), top+float64(float64(at%rows)*high)
+			d.bagLabel(x, y, width, high, n, &section.Bags[i])
 		}
 	}
 }
@@ -182,27 +183,25 @@ func (d *dealing) labelPage(top, width, high float64, rows int) {
 			p.Line(0, y, d.Width, y)
 		}
 		for c := 1; c < bagLabelCols; c++ {
-			p.Line(edgeMargin+float64(float64(c)*width), top, edgeMargin+float64(float64(c)*width), top+float64(float64(rows)*high))
+			x := edgeMargin + float64(float64(c)*width)
+			p.Line(x, top, x, top+float64(float64(rows)*high))
 		}
 	})
 }
 
 // bagLabel is one label: the row as large as it goes, where it is begun, what is inside.
 func (d *dealing) bagLabel(x, y, width, high float64, number int, b *brief.Bag) {
-	p := &d.Pen
 	x, inner := x+paper.Pad, width-2*paper.Pad
 	base := y + paper.Pad + paper.CapHeight(bagLabelType)
-	p.Text(x, base, bagLabelType, bold, "ROW BAG")
-	p.TextRight(x+inner, base, bagLabelType, regular, fmt.Sprintf("bag %d of %d", number, d.words.Bags))
-	name := b.Row
-	p.Text(x, base+paper.CapHeight(bagLabelName)+3.2, bold.SizeFor(name, inner, bagLabelName), bold, name)
-	base = y + bagHead(name, inner)
-	words := newBagWords(b, inner)
-	for i, line := range words.lines {
-		if base += paper.LineHeight(bagLabelType); base > y+high-bagSigns+4.5 {
+	d.Text(x, base, bagLabelType, bold, "ROW BAG")
+	d.TextRight(x+inner, base, bagLabelType, regular, fmt.Sprintf("bag %d of %d", number, d.words.Bags))
+	d.Text(x, base+paper.CapHeight(bagLabelName)+3.2, bold.SizeFor(b.Row, inner, bagLabelName), bold, b.Row)
+	base = y + bagHead(b.Row, inner)
+	for _, line := range bagWords(b, inner) {
+		if base += paper.LineHeight(line.size); base > y+high-bagSigns+4.5 {
 			break // a kit of very many kinds: the deal sheet has the whole count
 		}
-		p.Text(x, base, bagLabelType, words.weight[i], line)
+		d.Text(x, base, line.size, line.weight, line.text)
 	}
 	d.Blank(x, y+high-6.2, inner*0.46, "dealt by")
 	d.Blank(x+float64(inner*0.52), y+high-6.2, inner*0.48, "counted by")

@@ -189,20 +189,18 @@ func (l *labels) placard(d *paper.Document, x, y float64, seat int, kit []int16,
 
 	p.Ink(l.ink)
 	id := l.plan.Stands.ID(seat)
-	left := x + paper.Pad + arrowWidth + 4
 	room := l.width - 2*paper.Pad - arrowWidth - 4 - l.panel - max(4, 0.02*l.width)
 	size := bold.SizeFor(id, room, l.idMost)
+	x, y = x+paper.Pad, y+paper.Pad
 	// its strokes stand in the middle of their part
 	up, down := l.idUp*size/paper.PointsPerMM, l.idDown*size/paper.PointsPerMM
-	p.Text(left, y+paper.Pad+((l.top-idAir-up-down)/2+up), size, bold, id)
+	p.Text(x+arrowWidth+4, y+((l.top-idAir-up-down)/2+up), size, bold, id)
 	inner := l.width - 2*paper.Pad
 	words := seatInWords(l.plan, seat)
 	size = max(regular.SizeFor(words, inner, l.words), l.small)
-	p.Text(x+paper.Pad, y+paper.Pad+l.top+float64(paper.LineHeight(l.words)*0.85), size, regular,
-		regular.Shorten(words, size, inner))
+	p.Text(x, y+l.top+float64(paper.LineHeight(l.words)*0.85), size, regular, regular.Shorten(words, size, inner))
 	for i, line := range bold.Wrap(note, l.small, inner) {
-		p.Text(x+paper.Pad, y+paper.Pad+l.top+paper.LineHeight(l.words)+float64((float64(i)+0.8)*paper.LineHeight(l.small)),
-			l.small, bold, line)
+		p.Text(x, y+l.top+paper.LineHeight(l.words)+float64((float64(i)+0.8)*paper.LineHeight(l.small)), l.small, bold, line)
 	}
 }
 
@@ -316,44 +314,47 @@ func (l *labels) slip(p *paper.Pen, x, y float64, row *brief.Row) {
 	p.Text(x+2, base, bold.SizeFor(name, inner-8-regular.Width(l.words, after), l.words), bold, name)
 	p.Ink(black)
 
-	top := y + paper.Pad + bar
-	room := l.height - 2*paper.Pad - bar
-	size, lines := l.slipLines(row, inner, room)
-	y = top + float64(paper.LineHeight(size)*0.4)
+	size, lines := l.slipLines(row, inner, l.height-2*paper.Pad-bar)
+	y = y + paper.Pad + bar + float64(paper.LineHeight(size)*0.4)
 	for _, line := range lines {
 		y += paper.LineHeight(line.size)
 		p.Text(x, y, line.size, line.weight, line.text)
 	}
 }
 
-// slipLine is one line of a slip as it is printed.
-type slipLine struct {
+// setLine is a line as it is printed.
+type setLine struct {
 	text   string
 	size   float64
 	weight paper.Weight
 }
 
+// setLines adds text, set so in lines of this width.
+func setLines(lines []setLine, text string, size float64, weight paper.Weight, width float64) []setLine {
+	for _, line := range weight.Wrap(text, size, width) {
+		lines = append(lines, setLine{line, size, weight})
+	}
+	return lines
+}
+
 // slipLines sets the slip as large as the place allows; what can be read on the row's
 // strip too is left out where it does not fit.
-func (l *labels) slipLines(row *brief.Row, width, room float64) (size float64, lines []slipLine) {
+func (l *labels) slipLines(row *brief.Row, width, room float64) (size float64, lines []setLine) {
 	count := brief.CardCount(l.plan, row.Cards)
 	rest := []string{"Nothing is laid in this row."}
-	if row.Placards > 0 {
+	if dealt := brief.Dealt(row); len(dealt) > 0 {
+		number := func(pl brief.Place) int32 { return l.plan.Stands.Seats[pl.Seat].Number }
 		rest = []string{
-			row.Depth(l.plan) + " " + brief.StartWords(l.plan.Stunt.Laying.Pass, row.LeftToRight) + " " + l.walk(row),
-			brief.LabelWords(l.plan, row) + brief.RunWords(brief.Runs(l.plan, brief.Dealt(row))) + ".",
+			fmt.Sprintf("%s %s First seat"+glue+"%d, last seat"+glue+"%d.", row.Depth(l.plan),
+				brief.StartWords(l.plan.Stunt.Laying.Pass, row.LeftToRight), number(dealt[0]), number(dealt[len(dealt)-1])),
+			brief.LabelWords(l.plan, row) + brief.RunWords(brief.Runs(l.plan, dealt)) + ".",
 			l.idle(row),
 		}
 	}
 	for size = min(l.body*1.5, 16); ; size -= 0.5 {
-		lines = lines[:0]
-		for _, t := range bold.Wrap(count, size*1.35, width) {
-			lines = append(lines, slipLine{t, size * 1.35, bold})
-		}
+		lines = setLines(lines[:0], count, size*1.35, bold, width)
 		for _, words := range rest {
-			for _, t := range regular.Wrap(words, size, width) {
-				lines = append(lines, slipLine{t, size, regular})
-			}
+			lines = setLines(lines, words, size, regular, width)
 		}
 		high := paper.LineHeight(size) * 0.4
 		for _, t := range lines {
@@ -369,14 +370,6 @@ func (l *labels) slipLines(row *brief.Row, width, room float64) (size float64, l
 	}
 }
 
-// walk names the first and the last seat that get a card.
-func (l *labels) walk(row *brief.Row) string {
-	list := brief.Dealt(row)
-	seats := l.plan.Stands.Seats
-	return fmt.Sprintf("First seat"+glue+"%d, last seat"+glue+"%d.", seats[list[0].Seat].Number,
-		seats[list[len(list)-1].Seat].Number)
-}
-
 // idle lists the seats that get nothing, with the reason.
 func (l *labels) idle(row *brief.Row) string {
 	var parts []string
@@ -386,19 +379,18 @@ func (l *labels) idle(row *brief.Row) string {
 			parts = append(parts, fmt.Sprintf("%d (%s)", s.Number, brief.IdleWord(s)))
 		}
 	}
-	missing := l.plan.Stands.Sections[row.Section].Rows[row.Row].Places - len(row.Seats)
 	words := ""
 	if len(parts) > 0 {
 		const most = 12
-		more := ""
-		if len(parts) > most {
-			more = " and " + strconv.Itoa(len(parts)-most) + " more, see the row's strip"
-			parts = parts[:most]
+		words = "Lay nothing on seat " + strings.Join(parts[:min(len(parts), most)], ", ")
+		if more := len(parts) - most; more > 0 {
+			words += " and " + strconv.Itoa(more) + " more, see the row's strip"
 		}
-		words = "Lay nothing on seat " + strings.Join(parts, ", ") + more + "."
+		words += "."
 	}
-	if missing > 0 {
-		words = strings.TrimSpace(words + " " + say.Count(missing, "place") + " in this row has no seat.")
+	if missing := l.plan.Stands.Sections[row.Section].Rows[row.Row].Places - len(row.Seats); missing > 0 {
+		words = strings.TrimSpace(fmt.Sprintf("%s %s in this row %s no seat.", words, say.Count(missing, "place"),
+			say.Have(missing)))
 	}
-	return strings.Replace(words, "places in this row has", "places in this row have", 1)
+	return words
 }

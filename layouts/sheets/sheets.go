@@ -9,6 +9,8 @@ package sheets
 
 import (
 	"fmt"
+	"io"
+	"reflect"
 	"strings"
 
 	"everyseat/layouts/paper"
@@ -78,6 +80,74 @@ func uprightFlow(b *brief.Brief, what string) (*flow, error) {
 		return nil, err
 	}
 	return newFlow(b, what, sheet), nil
+}
+
+// running writes a sheet of running text: under its title what set puts there.
+func running(w io.Writer, b *brief.Brief, what, title string, set func(*flow)) error {
+	f, err := uprightFlow(b, what)
+	if err != nil {
+		return err
+	}
+	f.Title(title, b.Paper.Occasion)
+	set(f)
+	return f.Finish(w)
+}
+
+// column is one of a table: its head, its share of the width (0 = as wide as it must be), and how its cells are set.
+type column struct {
+	head  string
+	share float64
+	look  look
+}
+
+// look is how cells are set, joined with |.
+type look uint8
+
+const (
+	strong look = 1 << iota // bold
+	right                   // ending at the right
+	tick                    // behind an empty box
+)
+
+// table sets lines, each a struct whose texts are its cells in order; more columns stay free to write in. Where set is
+// given, it has the last word about a line's cells.
+func table[T any](f *flow, size float64, columns []column, lines []T, set func(line *T, cells []paper.Cell)) {
+	heads, rows := tableOf(columns, lines, set)
+	f.Table(heads, rows, size)
+}
+
+func tableOf[T any](columns []column, lines []T, set func(*T, []paper.Cell)) (heads []paper.Column, rows [][]paper.Cell) {
+	for _, c := range columns {
+		heads = append(heads, paper.Column{Head: c.head, Share: c.share, Right: c.look&right != 0})
+	}
+	for i := range lines {
+		cells, texts := make([]paper.Cell, len(columns)), textsOf(lines[i])
+		for k, c := range columns {
+			cells[k] = paper.Cell{Bold: c.look&strong != 0, Tick: c.look&tick != 0}
+			if k < len(texts) {
+				cells[k].Text = texts[k]
+			}
+		}
+		if set != nil {
+			set(&lines[i], cells)
+		}
+		rows = append(rows, cells)
+	}
+	return heads, rows
+}
+
+// textsOf are the texts of a struct, field by field.
+func textsOf(line any) (texts []string) {
+	fields := reflect.ValueOf(line)
+	for i := range fields.NumField() {
+		switch text := fields.Field(i).Interface().(type) {
+		case string:
+			texts = append(texts, text)
+		case []string:
+			texts = append(texts, text...)
+		}
+	}
+	return texts
 }
 
 // checkedSheet is the stunt's paper, when everything that the crew wrote can be printed.

@@ -3,7 +3,6 @@ package sheets
 import (
 	"fmt"
 	"io"
-	"slices"
 
 	"everyseat/layouts/paper"
 	"everyseat/mosaic"
@@ -17,15 +16,11 @@ import (
 // groups they lie group by group, in the order of the roster, and the seats that stay free come last, for
 // late-comers. Errors are *seating.Fault.
 func Bands(b *brief.Brief, put put) error {
-	p := b.Plan
-	if err := checkType(p); err != nil {
-		return err
-	}
 	d, err := newBands(b)
 	if err != nil {
 		return err
 	}
-	return putParts(put, "bands", slices.Collect(slices.Chunk(bandSeats(p), brief.PerFile)), d.file)
+	return putParts(put, "bands", chunks(bandSeats(b.Plan)), d.file)
 }
 
 // bands is their design. Millimetres, points.
@@ -57,6 +52,9 @@ const (
 
 func newBands(told *brief.Brief) (*bands, error) {
 	p := told.Plan
+	if err := checkType(p); err != nil {
+		return nil, err
+	}
 	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
 	if err != nil {
 		return nil, err

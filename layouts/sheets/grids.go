@@ -5,13 +5,13 @@ import (
 
 	"everyseat/layouts/paper"
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/seating"
 	"everyseat/seating/say"
 )
 
 const (
-	mostPerSheet = 12  // bounds [print] per_sheet
-	mostStickers = 200 // and the stick-on labels of one sheet
+	mostStickers = 200 // the stick-on labels of one sheet
 )
 
 // printMargin is what the printer leaves white at every edge, in millimetres.
@@ -20,14 +20,6 @@ func printMargin(p *mosaic.Plan) float64 {
 		return millimetres(m)
 	}
 	return millimetres(mosaic.UsualMargin)
-}
-
-// heldSize is the card as it is held.
-func heldSize(p *mosaic.Plan) (width, height seating.Length) {
-	if p.Scene != nil {
-		return p.Scene.Card.Width, p.Scene.Card.Height
-	}
-	return p.Stunt.Card.Width, p.Stunt.Card.Height
 }
 
 // labelGrid is where the labels lie on a sheet, none larger than the card that it is stuck on.
@@ -39,17 +31,17 @@ func labelGrid(p *mosaic.Plan, size mosaic.PaperSize) (paper.Grid, error) {
 	if n == 0 {
 		n = 4
 	}
-	if n < 1 || n > mostPerSheet {
+	if n < 1 || n > brief.MostPerSheet {
 		return paper.Grid{}, &seating.Fault{Key: "print.per_sheet",
 			What: fmt.Sprintf("%d placards a sheet cannot be printed", n),
-			Hint: fmt.Sprintf("1 to %d; 4 is usual", mostPerSheet)}
+			Hint: fmt.Sprintf("1 to %d; 4 is usual", brief.MostPerSheet)}
 	}
 	grid, fits := cutWithin(p, size, n)
 	if fits {
 		return grid, nil
 	}
 	hint := "larger cards"
-	for more := n + 1; more <= mostPerSheet; more++ {
+	for more := n + 1; more <= brief.MostPerSheet; more++ {
 		if _, fits := cutWithin(p, size, more); fits {
 			hint = fmt.Sprintf("per_sheet = %d under [print], the fewest that are not, or larger cards", more)
 			break
@@ -65,11 +57,11 @@ func darkGrid(p *mosaic.Plan, size mosaic.PaperSize, tiled bool) (paper.Grid, er
 		return stickerGrid(p, size, tiled)
 	}
 	for n := max(p.Stunt.Print.PerSheet, 4); ; n++ {
-		grid, fits := cutWithin(p, size, min(n, mostPerSheet))
+		grid, fits := cutWithin(p, size, min(n, brief.MostPerSheet))
 		switch {
 		case fits, tiled:
 			return grid, nil
-		case n >= mostPerSheet:
+		case n >= brief.MostPerSheet:
 			return grid, tooLarge(p, &grid, "card.size", "larger cards")
 		}
 	}
@@ -77,12 +69,12 @@ func darkGrid(p *mosaic.Plan, size mosaic.PaperSize, tiled bool) (paper.Grid, er
 
 // within says that a piece of the grid is not larger than the card as it is held; where no card is known, none is.
 func within(g *paper.Grid, p *mosaic.Plan) bool {
-	w, h := heldSize(p)
+	w, h := p.CardSize()
 	return w == 0 || h == 0 || g.Width <= millimetres(w)+paper.SameLength && g.Height <= millimetres(h)+paper.SameLength
 }
 
 func tooLarge(p *mosaic.Plan, g *paper.Grid, key, hint string) error {
-	width, height := heldSize(p)
+	width, height := p.CardSize()
 	return &seating.Fault{Key: key, Hint: hint,
 		What: fmt.Sprintf("a label of %.0f × %.0f mm is larger than the card it is stuck on, %s × %s "+
 			"as it is held (%.0f × %.0f mm)",
@@ -91,7 +83,7 @@ func tooLarge(p *mosaic.Plan, g *paper.Grid, key, hint string) error {
 
 // cutWithin cuts n labels out of a sheet; false where they are larger than the card.
 func cutWithin(p *mosaic.Plan, size mosaic.PaperSize, n int) (paper.Grid, bool) {
-	width, height := heldSize(p)
+	width, height := p.CardSize()
 	cut, fits := mosaic.CutLabels(size, n, width, height)
 	w, h := millimetres(cut.Width), millimetres(cut.Height)
 	return paper.Grid{Sheet: sheetOf(size), Columns: cut.Columns, Rows: cut.Rows, Left: edgeMargin, Top: edgeMargin,
@@ -188,7 +180,7 @@ func withinReach(g *paper.Grid, reach float64, key string) error {
 
 // layCards lays cards on the paper, or where they are larger and the stunt wants it, the paper on them.
 func layCards(p *mosaic.Plan, size mosaic.PaperSize) (paper.Grid, *paper.Tiling, error) {
-	width, height := heldSize(p)
+	width, height := p.CardSize()
 	on := func(size mosaic.PaperSize) paper.Grid {
 		return paper.FillSheet(sheetOf(size), millimetres(width), millimetres(height))
 	}
@@ -215,7 +207,7 @@ const mostTiles = 24 // sheets of one card
 
 // layTiles takes the paper upright or on its side, whichever needs fewer sheets. The error is a *seating.Fault.
 func layTiles(p *mosaic.Plan, size mosaic.PaperSize) (*paper.Tiling, error) {
-	width, height := heldSize(p)
+	width, height := p.CardSize()
 	tiles := p.TilesOn(size.Name)
 	if n := tiles.Count(); n == 0 || max(tiles.Columns, tiles.Rows, n) > mostTiles {
 		return nil, &seating.Fault{Key: "card.size", Hint: "larger paper, or smaller cards",

@@ -56,12 +56,6 @@ const (
 // armsLength is the type size, in points, that is read at arm's length: see leaderFigures.
 const armsLength = 12.0
 
-// newDesign makes the design of labels of this size in millimetres; it is false where they are too
-// small for what they have to say.
-func newDesign(b *brief.Brief, width, height float64, notes ...string) (*labels, bool) {
-	return startDesign(b, notes...).sized(width, height)
-}
-
 // startDesign is what labels of every size have in common; notes are all that placard may be given.
 func startDesign(b *brief.Brief, notes ...string) *labels {
 	p := b.Plan
@@ -70,7 +64,8 @@ func startDesign(b *brief.Brief, notes ...string) *labels {
 	return l
 }
 
-// sized is the design for another size, false as newDesign's.
+// sized is the design for labels of this size in millimetres; it is false where they are too small for what they have
+// to say.
 func (l *labels) sized(width, height float64) (*labels, bool) {
 	other := *l
 	other.width, other.height = width, height

@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 
 	"everyseat/layouts/paper"
@@ -22,18 +23,11 @@ type put = func(name string, write func(io.Writer) error) error
 // Check says whether the sheets of the plan can be printed, before anything is written:
 // paper, labels, cards, and every character. The error is a *seating.Fault.
 func Check(b *brief.Brief) error {
-	p := b.Plan
-	if err := checkType(p); err != nil {
-		return err
+	_, err := newPlacards(b)
+	if err == nil && b.Plan.Stunt.Print.Bands {
+		_, err = newBands(b)
 	}
-	if _, err := newPlacards(b); err != nil {
-		return err
-	}
-	if p.Stunt.Print.Bands {
-		_, err := newBands(b)
-		return err
-	}
-	return nil
+	return err
 }
 
 // Placards puts the placards, in files of at most brief.PerFile (then NAME-1, -2 …). What they are the
@@ -49,9 +43,6 @@ func Check(b *brief.Brief) error {
 //
 // Errors are *seating.Fault for what the stunt asks and cannot be printed.
 func Placards(b *brief.Brief, put put) error {
-	if err := checkType(b.Plan); err != nil {
-		return err
-	}
 	pl, err := newPlacards(b)
 	if err != nil {
 		return err
@@ -60,26 +51,31 @@ func Placards(b *brief.Brief, put put) error {
 }
 
 // placards are one of the ways of printing them, ready to be written.
-type placards interface {
-	files(put) error
-}
+type placards interface{ files(put) error }
 
 func newPlacards(b *brief.Brief) (placards, error) {
 	p := b.Plan
+	if err := checkType(p); err != nil {
+		return nil, err
+	}
 	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
 	if err != nil {
 		return nil, err
 	}
 	switch p.Stunt.Print.Placards {
 	case "", mosaic.Labels:
-		return newLabels(b, size)
+		grid, err := labelGrid(p, size)
+		if err != nil {
+			return nil, err
+		}
+		return designLabels(b, grid)
 	case mosaic.OnStock:
 		return newStock(b, size)
 	case mosaic.FullColoured:
 		return newPrinted(b, size)
 	}
-	return nil, &seating.Fault{Key: "print.placards", What: fmt.Sprintf("placards cannot be made as %q",
-		p.Stunt.Print.Placards),
+	return nil, &seating.Fault{Key: "print.placards",
+		What: fmt.Sprintf("placards cannot be made as %q", p.Stunt.Print.Placards),
 		Hint: fmt.Sprintf("one of %s, %s, %s", mosaic.Labels, mosaic.OnStock, mosaic.FullColoured)}
 }
 
@@ -97,38 +93,29 @@ func putParts[T any](put put, base string, parts [][]T, write func(part []T, w i
 	return nil
 }
 
+// chunks are parts of at most brief.PerFile.
+func chunks[T any](list []T) [][]T { return slices.Collect(slices.Chunk(list, brief.PerFile)) }
+
 // labelSheets are labels on plain or stick-on paper.
 type labelSheets struct {
 	*labels
 	grid paper.Grid
 }
 
-func newLabels(b *brief.Brief, size mosaic.PaperSize) (*labelSheets, error) {
-	grid, err := labelGrid(b.Plan, size)
-	if err != nil {
-		return nil, err
-	}
-	return designLabels(b, grid)
-}
-
 // designLabels fits the words on labels that lie so on a sheet.
 func designLabels(b *brief.Brief, grid paper.Grid, notes ...string) (*labelSheets, error) {
-	p := b.Plan
-	l := &labelSheets{grid: grid}
-	fits := false
-	if l.labels, fits = newDesign(b, grid.Width, grid.Height, notes...); fits && grid.Height >= leastLabel &&
-		grid.Width >= leastLabel {
-		return l, nil
+	design, fits := startDesign(b, notes...).sized(grid.Width, grid.Height)
+	if fits && grid.Height >= leastLabel && grid.Width >= leastLabel {
+		return &labelSheets{design, grid}, nil
 	}
-	fault := &seating.Fault{Key: "print.per_sheet",
-		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", say.Count(len(p.Cues), "cue"), grid.Places()),
+	cues := say.Count(len(b.Plan.Cues), "cue")
+	if b.Plan.Stunt.Print.Grid != nil {
+		return nil, &seating.Fault{Key: "print.grid", Hint: smallestLabel(b, grid.Width, notes),
+			What: fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", cues, grid.Width, grid.Height)}
+	}
+	return nil, &seating.Fault{Key: "print.per_sheet",
+		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", cues, grid.Places()),
 		Hint: "fewer placards a sheet, larger paper, or shorter moments (at = …)"}
-	if p.Stunt.Print.Grid != nil {
-		fault.Key, fault.Hint = "print.grid", smallestLabel(b, grid.Width, notes)
-		fault.What = fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", say.Count(len(p.Cues), "cue"),
-			grid.Width, grid.Height)
-	}
-	return nil, fault
 }
 
 // leastLabel is the least side of a label, in millimetres, at which an id can be read at arm's length.
@@ -150,14 +137,6 @@ func smallestLabel(b *brief.Brief, width float64, notes []string) string {
 	return "larger labels, or fewer cues"
 }
 
-// load is what the labels are printed on.
-func (l *labelSheets) load(sheets int) string {
-	if l.grid.Peeled {
-		return say.Count(sheets, "sheet") + " of labels"
-	}
-	return say.Count(sheets, "sheet") + " of white paper"
-}
-
 func (l *labelSheets) files(put put) error {
 	for _, rows := range l.brief.Rows {
 		name := l.plan.Stands.Sections[rows[0].Section].Name
@@ -168,101 +147,85 @@ func (l *labelSheets) files(put put) error {
 	return nil
 }
 
-// labelPiece is one label: of a seat, or the slip of a row.
-type labelPiece struct {
-	row  *brief.Row
-	seat int // index in row.seats; −1 = the slip
-}
-
-// file prints one file of labels.
+// file prints one file of labels, a slip before those of each row: one sheet after the other, or job by job.
 func (l *labelSheets) file(rows []brief.Row, w io.Writer) error {
-	var pieces []labelPiece
+	var pieces []cardSheet
 	for i := range rows {
-		pieces = append(pieces, labelPiece{&rows[i], -1})
-		for k := range rows[i].Seats {
-			if len(rows[i].Kits[k]) > 0 {
-				pieces = append(pieces, labelPiece{&rows[i], k})
+		pieces = append(pieces, cardSheet{row: &rows[i], seat: aSlip})
+		for k, kit := range rows[i].Kits {
+			if len(kit) > 0 {
+				pieces = append(pieces, cardSheet{row: &rows[i], seat: k})
 			}
 		}
 	}
+	piece := func(d *paper.Document, x, y float64, f *cardSheet) {
+		if f.seat == aSlip {
+			l.slip(&d.Pen, x, y, f.row)
+		} else {
+			l.placard(d, x, y, f.index(), f.kit(), "")
+		}
+	}
 	what := "Placards, section " + l.plan.Stands.Sections[rows[0].Section].Name
+	if l.plan.Stunt.Print.WholePile {
+		where := "the back of a card of its colour"
+		if brief.TwoColoured(l.plan) {
+			where = "a card as its row's slip says"
+		}
+		return l.jobs(w, pieces, where, banner{what: what, colour: -1}, piece)
+	}
 	d := newDocument(l.brief, what, l.grid.Sheet)
 	d.Loose = len(pieces) > packed
-	if l.plan.Stunt.Print.WholePile {
-		l.pileByPile(d, pieces, what)
-	} else {
-		l.sheetBySheet(d, pieces, what)
-	}
-	return d.Write(w)
-}
-
-// sheetBySheet deals the labels out, one sheet after the other.
-func (l *labelSheets) sheetBySheet(d *paper.Document, pieces []labelPiece, what string) {
 	per := l.grid.Places()
-	pages := (len(pieces) + per - 1) / per
-	for k, piece := range pieces {
+	for k := range pieces {
 		if k%per == 0 {
-			l.startSheet(d, what, pages)
+			l.startSheet(d, what, (len(pieces)+per-1)/per)
 		}
 		x, y := l.grid.Place(k % per)
-		l.piece(d, x, y, piece)
+		piece(d, x, y, &pieces[k])
 		if l.grid.Peeled { // the sheet has no foot of its own
 			l.note(&d.Pen, x, y, "Plan "+string(l.brief.Code))
 		}
 	}
+	return d.Write(w)
 }
 
-// pileByPile deals the labels out so that a job's pile, cut as a whole, stacks in order.
-func (l *labelSheets) pileByPile(d *paper.Document, pieces []labelPiece, what string) {
+// jobs prints labels that go where is said, so that a job's pile, cut as a whole, stacks in order; head is what the
+// banners of all jobs say.
+func (l *labelSheets) jobs(w io.Writer, pieces []cardSheet, where string, head banner,
+	print func(d *paper.Document, x, y float64, f *cardSheet)) error {
+	d := newDocument(l.brief, head.what, l.grid.Sheet)
+	d.Loose = len(pieces) > packed
 	jobs := l.grid.Jobs(len(pieces))
-	pages := jobPages(jobs)
-	where := "the back of a card of its colour"
-	if brief.TwoColoured(l.plan) {
-		where = "a card as its row's slip says"
+	pages := 0
+	for _, j := range jobs {
+		pages += 1 + j.Sheets
 	}
 	for _, j := range jobs {
-		l.banner(d, &banner{
-			Job: j, what: what, load: l.load(j.Sheets), colour: -1,
-			steps: labelSteps(l, &j, d.Page()+1, where), rows: pieceCounts(l.plan, pieces[j.First:j.First+j.Count]),
-		})
+		head.Job, head.load = j, say.Count(j.Sheets, "sheet")+" of white paper"
+		if l.grid.Peeled {
+			head.load = say.Count(j.Sheets, "sheet") + " of labels"
+		}
+		head.steps = append([]string{"Print " + pagesFrom(d.Page()+1, j.Sheets) + ": at actual size (100 %), on one side."},
+			pileSteps(&l.grid, &j, "Stick each label on "+where+", and keep this order, with this page on top.")...)
+		l.banner(d, &head, pieces)
 		for sheet := range j.Sheets {
-			l.startSheet(d, what, pages)
+			l.startSheet(d, head.what, pages)
 			for place, n := range j.On(sheet) {
 				x, y := l.grid.Place(place)
-				l.piece(d, x, y, pieces[n])
+				print(d, x, y, &pieces[n])
 				l.note(&d.Pen, x, y, j.Where(sheet, place))
 			}
 		}
 	}
-}
-
-// pieceCounts says how many labels of each row there are, slips not counted.
-func pieceCounts(p *mosaic.Plan, pieces []labelPiece) string {
-	var list []cardSheet
-	for _, piece := range pieces {
-		if piece.seat >= 0 {
-			list = append(list, cardSheet{row: piece.row})
-		}
-	}
-	return rowCounts(p, list)
+	return d.Write(w)
 }
 
 // startSheet draws what a page has besides its labels: where to cut, and the footer. A sheet of stick-on
 // labels has none of it.
 func (l *labelSheets) startSheet(d *paper.Document, what string, pages int) {
 	d.AddPage()
-	if l.grid.Peeled {
-		return
+	if !l.grid.Peeled {
+		d.CutLines(&l.grid)
+		d.Footer(what, pages)
 	}
-	d.CutLines(&l.grid)
-	d.Footer(what, pages)
-}
-
-func (l *labelSheets) piece(d *paper.Document, x, y float64, piece labelPiece) {
-	if piece.seat < 0 {
-		l.slip(&d.Pen, x, y, piece.row)
-		return
-	}
-	seat := int(piece.row.Seats[piece.seat])
-	l.placard(d, x, y, seat, piece.row.Kits[piece.seat], "")
 }

@@ -118,13 +118,13 @@ func TestNothingCollides(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		l, err := newLabels(told(r.plan), size)
+		grid, err := labelGrid(r.plan, size)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var cuts []float64
-		for c := 0; c <= l.grid.Rows; c++ {
-			cuts = append(cuts, (edgeMargin+float64(c)*l.height)*paper.PointsPerMM)
+		for c := 0; c <= grid.Rows; c++ {
+			cuts = append(cuts, (edgeMargin+float64(c)*grid.Height)*paper.PointsPerMM)
 		}
 		for _, file := range r.files.names {
 			pages := pageWords(t, filepath.Join(r.dir, file))

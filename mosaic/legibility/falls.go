@@ -2,6 +2,7 @@ package legibility
 
 import (
 	"math"
+	"slices"
 )
 
 // Fall is how much of the score a seat alone takes away, in millionths: where it is empty,
@@ -71,6 +72,7 @@ func (c *Chances) Falls() []Fall {
 func (j *judge) tryWithout(m *Mishap, from, to int, lost [][2]float64) float64 {
 	as := j.look(m, Coming{})
 	base := chance(as)
+	seen := j.glances(as)
 	p := &j.patch
 	for i := from; i < to; i++ {
 		if m.empty[i] || j.canvas.Places[i].Weight == 0 {
@@ -88,44 +90,76 @@ func (j *judge) tryWithout(m *Mishap, from, to int, lost [][2]float64) float64 {
 		inked := j.ink[i] != m.wrong[i]
 		is, other := level(j.o.Tints, i, inked), level(j.o.Tints, i, !inked)
 		j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), float32((other-is)*m.shown[i]))
-		lost[i][1] = base - j.chanceWith(as, near)
+		lost[i][1] = base - chanceWith(seen, near)
 		undo()
 		if is != 0 {
 			j.canvas.addKernel(p.pix, p.W, p.X0, &k, p.taps(j.canvas, &k), float32(-is*m.shown[i]))
 		}
 		j.canvas.addKernel(p.weight, j.canvas.W, 0, &k, p.taps(j.canvas, &k), -m.shown[i])
-		lost[i][0] = base - j.chanceWith(as, near)
+		lost[i][0] = base - chanceWith(seen, near)
 		undo()
 	}
 	return base
 }
 
-// chanceWith is the chance with some letters read anew.
-func (j *judge) chanceWith(as []Likeness, anew []int) float64 {
-	p := 1.0
-	for i := range as {
-		c := as[i].Chance
-		for _, k := range anew {
-			if k == i {
-				c = j.again(i)
-			}
-		}
-		p *= c
-	}
-	return p
+// glance is a letter as it was read in a picture, to read it again where little of the picture changes.
+type glance struct {
+	judge  *judge
+	line   *Line
+	at     int // in the line
+	chance float64
+	in     [wideN]float32
+	window sums // of what lies in the letter's own window
 }
 
-// again is the chance alone of one letter read anew, in the picture and with what was to come
-// when all were read.
-func (j *judge) again(letter int) float64 {
+func (j *judge) glances(as []Likeness) []glance {
+	out := make([]glance, 0, len(as))
 	for k := range j.lines {
-		l := &j.lines[k]
-		if letter < len(l.Runes) {
-			return j.patch.CompareIn(l, letter).Chance
+		for i := range j.lines[k].Runes {
+			g := glance{judge: j, line: &j.lines[k], at: i, chance: as[len(out)].Chance}
+			if g.learned() {
+				g.in = j.patch.wide(g.line, i)
+				lineReader()[0].add(&g.window, g.in[:], 0, gridN)
+			}
+			out = append(out, g)
 		}
-		letter -= len(l.Runes)
 	}
-	return 0
+	return out
+}
+
+// learned says whether the line reader reads the letter.
+func (g *glance) learned() bool {
+	return labelOf(g.line.Runes[g.at]) >= 0 && g.line.Boxes[g.at] != [4]float64{}
+}
+
+// again is the chance alone of the letter read anew, in what the picture is now and with what was to come before.
+func (g *glance) again() float64 {
+	if !g.learned() {
+		return g.judge.patch.CompareIn(g.line, g.at).Chance
+	}
+	in := g.judge.patch.wide(g.line, g.at)
+	if in == g.in {
+		return g.chance
+	}
+	s, from := g.window, gridN
+	if [gridN]float32(in[:]) != [gridN]float32(g.in[:]) {
+		s, from = sums{}, 0
+	}
+	lineReader()[0].add(&s, in[:], from, wideN)
+	return likenessOf(lineReader(), &s, labelOf(g.line.Runes[g.at])).Chance
+}
+
+// chanceWith is the chance with some letters read anew.
+func chanceWith(all []glance, anew []int) float64 {
+	p := 1.0
+	for i := range all {
+		if slices.Contains(anew, i) {
+			p *= all[i].again()
+		} else {
+			p *= all[i].chance
+		}
+	}
+	return p
 }
 
 // nearLetters are the letters in whose window or beside which a card's kernel touches what is looked at.

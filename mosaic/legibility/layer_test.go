@@ -23,11 +23,18 @@ func TestLayer(t *testing.T) {
 		if len(rest) != 0 {
 			t.Fatalf("%d bytes are left over", len(rest))
 		}
-		in, out := make([]float32, l.ins), make([]float32, l.outs)
+		in := make([]float32, l.ins)
 		for i := range in {
 			in[i] = float32(rng.NormFloat64())
 		}
-		l.times(in, out)
+		var s, parts sums
+		l.add(&s, in, 0, l.ins)
+		out := l.total(&s, make([]float32, l.outs))
+		some := rng.IntN(l.ins+1) &^ 3
+		l.add(&parts, in, 0, some)
+		if l.add(&parts, in, some, l.ins); parts != s {
+			t.Fatalf("%d × %d: the sums differ when %d ins are added up first", l.ins, l.outs, some)
+		}
 		for o := range out {
 			var s [4]float32
 			bias := weight(l.ins, o)

@@ -59,28 +59,34 @@ func readAs(r rune) rune {
 
 // foretell is how a reader takes what it looks at for a letter; known is false for signs that readers do not know.
 func foretell(layers []*layer, in []float32, r rune) (l Likeness, known bool) {
-	want := labelOf(r)
-	if want < 0 {
+	if labelOf(r) < 0 {
 		return l, false
 	}
-	for i, layer := range layers {
-		out := make([]float32, layer.outs)
-		layer.times(in, out)
-		for k := range out {
-			if i+1 < len(layers) {
-				out[k] = max(out[k], 0)
-			}
+	var s sums
+	layers[0].add(&s, in, 0, layers[0].ins)
+	return likenessOf(layers, &s, labelOf(r)), true
+}
+
+// likenessOf is what a reader makes of the sums of its first layer for the letter with this label.
+func likenessOf(layers []*layer, s *sums, want int) (l Likeness) {
+	var room [firstN]float32
+	in := layers[0].total(s, room[:])
+	for _, next := range layers[1:] {
+		for k := range in {
+			in[k] = max(in[k], 0)
 		}
-		in = out
+		*s = sums{}
+		next.add(s, in, 0, next.ins)
+		in = next.total(s, room[:])
 	}
-	p := make([]float64, len(in)) // e to every value less the largest one
+	var p [lineLabelN]float64 // e to every value less the largest one
 	most := float64(slices.Max(in))
 	total := 0.0
 	for k, v := range in {
 		p[k] = math.Exp(float64(v) - most)
 		total += p[k]
 	}
-	for k, v := range p {
+	for k, v := range p[:len(in)] {
 		if v /= total; k == want {
 			l.Chance = v
 		} else if v > l.Other {
@@ -90,7 +96,7 @@ func foretell(layers []*layer, in []float32, r rune) (l Likeness, known bool) {
 			}
 		}
 	}
-	return l, true
+	return l
 }
 
 // layer is one layer of a learned reader: every one of its outs is a bias and the sum of all
@@ -126,10 +132,13 @@ func readLayer(file []byte, ins, outs int) (*layer, []byte) {
 	return l, file[4*(ins+1)*outs:]
 }
 
-// times gives the layer's outs for its ins, which are as long as the layer says and at most wideN.
-// Every product is rounded, so that no processor fuses it with the sum, and all are added up in one
-// order, the four sums from the first to the last: same bits everywhere.
-func (l *layer) times(in, out []float32) {
+// sums are what a layer has added up: the four sums of every four outs.
+type sums [firstN / 4][4][4]float32
+
+// add adds ins up, from a multiple of four to another, or to the last of the layer's, which are at most wideN.
+// Every product is rounded, so that no processor fuses it with the sum, and each sum is added up in one
+// order: same bits everywhere, and whether in one go or in several.
+func (l *layer) add(s *sums, in []float32, from, to int) {
 	var room [wideN]float32
 	ordered := room[:l.ins]
 	for k, i := range l.order {
@@ -137,22 +146,32 @@ func (l *layer) times(in, out []float32) {
 	}
 	for o := 0; o < l.outs; o += 4 {
 		weights := l.weights[o/4*l.ins:]
-		var sums [4][4]float32
-		from := 0
-		for k, to := range l.ends {
-			sums[k] = fourOuts(weights[from:to], ordered[from:to])
-			from = to
-		}
-		for r := range min(4, l.outs-o) {
-			out[o+r] = l.bias[o+r] + (sums[0][r] + sums[1][r] + sums[2][r] + sums[3][r])
+		begin := 0
+		for k, end := range l.ends {
+			first, last := begin+from/4, end
+			if to < l.ins {
+				last = begin + to/4
+			}
+			fourOuts(&s[o/4][k], weights[first:last], ordered[first:last])
+			begin = end
 		}
 	}
 }
 
-// fourOuts are one sum of four outs. Four at once keep a processor busy while it adds.
-func fourOuts(weights [][4]float32, in []float32) [4]float32 {
+// total gives the layer's outs, in the first of room: a bias and the four sums from the first to the last.
+func (l *layer) total(s *sums, room []float32) []float32 {
+	out := room[:l.outs]
+	for o := range out {
+		four, r := &s[o/4], o%4
+		out[o] = l.bias[o] + (four[0][r] + four[1][r] + four[2][r] + four[3][r])
+	}
+	return out
+}
+
+// fourOuts adds to one sum of four outs. Four at once keep a processor busy while it adds.
+func fourOuts(sum *[4]float32, weights [][4]float32, in []float32) {
 	in = in[:len(weights)]
-	var a, b, c, d float32
+	a, b, c, d := sum[0], sum[1], sum[2], sum[3]
 	for i := range weights {
 		w, x := &weights[i], in[i]
 		a += float32(w[0] * x)
@@ -160,5 +179,5 @@ func fourOuts(weights [][4]float32, in []float32) [4]float32 {
 		c += float32(w[2] * x)
 		d += float32(w[3] * x)
 	}
-	return [4]float32{a, b, c, d}
+	*sum = [4]float32{a, b, c, d}
 }

@@ -78,14 +78,16 @@ func loadFace(w Weight) face {
 func (w Weight) Has(r rune) bool { return r >= 0 && r < widestRune && faces()[w].width[r] >= 0 }
 
 // Ems is the width of s in parts of the size, without kerning; what the face lacks has none.
-func (w Weight) Ems(s string) float64 {
-	sum := 0
+func (w Weight) Ems(s string) float64 { return float64(w.thousandths(s)) / 1000 }
+
+func (w Weight) thousandths(s string) int {
+	width, sum := faces()[w].width, 0
 	for _, r := range s {
-		if w.Has(r) {
-			sum += int(faces()[w].width[r])
+		if r < widestRune {
+			sum += int(max(width[r], 0))
 		}
 	}
-	return float64(sum) / 1000
+	return sum
 }
 
 // Width is that of s at a size in points, in millimetres.
@@ -158,29 +160,28 @@ func (w Weight) Shorten(s string, size, width float64) string {
 // it must be.
 func (w Weight) Wrap(s string, size, width float64) []string {
 	width *= PointsPerMM
+	fits := func(thousandths int) bool { return float64(thousandths)/1000*size <= width }
 	var lines []string
-	line := ""
+	line, wide, space := "", 0, w.thousandths(" ")
 	for _, word := range strings.Fields(Composed(s)) {
 		word = strings.ReplaceAll(word, say.Glue, " ")
-		try := word
+		long := w.thousandths(word)
 		if line != "" {
-			try = line + " " + word
-		}
-		if w.Ems(try)*size <= width {
-			line = try
-			continue
-		}
-		if line != "" {
+			if fits(wide + space + long) {
+				line, wide = line+" "+word, wide+space+long
+				continue
+			}
 			lines = append(lines, line)
 		}
-		line = word
-		for runes := []rune(line); w.Ems(line)*size > width && len(runes) > 1; runes = []rune(line) {
+		line, wide = word, long
+		for runes := []rune(line); !fits(wide) && len(runes) > 1; runes = []rune(line) {
 			n := 1
-			for n < len(runes) && w.Ems(string(runes[:n+1]))*size <= width {
+			for n < len(runes) && fits(w.thousandths(string(runes[:n+1]))) {
 				n++
 			}
 			lines = append(lines, string(runes[:n]))
 			line = string(runes[n:])
+			wide = w.thousandths(line)
 		}
 	}
 	if line != "" {

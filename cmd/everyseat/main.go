@@ -15,10 +15,11 @@ func main() {
 	// Whatever breaks, nobody is shown a stack trace: not by run, and not by a
 	// goroutine that run cannot watch.
 	debug.SetTraceback("none")
-	// Pictures and paper of a stadium leave much garbage: collecting it twice as often keeps
-	// the peak under 512 MB and costs no time that is felt.
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(50)
+	// Garbage may pile up to twice what is used, which saves a tenth of the time at 1,000 seats; from here on it is
+	// collected more often, which keeps a stadium's peak near 512 MB.
+	if os.Getenv("GOGC") == "" && os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetGCPercent(200)
+		debug.SetMemoryLimit(450 << 20)
 	}
 	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }

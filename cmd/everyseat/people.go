@@ -40,7 +40,8 @@ Groups sit together, in the order of the roster. Wheelchair and companion places
 need them. Whoever may not be filmed sits where no camera sees them, or watches from beside it.
 Where seats stay free, they are those that matter least for the picture.
 
-It refuses when the stunt has changed since the plan was printed: sheets carry the plan's code.`
+It refuses when a seat shows or gets something else than the plan that was printed, and warns when
+other paper has changed: sheets carry the plan's code.`
 
 const peopleExample = "  everyseat people --roster classes.csv          " +
 	`this folder's stunt, a roster of groups and counts
@@ -77,10 +78,11 @@ func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
 	if err != nil {
 		return err
 	}
-	if err := checkPrinted(plan, b); err != nil {
+	differs, err := checkPrinted(plan, b)
+	if err != nil {
 		return err
 	}
-	if err := v.heed(warnings, o.strict); err != nil {
+	if err := v.heed(append(warnings, differs...), o.strict); err != nil {
 		return err
 	}
 	_, err = v.fill(out, func(sink layouts.Sink) error { return layouts.WritePeople(b.Plan, seated, sink) })
@@ -183,27 +185,31 @@ func (v *voice) seated(s *people.Seated, b *brief.Brief) {
 	}
 }
 
-// checkPrinted refuses to work on a stunt that has changed since its plan was printed: path is the
-// plan.json of the build whose paper is in people's hands.
-func checkPrinted(path string, now *brief.Brief) error {
+// checkPrinted refuses to work on a stunt whose seats have changed since its plan was printed, and warns where other
+// paper has: path is the plan.json of the build whose paper is in people's hands.
+func checkPrinted(path string, now *brief.Brief) (warnings []string, err error) {
 	file, err := os.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return fault(path, "there is no printed plan", "everyseat build writes it; --plan FILE names another one")
+		return nil, fault(path, "there is no printed plan", "everyseat build writes it; --plan FILE names another one")
 	}
 	if err != nil {
-		return fault(path, "the plan cannot be read: "+plainCause(err), "--plan FILE names another one")
+		return nil, fault(path, "the plan cannot be read: "+plainCause(err), "--plan FILE names another one")
 	}
 	defer file.Close()
 	printed, err := tables.ReadPlan(file)
 	if f, ok := errors.AsType[*seating.Fault](err); ok {
-		return fault(path, f.What, f.Hint)
+		return nil, fault(path, f.What, f.Hint)
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if differs := now.Code.Differs(printed.Code); differs != "" {
-		return fault(path, fmt.Sprintf("this is plan %s, and the stunt as it is now makes plan %s: %s",
-			printed.Code, now.Code, differs), "put the stunt file back as it was, or build and print anew")
+	how, lie := now.Code.Differs(printed.Code)
+	what := fmt.Sprintf("this is plan %s, and the stunt as it is now makes plan %s: %s", printed.Code, now.Code, how)
+	switch {
+	case !lie:
+		return nil, fault(path, what, "put the stunt file back as it was, or build and print anew")
+	case how != "":
+		return []string{path + ": " + what + "; its labels may lie, build and print the rest anew"}, nil
 	}
-	return nil
+	return nil, nil
 }

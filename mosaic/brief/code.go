@@ -33,17 +33,18 @@ func codeOf(p *mosaic.Plan, paper *Paper) Code {
 	return Code(say.Code(seats.total(), halfCode) + "-" + say.Code(rest.total(), halfCode))
 }
 
-// Differs says how a printed plan's code differs from this one's; "" = it does not.
-func (c Code) Differs(printed string) string {
+// Differs says how a printed plan's code differs from this one's, "" = it does not; lie: the printed sheets may lie on
+// the stands, but something else on the paper has changed.
+func (c Code) Differs(printed string) (how string, lie bool) {
 	seats, rest, _ := strings.Cut(string(c), "-")
 	oldSeats, oldRest, _ := strings.Cut(printed, "-")
 	switch {
 	case seats != oldSeats:
-		return "seats show or get something else"
+		return "seats show or get something else", false
 	case rest != oldRest:
-		return "every seat shows and gets the same, but something else on the paper has changed"
+		return "every seat shows and gets the same, but something else on the paper has changed", true
 	}
-	return ""
+	return "", true
 }
 
 // canon writes values so that different ones cannot run together: numbers in

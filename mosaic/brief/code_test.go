@@ -69,7 +69,7 @@ func TestCode(t *testing.T) {
 		if !signs.MatchString(string(got)) {
 			t.Errorf("%s: code %q", c.name, got)
 		}
-		if d := got.Differs(string(plain)); d != c.differs {
+		if d, lie := got.Differs(string(plain)); d != c.differs || lie != (d != first) {
 			t.Errorf("%s: %s and %s differ so: %q", c.name, plain, got, d)
 		}
 	}
@@ -77,10 +77,10 @@ func TestCode(t *testing.T) {
 		s.Cues[1].ImageName = "another name of the same file.png"
 		s.Print.Tile = true // no card is larger than the paper
 	})
-	if same != plain || same.Differs(string(plain)) != "" {
+	if how, lie := same.Differs(string(plain)); same != plain || how != "" || !lie {
 		t.Errorf("what no sheet shows changes the code: %s and %s", plain, same)
 	}
-	if d := plain.Differs("K7QM2X9D"); d != first { // as codes were once
+	if d, lie := plain.Differs("K7QM2X9D"); d != first || lie { // as codes were once
 		t.Errorf("a code of one half differs so: %q", d)
 	}
 }

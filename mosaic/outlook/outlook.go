@@ -4,12 +4,15 @@ package outlook
 
 import (
 	"context"
+	"slices"
+	"sync"
 
 	"everyseat/mosaic"
 	"everyseat/mosaic/advice"
 	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/marks"
 	"everyseat/mosaic/stock"
+	"everyseat/seating/together"
 )
 
 // Part is a part of an outlook; parts are joined with |. Each takes looks of its own.
@@ -61,17 +64,20 @@ type Cue struct {
 	Sizes    *TextSizes // nil = nothing of it is seen
 }
 
-// Of works out the parts of a plan's outlook that are asked for. It stops when ctx ends; the error is ctx's.
+// Of works out the parts of a plan's outlook that are asked for, on all processors at once; progress is told what is
+// begun, by one of them at a time. It stops when ctx ends; the error is ctx's.
 func Of(ctx context.Context, p *mosaic.Plan, parts Part, progress func(doing string)) (*Outlook, error) {
 	o := &Outlook{Has: parts, Cues: make([]Cue, len(p.Cues))}
-	const texts = Fewer | Unwanted | Phone | Day | Falls | Sizes
-	for _, step := range []struct {
+	if parts&Fewer != 0 {
+		o.Trim = p.Trim() // texts are read by it
+	}
+	type step struct {
 		of    Part
 		doing string
 		work  func()
-	}{
-		{Fewer, "", func() { o.Trim = p.Trim() }},
-		{texts, "reading what may become of the texts …", func() {
+	}
+	steps := []step{
+		{Fewer | Unwanted | Phone | Day | Falls | Sizes, "reading what may become of the texts …", func() {
 			for i := range p.Cues {
 				if p.Cues[i].Text != nil && ctx.Err() == nil {
 					o.Cues[i] = newText(p, i).outlook(parts, o.Trim)
@@ -84,18 +90,26 @@ func Of(ctx context.Context, p *mosaic.Plan, parts Part, progress func(doing str
 		{Ways, "", func() { o.Bills, o.Cheapest = ways(p) }},
 		{Marks, "", func() { o.Marks = marks.Cautions(p) }},
 		{Advice, "measuring what would help …", func() { o.Advice = advice.Measure(ctx, p) }},
-	} {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		if step.of&parts != 0 {
-			if step.doing != "" {
-				progress(step.doing)
-			}
-			step.work()
-		}
 	}
-	return o, ctx.Err()
+	steps = slices.DeleteFunc(steps, func(s step) bool { return s.of&parts == 0 })
+	var telling sync.Mutex
+	begins := func(doing string) bool {
+		telling.Lock()
+		defer telling.Unlock()
+		if ctx.Err() == nil && doing != "" {
+			progress(doing)
+		}
+		return ctx.Err() == nil
+	}
+	together.Each(len(steps), func(i int) {
+		if begins(steps[i].doing) {
+			steps[i].work()
+		}
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	return o, nil
 }
 
 // ways are what the ways of making cards take that can show the plan: its own first, then the others.

@@ -3,6 +3,7 @@
 package together
 
 import (
+	"fmt"
 	"runtime"
 	"sync"
 	"sync/atomic"
@@ -21,9 +22,16 @@ func Each(n int, do func(i int)) {
 func Until[Own any](n int, begin func() Own, do func(own Own, i int) (enough bool)) {
 	var next atomic.Int64
 	var stopped atomic.Bool
+	var broke atomic.Value
 	var wait sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), n) {
 		wait.Go(func() {
+			defer func() {
+				if what := recover(); what != nil {
+					stopped.Store(true)
+					broke.CompareAndSwap(nil, fmt.Sprint(what))
+				}
+			}()
 			own := begin()
 			for i := int(next.Add(1)) - 1; i < n && !stopped.Load(); i = int(next.Add(1)) - 1 {
 				if do(own, i) {
@@ -33,4 +41,7 @@ func Until[Own any](n int, begin func() Own, do func(own Own, i int) (enough boo
 		})
 	}
 	wait.Wait()
+	if what := broke.Load(); what != nil {
+		panic(what)
+	}
 }

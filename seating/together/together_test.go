@@ -43,3 +43,18 @@ func TestEnough(t *testing.T) {
 		t.Errorf("%d of %d pieces begun after enough was said", begun.Load(), n)
 	}
 }
+
+// What breaks in a piece breaks in who asked for it, where it can be caught, and ends the work.
+func TestBreaks(t *testing.T) {
+	defer func() {
+		if what := recover(); what != "piece 7" {
+			t.Errorf("broke with %v", what)
+		}
+	}()
+	Each(1000, func(i int) {
+		if i == 7 {
+			panic("piece 7")
+		}
+	})
+	t.Error("it did not break")
+}

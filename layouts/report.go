@@ -58,8 +58,9 @@ func reportFiles(p *mosaic.Plan) []reportFile {
 		{"sheets/camera.pdf", "one page for the person at the lens"},
 		{"seats.csv, seats.xlsx", "a line a seat, in laying order"},
 		{"tally.xlsx", "cards and sheets by row and section, spares, what to buy, for a spreadsheet"},
-		{"pictures/", "what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, " +
-			"and for each text light-1.png, the same in too much light, and a map of the seats that matter most"},
+		{"pictures/",
+			"what the film will show at each cue and at rest, flat maps, cues.gif, the sequence at true speed, " +
+				"and for each text light-1.png, the same in too much light, and a map of the seats that matter most"},
 		{"plan.json", "the plan for programs"},
 	}
 	if p.Stunt.Print.Placards == mosaic.FullColoured {

@@ -170,7 +170,8 @@ func (m *maker) addRows(in []bool, i, section int, own []int) error {
 		if err != nil {
 			f := *underKey(err, fmt.Sprintf("cue[%d].rows[%d]", i, n)).(*seating.Fault)
 			if r.Section == "" && r.From != "" && r.To != "" { // they are wanted in every section
-				f.Hint += fmt.Sprintf("; %q is all rows from %s to each section's back, \"B-%s\" is of section B alone",
+				f.Hint += fmt.Sprintf("; %q is all rows from %s to each section's back, "+
+					"\"B-%s\" is of section B alone",
 					r.From+"..", r.From, RowsKey(r))
 			}
 			return &f

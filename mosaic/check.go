@@ -123,8 +123,9 @@ func taken(s *Stunt) []string {
 				of = fmt.Sprintf("mark %q", marks[i].Name)
 			}
 		}
-		out = append(out, fmt.Sprintf("The height of %s is not given: %s above the floor is taken, in somebody's hands. "+
-			"Write height = … under %s.", of, defaultMarkHeight.Spoken(), table))
+		out = append(out,
+			fmt.Sprintf("The height of %s is not given: %s above the floor is taken, in somebody's hands. "+
+				"Write height = … under %s.", of, defaultMarkHeight.Spoken(), table))
 	}
 	return out
 }
@@ -266,7 +267,8 @@ func checkCues(s *Stunt) error {
 	for i := range s.Cues {
 		c := &s.Cues[i]
 		key := func(k string) string { return fmt.Sprintf("cue[%d].%s", i, k) }
-		err := cmp.Or(checkContent(c, i, key), checkNamed(c, key, names), checkMoments(c, key), checkInk(s, c, key("ink")))
+		err := cmp.Or(checkContent(c, i, key), checkNamed(c, key, names), checkMoments(c, key),
+			checkInk(s, c, key("ink")))
 		if err != nil {
 			return err
 		}
@@ -296,7 +298,8 @@ func checkContent(c *Cue, i int, key func(string) string) error {
 		oneOf(key("fit"), "fit", cmp.Or(c.Fit, "flat"), fits...),
 		oneOf(key("reduce"), "way to reduce colours", reduce, Flat, Diffuse),
 		refuse(!(stops >= -8 && stops <= 8), key("exposure"),
-			fmt.Sprintf("an exposure of %g stops leaves nothing of an image", stops), "1 is twice the light, -1 half of it"),
+			fmt.Sprintf("an exposure of %g stops leaves nothing of an image", stops),
+			"1 is twice the light, -1 half of it"),
 		refuse(slices.ContainsFunc(c.Focus[:], off), key("focus"), "the focus lies outside the image",
 			"write focus = [0.5, 0.3]: shares of the width from the left and of the height from the top"),
 	)

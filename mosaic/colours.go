@@ -48,7 +48,8 @@ func checkApart(colours []Colour) error {
 			case a.RGB == b.RGB:
 				what = fmt.Sprintf("%s and %s are one colour, %s", b.Name, a.Name, hex)
 			case Differ(a.RGB.Linear(), b.RGB.Linear()) < tooClose:
-				what = fmt.Sprintf("%s, %s, is too close to %s, %s, to be told apart", a.Name, hex, b.Name, b.RGB.Hex())
+				what = fmt.Sprintf("%s, %s, is too close to %s, %s, to be told apart", a.Name, hex, b.Name,
+					b.RGB.Hex())
 			default:
 				continue
 			}

@@ -314,7 +314,8 @@ func (m *maker) offers(colour int, asked []stock.Cue) []string {
 		c, each := &m.p.Stunt.Colours[colour], m.p.SheetsPerCard()
 		more := m.sheetsFor(usable[colour]+n)*each - max(c.Sheets, 0)
 		out = append(out, fmt.Sprintf("%s more of %s, spares counted in", say.Count(more, "sheet"), c.Name),
-			fmt.Sprintf("another colour of which there are %s", say.Count(m.sheetsFor(n)*each, "sheet")), m.fewerSeats(n))
+			fmt.Sprintf("another colour of which there are %s", say.Count(m.sheetsFor(n)*each, "sheet")),
+			m.fewerSeats(n))
 	}
 	if n := m.withShirts(usable, asked); n >= 0 {
 		out = append(out, fmt.Sprintf("ground = %q, with cards for %s", Shirts, say.People(n)))

@@ -129,8 +129,10 @@ func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 			say.People(n), say.Thousands(invited)))
 	case n < p.Stands.Spec.ExpectedPeople():
 		rest := invited - n
-		out = append(out, fmt.Sprintf("%s %s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.",
-			say.People(invited), say.Are(invited), say.Thousands(n), say.Thousands(rest), say.Are(rest), say.Have(rest)))
+		out = append(out,
+			fmt.Sprintf("%s %s invited, and the groups have %s: %s of them %s in no group and %s no seat yet.",
+				say.People(invited), say.Are(invited), say.Thousands(n), say.Thousands(rest), say.Are(rest),
+				say.Have(rest)))
 	}
 	return out
 }

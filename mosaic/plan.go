@@ -120,7 +120,8 @@ func (p *Plan) Spells() bool {
 
 // Judged is how a cue's text lies before the marks, as its reader takes it.
 type Judged struct {
-	// Fields are one a mark; before them the flat one in which the letters have their places, if it is not the first's.
+	// Fields are one a mark; before them the flat one in which the letters have their places, if it is not the
+	// first's.
 	Fields  []*lettering.Field
 	First   int    // of Fields: that of Marks[0]
 	Ink     []bool // by Field: which seats show the text's ink

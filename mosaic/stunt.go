@@ -135,7 +135,7 @@ type Cue struct {
 	// the others those without a section. Empty = all.
 	Rows []seating.RowRange
 	Fit  string // images: "fit", "fill" or "flat"; text: "camera" or "flat"; "" = fit, camera
-	At   string // count or second of UP, as the crew writes it: "count 33", "12.5 s", "1:05"; "" = after the cue before
+	At   string // of UP, as the crew writes it: "count 33", "12.5 s", "1:05"; "" = after the cue before
 
 	// How an image is laid.
 	Reduce   Reduction  // to the card colours; "" = what looks closer

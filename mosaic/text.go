@@ -368,8 +368,9 @@ func (m *maker) noteAside(cue *Cue, seats []int32, text *lettering.Layout) {
 	if off < 0 {
 		side = "left"
 	}
-	text.Notes = append(text.Notes, fmt.Sprintf("the seats that carry the text lie %.1f seats %s of the middle of all "+
-		"that are in sight: %s", math.Abs(off), side, m.whyAside(cue, seats, all)))
+	text.Notes = append(text.Notes,
+		fmt.Sprintf("the seats that carry the text lie %.1f seats %s of the middle of all "+
+			"that are in sight: %s", math.Abs(off), side, m.whyAside(cue, seats, all)))
 }
 
 // whyAside names the sections of all that have none of the seats, or else what takes single seats away.

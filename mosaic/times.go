@@ -329,8 +329,8 @@ func (m *maker) dangerous(report flash.Report, mark int) error {
 		return &seating.Fault{
 			Key:  fmt.Sprintf("cue[%d].at", d.Cue),
 			What: fmt.Sprintf("cue %q makes %s: it may cause seizures", p.Cues[d.Cue].Name, said),
-			Hint: "let the cues come more slowly; only a line flashing_risk_accepted = \"…\" at the top that names the " +
-				"risk lets this through",
+			Hint: "let the cues come more slowly; only a line flashing_risk_accepted = \"…\" at the top that " +
+				"names the risk lets this through",
 		}
 	}
 	p.Flashing = fmt.Sprintf("Cue %s makes %s. It may cause seizures: warn everybody before.",

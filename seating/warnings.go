@@ -28,8 +28,9 @@ func (s *Stands) warnings() (out []string) {
 	}
 	if posted > 0 && all.Capacity != posted {
 		warn("The survey and the posted limit disagree: by the survey the stands hold %d people "+
-			"(one for every 18 in of bench, IBC 2021 1004.6, or a chair each; floor blocks counted), the sign says %d. "+
-			"Measure again or ask; the lower number holds until somebody with authority decides.", all.Capacity, posted)
+			"(one for every 18 in of bench, IBC 2021 1004.6, or a chair each; floor blocks counted), the sign says "+
+			"%d. Measure again or ask; the lower number holds until somebody with authority decides.", all.Capacity,
+			posted)
 	}
 	if invited > 0 {
 		expected := s.Spec.ExpectedPeople()
@@ -44,7 +45,8 @@ func (s *Stands) warnings() (out []string) {
 	}
 	if wheelchairSeats, have, want := s.WheelchairPlaces(); have < want {
 		warn("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, "+
-			"ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have, want, wheelchairSeats)
+			"ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have,
+			want, wheelchairSeats)
 	}
 	return out
 }

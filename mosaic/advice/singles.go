@@ -37,7 +37,8 @@ const (
 // kind, then the second of each, since large stands get the first few only.
 func (s *study) singles() []*variant {
 	kinds := [][]*variant{
-		s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(), s.lines(),
+		s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(),
+		s.lines(),
 		s.turned(), s.withoutMarks(),
 	}
 	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
@@ -156,7 +157,8 @@ func (s *study) wider() []*variant {
 	}
 	return []*variant{{
 		change: "a wider lens", rank: rankLens,
-		do: fmt.Sprintf("take a lens of %d mm on full frame (sensor = \"36 mm x 24 mm\", lens = \"%[1]d mm\")", s.lens),
+		do: fmt.Sprintf("take a lens of %d mm on full frame (sensor = \"36 mm x 24 mm\", lens = \"%[1]d mm\")",
+			s.lens),
 		apply: func(stunt *mosaic.Stunt) {
 			stunt.Camera.Lens = camera.Lens{SensorWidth: camera.FullFrame, SensorHeight: 24, Focal: float64(s.lens)}
 		},

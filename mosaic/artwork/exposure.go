@@ -174,7 +174,8 @@ func (p *painting) bestLevels(look *look, candidates []Levels) Levels {
 
 // blank says whether an image is one colour on all seats.
 func (p *painting) blank() bool {
-	low, high := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}, [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	low := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+	high := [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for _, l := range p.wanted(p.whole) {
 		for c, v := range l.Lab() {
 			low[c], high[c] = min(low[c], v), max(high[c], v)

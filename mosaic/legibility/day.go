@@ -131,7 +131,8 @@ func (d *day) rng(k int) *rand.Rand { return d.judge.rng(uint64(300 + k)) }
 func (d *day) add(o Outcome, draw func(k int) (*Mishap, []bool)) {
 	o.Worst = -1
 	for k := range d.tries {
-		d.looks = append(d.looks, dayLook{outcome: len(d.out), row: -1, draw: func() (*Mishap, []bool) { return draw(k) }})
+		d.looks = append(d.looks, dayLook{outcome: len(d.out), row: -1,
+			draw: func() (*Mishap, []bool) { return draw(k) }})
 	}
 	d.out = append(d.out, o)
 }

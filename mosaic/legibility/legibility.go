@@ -57,7 +57,7 @@ type Seat struct {
 	Section int32 // sections, rows and places order as in package seating
 	Row     int32
 	Place   int32
-	Cell    [4][2]float64 // the part of the picture the seat answers for: top-left, top-right, bottom-right, bottom-left
+	Cell    [4][2]float64 // the part of the picture the seat answers for, from top-left clockwise
 	Card    [4][2]float64 // corners of the card in the picture
 	Centre  [2]float64    // middle of what is seen of the card
 	Seen    float64       // share of the card that is seen, 0…1
@@ -92,7 +92,7 @@ type Options struct {
 	HandHeight, HandSideways, HandTilt float64
 	CardWidth, CardHeight              float64
 	Seed                               uint64
-	Tints                              []Tint // by Field seat, where cards show more than ink or ground; nil: none does
+	Tints                              []Tint // by Field seat, where cards show more than ink and ground
 }
 
 // Tint is what a card shows beside ink or ground: a label on part of it, or a colour that is neither.

@@ -23,8 +23,9 @@ func (s *search) note(d *draft, lay *Layout) {
 		if off < 0 {
 			side = "left"
 		}
-		lay.Notes = append(lay.Notes, fmt.Sprintf("%s stands %.1f seats %s of the middle of the seats that it may use: %s",
-			which, math.Abs(off), side, d.whyOff(i, off)))
+		lay.Notes = append(lay.Notes,
+			fmt.Sprintf("%s stands %.1f seats %s of the middle of the seats that it may use: %s",
+				which, math.Abs(off), side, d.whyOff(i, off)))
 	}
 	if why := s.whyLow(d); why != "" {
 		lay.Notes = append(lay.Notes, why)

@@ -63,7 +63,7 @@ type spacer struct {
 	read       func(i int, x float64) float64 // what a letter loses at a place; nil: nothing
 	origin     float64                        // of the places
 	count      int                            // of the places
-	in, inPrev []int                          // the intervals that hold the letter at hand, and the one before, by place
+	in, inPrev []int                          // intervals that hold the letter at hand, the one before, by place
 }
 
 func (j *spacer) x(k int) float64 { return j.origin + float64(float64(k)*j.step) }

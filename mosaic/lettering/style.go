@@ -40,7 +40,8 @@ type cut struct {
 
 // cuts are tried for every letter; the first is the face's own.
 var cuts = []cut{
-	{wide: 1}, {block: true, wide: 1}, {wide: 1.18}, {block: true, wide: 1.18}, {wide: 0.86}, {block: true, wide: 0.86},
+	{wide: 1}, {block: true, wide: 1}, {wide: 1.18}, {block: true, wide: 1.18},
+	{wide: 0.86}, {block: true, wide: 0.86},
 	{block: true, form: 1, wide: 1}, {block: true, form: 1, wide: 0.86}, {block: true, form: 1, wide: 1.18},
 	{block: true, form: 2, wide: 1},
 	{typeface: faces.Mono, wide: 1}, {typeface: faces.Bold, wide: 0.94},

@@ -53,7 +53,8 @@ func clean(text string) (lines [][]sign, err error) {
 			}
 		}
 		if len(line) == 0 {
-			return nil, &Misfit{What: fmt.Sprintf("line %d of the text is empty", i+1), Hint: "take the empty line out"}
+			return nil, &Misfit{What: fmt.Sprintf("line %d of the text is empty", i+1),
+				Hint: "take the empty line out"}
 		}
 		lines = append(lines, line)
 		count += len(line)
@@ -121,8 +122,9 @@ func plainAccents(f *Field, lines [][]sign, lay *Layout) [][]sign {
 		for k, s := range l {
 			if b, ok := faces.Base(s.rune); ok {
 				out[i][k].rune = b
-				lay.Dropped = append(lay.Dropped, fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, "+
-					"which need %d", s.rune, b, rows/len(lines), rowsForAccents))
+				lay.Dropped = append(lay.Dropped,
+					fmt.Sprintf("%c is set as %c: %d rows a line are too few for accents, "+
+						"which need %d", s.rune, b, rows/len(lines), rowsForAccents))
 			}
 		}
 	}

@@ -24,8 +24,8 @@ type Lens struct {
 	Now     float64 // millimetres on full frame
 	Fill    float64 // how much of the frame, one way or the other, the cards fill from the mark; over 1 does not fit
 	Longest float64 // millimetres on full frame: the longest lens that takes in all cards from the mark; 0 = none does
-	// From is how far back, straight before the middle of the stands and at the camera's height, this lens takes in all
-	// cards; 0 = not within 200 m. To is the farthest place of the map from which the text
+	// From is how far back, straight before the middle of the stands and at the camera's height, this lens takes
+	// in all cards; 0 = not within 200 m. To is the farthest place of the map from which the text
 	// reads when planned anew; 0 = from none.
 	From, To seating.Length
 	Others   []Fits
@@ -158,7 +158,8 @@ func Advise(stunt *mosaic.Stunt, err error) error {
 		at.Picture = stunt.Camera.Picture
 	}
 	card := camera.Card{Width: stunt.Card.Width, Height: stunt.Card.Height, Held: stunt.Card.Held}
-	p := &mosaic.Plan{Stunt: &mosaic.Stunt{Camera: at}, Stands: stands, Scene: &camera.Scene{Stands: stands, Card: card}}
+	p := &mosaic.Plan{Stunt: &mosaic.Stunt{Camera: at}, Stands: stands,
+		Scene: &camera.Scene{Stands: stands, Card: card}}
 	s := &search{plan: p}
 	s.keepQuads()
 	middle := standsExtent(stands).middle()

@@ -102,7 +102,8 @@ func part(i, m, n int) (first int, on float32) {
 func (s *search) blend(scene *camera.Scene, v *camera.View, four [4]*glimpse, weight [4]float32) *camera.Sight {
 	n := len(s.plan.Stands.Seats)
 	t := &camera.Sight{
-		Corners: make([][4]camera.Pixel, n), Behind: make([]bool, n), Seen: make([]float32, n), Pixels: make([]float32, n),
+		Corners: make([][4]camera.Pixel, n), Behind: make([]bool, n), Seen: make([]float32, n),
+		Pixels: make([]float32, n),
 		Centre: make([]camera.Pixel, n), InFrame: make([]bool, n), Hider: make([]int8, n), HiderOf: make([]int32, n),
 	}
 	for i := range n {

@@ -103,7 +103,8 @@ func newRoom(p *mosaic.Plan) (*room, error) {
 	r.ring = len(r.walls) > 2 && inside(r.walls, r.facing)
 	for i, s := range p.Stunt.Room.Spots {
 		if s.Left >= s.Right || s.Near >= s.Far {
-			return nil, &seating.Fault{Key: fmt.Sprintf("room.camera[%d]", i), What: "this place for a camera has no area",
+			return nil, &seating.Fault{Key: fmt.Sprintf("room.camera[%d]", i),
+				What: "this place for a camera has no area",
 				Hint: "left is less than right, and near (the camera's side) is less than far"}
 		}
 	}
@@ -301,7 +302,8 @@ func (s *search) patches() ([]Patch, error) {
 			}
 		}
 	}
-	key, hint := "room.walls", "look at the walls' corners: across and away, in order; before the stands away is negative"
+	key, hint := "room.walls",
+		"look at the walls' corners: across and away, in order; before the stands away is negative"
 	if len(s.plan.Stunt.Room.Spots) > 0 {
 		key, hint = "room.camera", "name a place before the stands, where people look at it"
 	}
@@ -311,7 +313,8 @@ func (s *search) patches() ([]Patch, error) {
 
 func newPatch(name string, e extent, height seating.Length, cols, rows int) Patch {
 	p := Patch{
-		Name: name, Left: e.left, Right: e.right, Nearest: -e.far, Farthest: -e.near, Height: height, Cols: cols, Rows: rows,
+		Name: name, Left: e.left, Right: e.right, Nearest: -e.far, Farthest: -e.near, Height: height, Cols: cols,
+		Rows: rows,
 	}
 	p.Fixed, p.Anew = make([]float64, cols*rows), make([]float64, cols*rows)
 	for i := range p.Fixed {

@@ -88,7 +88,8 @@ func (s *search) scoreAll(p *Patch, l *lattice) {
 				return
 			}
 			defer s.progress.step(1)
-			if around, ok := p.lostAround(col, row); ok && colour == 1 && s.elsewhere.Texts() > 0 && s.canBe(p.At(col, row)) {
+			if around, ok := p.lostAround(col, row); ok && colour == 1 && s.elsewhere.Texts() > 0 &&
+				s.canBe(p.At(col, row)) {
 				p.Fixed[i] = around
 			} else if mark, ok := s.lookAt(p, l, i); ok {
 				p.Fixed[i] = s.score(mark)
@@ -308,7 +309,8 @@ func (p *Patch) put(at Scored) {
 
 // cell is which place of the patch has a place in its part of the rectangle.
 func (p *Patch) cell(at Place) (i int, ok bool) {
-	if at.Height != p.Height || at.Across < p.Left || at.Across > p.Right || at.Back < p.Nearest || at.Back > p.Farthest {
+	if at.Height != p.Height || at.Across < p.Left || at.Across > p.Right || at.Back < p.Nearest ||
+		at.Back > p.Farthest {
 		return 0, false
 	}
 	part := func(from, to, at seating.Length, n int) int {

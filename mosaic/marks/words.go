@@ -219,7 +219,8 @@ func (m *Map) sayLens() []string {
 	out = append(out, line+".")
 	var others []string
 	for _, f := range l.Others {
-		others = append(others, fmt.Sprintf("%.0f mm from %.1f m", f.Focal, math.Ceil(float64(f.From.Metres()*10)-1e-6)/10))
+		others = append(others, fmt.Sprintf("%.0f mm from %.1f m", f.Focal,
+			math.Ceil(float64(f.From.Metres()*10)-1e-6)/10))
 	}
 	if len(others) > 0 {
 		out = append(out,

@@ -55,7 +55,7 @@ type Cue struct {
 	Phone    []legibility.Shrunk  // by mark: its film shrunk to legibility.PhoneWidth pixels across
 	Pixels   []float64            // by mark: of the film, that the smallest letter has, across or up
 	Day      []legibility.Outcome // from the mark from which it reads worst; Outcome.Worst is a seat of Stands
-	Falls    []legibility.Fall    // by seat, millionths of the score, from that mark; nil = more seats than legibility.MostFalls
+	Falls    []legibility.Fall    // by seat, of the score from that mark; nil = more seats than legibility.MostFalls
 	Matter   []int32              // the seats that do harm, the most first
 	Trimmed  []Trimmed            // by mosaic.TrimShares
 	Free     *Trimmed             // with just the seats empty that the groups leave free; nil = none are

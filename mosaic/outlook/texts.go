@@ -62,7 +62,10 @@ func (t *text) outlook(parts Part, trim []uint8) (out Cue) {
 			out.Trimmed = append(out.Trimmed, Trimmed{share, score, verdict})
 		}
 		if free := Free(t.p); len(free) > 0 {
-			score, verdict := t.without(worst, func(s int32) bool { _, found := slices.BinarySearch(free, s); return found })
+			score, verdict := t.without(worst, func(s int32) bool {
+				_, found := slices.BinarySearch(free, s)
+				return found
+			})
 			out.Free = &Trimmed{Score: score, Verdict: verdict}
 		}
 	}
@@ -350,7 +353,8 @@ func (t *text) distanceTo(b [4]float64) float64 {
 	sum, n := 0.0, 0.0
 	m := &p.Marks[0]
 	for _, s := range p.Cues[cue].Field {
-		if c := m.Sight.Centre[s]; m.Sight.Seen[s] > 0 && c[0] >= b[0] && c[0] <= b[2] && c[1] >= b[1] && c[1] <= b[3] {
+		if c := m.Sight.Centre[s]; m.Sight.Seen[s] > 0 && c[0] >= b[0] && c[0] <= b[2] && c[1] >= b[1] &&
+			c[1] <= b[3] {
 			at := p.Stands.Seats[s].Position
 			eye := m.View.Position
 			sum += math.Hypot(math.Hypot(at[0]-eye[0], at[1]-eye[1]), at[2]-eye[2])
@@ -402,7 +406,8 @@ func (s *TextSizes) Rules() []Rule {
 		{"Width to height", "ADA 2010, 703.5, of the O: 55 to 110 %",
 			"55 to 110 %", fmt.Sprintf("%.0f %%", wide), wide >= wideFrom && wide <= wideTo},
 		{"Smallest matrix of a capital", "ISO 9241-3: 5 × 7, for reading 7 × 9",
-			"5 × 7", fmt.Sprintf("%.1f seats × %d rows", s.Seats, s.Rows), s.Seats >= matrixSeats && s.Rows >= matrixRows},
+			"5 × 7", fmt.Sprintf("%.1f seats × %d rows", s.Seats, s.Rows),
+			s.Seats >= matrixSeats && s.Rows >= matrixRows},
 		{"Pixels to tell a thing from others", "Johnson 1958, 50 %: 6.4 pairs of lines",
 			"12.8 pixels", fmt.Sprintf("%.0f pixels", s.Pixels), s.Pixels >= identifyPixels},
 		{"Letter height in the frame, subtitles", "UK digital TV: 20 of 576 lines",

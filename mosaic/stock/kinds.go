@@ -169,7 +169,9 @@ func (c *chooser) remove() bool {
 		for _, i := range users[k] {
 			q := &c.list[i]
 			way := slices.IndexFunc(q.ways.options, func(option []pair) bool {
-				return !slices.ContainsFunc(option, func(p pair) bool { return q.kind(p) == k || c.used[q.kind(p)] == 0 })
+				return !slices.ContainsFunc(option, func(p pair) bool {
+					return q.kind(p) == k || c.used[q.kind(p)] == 0
+				})
 			})
 			if way < 0 {
 				break

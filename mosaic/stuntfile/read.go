@@ -209,7 +209,8 @@ func (r *reader) card(s scope, card *mosaic.CardSpec) {
 	c, _ := s.inner("card")
 	size := [2]seating.Length{card.Width, card.Height}
 	read(c, "size", &size, "a paper's name or two lengths",
-		`write size = "Letter", size = "A4" or size = "11 in x 14 in"`, func(v *value) (both [2]seating.Length, ok bool) {
+		`write size = "Letter", size = "A4" or size = "11 in x 14 in"`,
+		func(v *value) (both [2]seating.Length, ok bool) {
 			if v.kind != unstable.String || v.text == "" {
 				return both, false
 			}

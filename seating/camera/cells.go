@@ -239,8 +239,8 @@ func (b box) with(o box) box {
 	return b
 }
 
-// sideways is 1 for a section on the left that looks to the right, −1 for one on the right, 0 for one that looks to the
-// front or back.
+// sideways is 1 for a section on the left that looks to the right, −1 for one on the right, 0 for one that looks to
+// the front or back.
 func sideways(facing float64) int {
 	s, c := sincos(facing)
 	switch {

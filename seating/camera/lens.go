@@ -88,7 +88,8 @@ func (l *Lens) checkSensor(m *Mark) error {
 		}
 	}
 	if l.SensorWidth/2 > l.Focal*tan(maxFieldOfView*(math.Pi/360)) {
-		return m.fault("look at the two numbers again", "a lens of %v mm on a sensor %v mm wide sees more than %v degrees",
+		return m.fault("look at the two numbers again",
+			"a lens of %v mm on a sensor %v mm wide sees more than %v degrees",
 			l.Focal, l.SensorWidth, maxFieldOfView)
 	}
 	return nil

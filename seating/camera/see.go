@@ -166,7 +166,8 @@ func (r *seeing) divide(window box) {
 	height := window[3] - window[1]
 	tall := high / float64(count) * personTall / math.Max(0.01, r.Card.Height.Metres())
 	samples := (window[2] - window[0]) * height * r.samples * sampleMargin / least
-	n := int(math.Min(mostBands, math.Max(leastBands, math.Max(height/math.Max(1, 3*tall), float64(samples/bandSamples)+1))))
+	n := int(math.Min(mostBands, math.Max(leastBands,
+		math.Max(height/math.Max(1, 3*tall), float64(samples/bandSamples)+1))))
 	step := height / float64(n)
 	r.bands = make([]band, n)
 	smallest := make([]float64, n)

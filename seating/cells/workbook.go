@@ -34,7 +34,8 @@ func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
 	defer f.Close()
 	names := f.GetSheetList()
 	if len(names) > maxSheets {
-		return nil, seating.Wrong("", fmt.Sprintf("leave at most %d", maxSheets), "the workbook has %d sheets", len(names))
+		return nil, seating.Wrong("", fmt.Sprintf("leave at most %d", maxSheets), "the workbook has %d sheets",
+			len(names))
 	}
 	book := &workbook{f: f, most: most, dates: map[int]bool{}}
 	for _, name := range names {

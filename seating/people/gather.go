@@ -45,8 +45,9 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 			return nil, groupFault(i, ".people", "write people = 24, or list the group in the roster under this name",
 				"how many people group %q has is not said", party.Name)
 		case !has && (needy > party.People || party.Unfilmed > party.People):
-			return nil, groupFault(i, ".people", "people counts everybody, those in wheelchairs and their companions too",
-				"group %q has %d people and more with needs", party.Name, party.People)
+			return nil,
+				groupFault(i, ".people", "people counts everybody, those in wheelchairs and their companions too",
+					"group %q has %d people and more with needs", party.Name, party.People)
 		case !has && len(out.People)+party.People > MaxPeople:
 			return nil, groupFault(i, ".people", "look for a slip of the pen in the numbers",
 				"with group %q there are more than %d people", party.Name, MaxPeople)

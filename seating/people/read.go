@@ -444,14 +444,16 @@ func (r *reader) addCount(row int, g *gathering, n int) {
 			party.Name, g.line)
 	}
 	if r.total += n; r.total > MaxPeople {
-		r.wrong(row, -1, "look for a slip of the pen in the numbers", "with it there are more than %d people", MaxPeople)
+		r.wrong(row, -1, "look for a slip of the pen in the numbers", "with it there are more than %d people",
+			MaxPeople)
 	}
 	party.People, g.line = n, r.where(row)
 	r.part(row, n, fWheelchair, &party.Wheelchairs)
 	r.part(row, n, fCompanion, &party.Companions)
 	r.part(row, n, fUnfilmed, &party.Unfilmed)
 	if needs := party.Wheelchairs + party.Companions; needs > n {
-		r.wrong(row, -1, "the count has everybody in it", "group %q has %d people and %d wheelchair users and companions",
+		r.wrong(row, -1, "the count has everybody in it",
+			"group %q has %d people and %d wheelchair users and companions",
 			party.Name, n, needs)
 	}
 	may := n

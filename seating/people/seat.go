@@ -21,11 +21,12 @@ const None = -1
 // Seated is who sits where.
 type Seated struct {
 	Roster *Roster
-	// Seat is by person; None = there is no seat out of sight for somebody who may not be filmed: they watch from beside
-	// the camera.
+	// Seat is by person; None = there is no seat out of sight for somebody who may not be filmed: they watch from
+	// beside the camera.
 	Seat   []int32
 	Person []int32 // by seat; None = free
-	// Parts is by group: in how many sections its people without needs sit; more than one where no section held them all.
+	// Parts is by group: in how many sections its people without needs sit; more than one where no section held them
+	// all.
 	Parts []int
 	// Crowded are companions for whom no companion place was left: they sit with their group.
 	Crowded int

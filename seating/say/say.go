@@ -31,7 +31,8 @@ func Thousands(n int) string {
 	return s
 }
 
-var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+var smallNumbers = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+	"eleven", "twelve"}
 
 // Number says a count within a sentence: small ones in words.
 func Number(n int) string {

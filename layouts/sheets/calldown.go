@@ -124,8 +124,8 @@ func (c *calldown) slipHead(s *brief.Slip, measure bool) float64 {
 // names lists who sits where, in two columns.
 func (c *calldown) names(list [][2]string) {
 	const size = 9.0
-	c.Lines(c.Left(), c.Inner(), "Names: this sheet may be held by "+c.words.Keeper+" alone, is not left lying about, and is "+
-		"given back and destroyed after the take.", size, bold)
+	c.Lines(c.Left(), c.Inner(), "Names: this sheet may be held by "+c.words.Keeper+" alone, is not left lying "+
+		"about, and is given back and destroyed after the take.", size, bold)
 	c.Y += 1
 	half := (len(list) + 1) / 2
 	rows := make([]struct{ Texts []string }, half)
@@ -139,8 +139,9 @@ func (c *calldown) names(list [][2]string) {
 func (c *calldown) form() {
 	c.Boxed("No groups are in the stunt file yet", []string{
 		"Fill this in by hand: which group goes to which block, from which room, through which door, at which time.",
-		"Or write a [[group]] for each class, club or choir (name, people, room, door), or roster = \"roster.csv\" under " +
-			"[people], and build again: then everybody has a seat, doors have their times, and every leader gets a slip.",
+		"Or write a [[group]] for each class, club or choir (name, people, room, door), or roster = \"roster.csv\" " +
+			"under [people], and build again: then everybody has a seat, doors have their times, and every leader " +
+			"gets a slip.",
 	})
 	table(c.flow, 11, []column{{"Block", 0, strong}, {"Rows", 1.2, 0}, {"Seats", 0, right | strong}, {"Group", 1.6, 0},
 		{"From room", 1.2, 0}, {"Door", 0.9, 0}, {"Time", 0.6, 0}}, c.words.Form, nil)

@@ -15,8 +15,8 @@ import (
 var errNoCamera = errors.New("the plan has no camera")
 
 // Camera writes camera.pdf, one page for the person at the lens: the picture as it should look with sections and rows
-// named at its sides, where the tape cross is and how to measure it, the lens, what lies at each edge of the frame, what
-// to lock, and the caution. Errors are *seating.Fault.
+// named at its sides, where the tape cross is and how to measure it, the lens, what lies at each edge of the frame,
+// what to lock, and the caution. Errors are *seating.Fault.
 func Camera(w io.Writer, b *brief.Brief) error {
 	if err := hasPicture(b); err != nil {
 		return err
@@ -48,8 +48,8 @@ func hasPicture(b *brief.Brief) error {
 
 const rowTickRoom = 6.0 // beside the picture
 
-// lensPictures draws the frame at the first cue over the whole width and the next cues below it, with words for a sheet
-// of this type; the first takes at most a share of the page's height that is left.
+// lensPictures draws the frame at the first cue over the whole width and the next cues below it, with words for a
+// sheet of this type; the first takes at most a share of the page's height that is left.
 func (f *flow) lensPictures(size, share float64) {
 	q := f.lowered(newPicture(f.plan, 0, f.Left()+rowTickRoom, f.Y, f.Inner()-2*rowTickRoom), share, newPicture)
 	q.draw(&f.Pen)
@@ -68,8 +68,10 @@ func (f *flow) lensPictures(size, share float64) {
 	f.Y += 1
 }
 
-// lowered is a picture made anew in the middle of the page where it takes more than a share of the height that is left.
-func (f *flow) lowered(q picture, share float64, anew func(p *mosaic.Plan, cue int, x, y, width float64) picture) picture {
+// lowered is a picture made anew in the middle of the page where it takes more than a share of the height that is
+// left.
+func (f *flow) lowered(q picture, share float64, anew func(p *mosaic.Plan, cue int, x, y,
+	width float64) picture) picture {
 	high := (f.Bottom() - f.Y) * share
 	if q.height <= high {
 		return q

@@ -17,8 +17,8 @@ import (
 // NeedsCord says whether people with cards sit on benches, which may have no seat numbers.
 func NeedsCord(p *mosaic.Plan) bool { return len(brief.Cords(p)) > 0 }
 
-// PitchCord writes cord.pdf: for benches without seat numbers, a drawing of the cord or tape that shows where each seat
-// is, one for every pitch and way of numbering, its marks numbered and measured from the row's end in both units.
+// PitchCord writes cord.pdf: for benches without seat numbers, a drawing of the cord or tape that shows where each
+// seat is, one for every pitch and way of numbering, its marks numbered and measured from the row's end in both units.
 // Errors are *seating.Fault.
 func PitchCord(w io.Writer, b *brief.Brief) error {
 	return running(w, b, "Pitch cord", "Pitch cord: where each seat is on a bench", func(f *flow) {
@@ -27,17 +27,17 @@ func PitchCord(w io.Writer, b *brief.Brief) error {
 			f.Paragraph("Nobody with a card sits on a bench in this plan: no cord is needed.", 12)
 			return
 		}
-		f.Paragraph("For benches without seat numbers. Where the numbers are painted on the bench, this page is not needed.", 11)
+		f.Paragraph("For benches without seat numbers. Where the numbers are painted on the bench, this page is not "+
+			"needed.", 11)
 		f.Y += 1
-		f.Steps(paper.SizeBody,
-			"Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie a knot or draw a mark at every "+
-				"length below, measured from the loop each time and never from mark to mark, and write the mark's number beside "+
-				"it.",
-			"Hold the loop at the end of the row that is named below, lay the cord along the seat board and pull it tight. On "+
-				"a curved bench it follows the curve. Where a bench is longer than its row of seats, leave as much over at one "+
-				"end as at the other.",
-			"One seat lies between two marks; its number stands in the box between them. A seat that is missing keeps its two "+
-				"marks. Lay the cards, or put a strip of tape at every mark the night before, and go on to the next row.",
+		f.Steps(paper.SizeBody, "Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie "+
+			"a knot or draw a mark at every length below, measured from the loop each time and never from mark to "+
+			"mark, and write the mark's number beside it.", "Hold the loop at the end of the row that is named "+
+			"below, lay the cord along the seat board and pull it tight. On a curved bench it follows the curve. "+
+			"Where a bench is longer than its row of seats, leave as much over at one end as at the other.",
+			"One seat lies between two marks; its number stands in the box between them. A seat that is missing "+
+				"keeps its two marks. Lay the cards, or put a strip of tape at every mark the night before, and go on "+
+				"to the next row.",
 		)
 		for i := range cords {
 			f.cord(&cords[i])

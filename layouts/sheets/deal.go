@@ -9,8 +9,8 @@ import (
 	"everyseat/seating/say"
 )
 
-// Deal writes deal.pdf: how the row bags are made up from the stacks of cards, bag by bag in laying order, what must be
-// left of every stack after each section, and a label to cut out for every bag. Errors are *seating.Fault.
+// Deal writes deal.pdf: how the row bags are made up from the stacks of cards, bag by bag in laying order, what must
+// be left of every stack after each section, and a label to cut out for every bag. Errors are *seating.Fault.
 func Deal(w io.Writer, b *brief.Brief) error {
 	return running(w, b, "Dealing the row bags", "Dealing: from the stacks to the row bags", func(f *flow) {
 		d := dealing{f, &b.Paper.Deal}
@@ -56,11 +56,11 @@ func Laying(w io.Writer, b *brief.Brief) error {
 		f.Heading("How")
 		f.Steps(11, lay.Steps...)
 		f.Heading("Who has which rows")
-		table(f, 10, []column{{"Helper", 0, strong}, {"Rows, in this order", 1, 0}, {"Bags", 0, right}, {"Cards", 0, right},
-			{"About", 0, right}, {"Name or sign", 0, 0}, {"", 0, tick}}, lay.Stints,
-			func(_ *brief.StintLine, cells []paper.Cell) {
-				cells[5].Text, cells[6].Text = "______________", lay.Done
-			})
+		table(f, 10, []column{{"Helper", 0, strong}, {"Rows, in this order", 1, 0}, {"Bags", 0, right}, {"Cards", 0,
+			right}, {"About", 0, right}, {"Name or sign", 0, 0}, {"", 0, tick}}, lay.Stints, func(_ *brief.StintLine,
+			cells []paper.Cell) {
+			cells[5].Text, cells[6].Text = "______________", lay.Done
+		})
 		f.Paragraph(lay.Speed, paper.SizeSmall)
 	})
 }

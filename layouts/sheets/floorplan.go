@@ -87,7 +87,8 @@ func (f *floorPlan) sight(p *paper.Pen) {
 		t := side * float64(v.Width) / 2 / v.Focal
 		dx, dy := float64(v.Rotation[0][0]*t)+v.Rotation[2][0], float64(v.Rotation[0][1]*t)+v.Rotation[2][1]
 		long := math.Hypot(dx, dy)
-		a, b := f.at(v.Position[0], v.Position[1]), f.at(v.Position[0]+float64(dx/long*200), v.Position[1]+float64(dy/long*200))
+		a, b := f.at(v.Position[0], v.Position[1]), f.at(v.Position[0]+float64(dx/long*200),
+			v.Position[1]+float64(dy/long*200))
 		p.Line(a[0], a[1], b[0], b[1])
 	}
 	p.Solid()

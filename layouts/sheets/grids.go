@@ -70,15 +70,15 @@ func darkGrid(p *mosaic.Plan, size mosaic.PaperSize, tiled bool) (paper.Grid, er
 // within says that a piece of the grid is not larger than the card as it is held; where no card is known, none is.
 func within(g *paper.Grid, p *mosaic.Plan) bool {
 	w, h := p.CardSize()
-	return w == 0 || h == 0 || g.Width <= millimetres(w)+paper.SameLength && g.Height <= millimetres(h)+paper.SameLength
+	return w == 0 || h == 0 || g.Width <= millimetres(w)+paper.SameLength &&
+		g.Height <= millimetres(h)+paper.SameLength
 }
 
 func tooLarge(p *mosaic.Plan, g *paper.Grid, key, hint string) error {
 	width, height := p.CardSize()
 	return &seating.Fault{Key: key, Hint: hint,
-		What: fmt.Sprintf("a label of %.0f × %.0f mm is larger than the card it is stuck on, %s × %s "+
-			"as it is held (%.0f × %.0f mm)",
-			g.Width, g.Height, width, height, millimetres(width), millimetres(height))}
+		What: fmt.Sprintf("a label of %.0f × %.0f mm is larger than the card it is stuck on, %s × %s as it is held "+
+			"(%.0f × %.0f mm)", g.Width, g.Height, width, height, millimetres(width), millimetres(height))}
 }
 
 // cutWithin cuts n labels out of a sheet; false where they are larger than the card.
@@ -125,8 +125,8 @@ func measuredGrid(spec *mosaic.LabelGrid, key string, size mosaic.PaperSize, rea
 		return g, &seating.Fault{Key: key, What: fmt.Sprintf("a label of %s × %s", spec.Width, spec.Height),
 			Hint: `measure one label: width = "4in", height = "2in"`}
 	case g.Across < g.Width-paper.SameLength || g.Down < g.Height-paper.SameLength:
-		return g, &seating.Fault{Key: key, What: "the labels lie on each other",
-			Hint: "across and down are from one label's edge to the same edge of the next: a label's width and height, or more"}
+		return g, &seating.Fault{Key: key, What: "the labels lie on each other", Hint: "across and down are from " +
+			"one label's edge to the same edge of the next: a label's width and height, or more"}
 	}
 	if err := fitsSheet(&g, size.Name, key); err != nil {
 		return g, err
@@ -165,14 +165,13 @@ func withinReach(g *paper.Grid, reach float64, key string) error {
 	for _, side := range []struct {
 		name string
 		room float64
-	}{{"left", g.Left}, {"right", g.Sheet.Width - g.Right()}, {"upper", g.Top}, {"lower", g.Sheet.Height - g.Bottom()}} {
+	}{{"left", g.Left}, {"right", g.Sheet.Width - g.Right()}, {"upper", g.Top}, {"lower",
+		g.Sheet.Height - g.Bottom()}} {
 		if room := side.room + paper.Pad; room < reach-paper.SameLength {
-			return &seating.Fault{Key: key,
-				What: fmt.Sprintf("at the %s edge labels are printed up to %.1f mm from the paper's edge, and the printer "+
-					"leaves %.1f mm white",
-					side.name, room, reach),
-				Hint: "print sheets/test.pdf: if the printer reaches further, write margin under [print]; otherwise take other " +
-					"labels"}
+			return &seating.Fault{Key: key, What: fmt.Sprintf("at the %s edge labels are printed up to %.1f mm from "+
+				"the paper's edge, and the printer leaves %.1f mm white", side.name, room, reach),
+				Hint: "print sheets/test.pdf: if the printer reaches further, write margin under [print]; otherwise " +
+					"take other labels"}
 		}
 	}
 	return nil
@@ -211,7 +210,8 @@ func layTiles(p *mosaic.Plan, size mosaic.PaperSize) (*paper.Tiling, error) {
 	tiles := p.TilesOn(size.Name)
 	if n := tiles.Count(); n == 0 || max(tiles.Columns, tiles.Rows, n) > mostTiles {
 		return nil, &seating.Fault{Key: "card.size", Hint: "larger paper, or smaller cards",
-			What: fmt.Sprintf("a card of %s × %s takes more than %d sheets of %s paper", width, height, mostTiles, size.Name)}
+			What: fmt.Sprintf("a card of %s × %s takes more than %d sheets of %s paper", width, height, mostTiles,
+				size.Name)}
 	}
 	sheet, inset := sheetOf(size), printMargin(p)+millimetres(mosaic.TileRim)
 	if tiles.Flat {

@@ -12,8 +12,8 @@ import (
 	"everyseat/seating/say"
 )
 
-// cardSheet is a piece of a job: a label, a row's slip, or one sheet of one card as it is printed: all of a card of one
-// colour, or a side of a card of two.
+// cardSheet is a piece of a job: a label, a row's slip, or one sheet of one card as it is printed: all of a card of
+// one colour, or a side of a card of two.
 type cardSheet struct {
 	row     *brief.Row
 	seat    int // index in row.Seats, or aSlip
@@ -90,7 +90,10 @@ func largest(words string, most, least, width, room float64) (size float64, line
 func rowCounts(p *mosaic.Plan, pieces []cardSheet) string {
 	pieces = slices.DeleteFunc(slices.Clone(pieces), func(f cardSheet) bool { return f.seat == aSlip })
 	var parts []string
-	for _, row := range brief.Stretches(pieces, func(a, b cardSheet) bool { return a.row == b.row && a.spare == b.spare }) {
+	for _, row := range brief.Stretches(pieces, func(a, b cardSheet) bool {
+		return a.row == b.row &&
+			a.spare == b.spare
+	}) {
 		name := row[0].row.Name
 		if row[0].spare {
 			name = "spares of section " + p.Stands.Sections[row[0].row.Section].Name

@@ -87,9 +87,8 @@ func idReach(p *mosaic.Plan) (up, down float64) {
 	return max(up, paper.Capital), down
 }
 
-// fit shares the height of a placard out between the id, the seat in words, the cues and the care
-// lines; it is false where there is no room for them. What to do at a cue comes first: its type is as large as
-// leaves the id its share.
+// fit shares the height of a placard out between the id, the seat in words, the cues and the care lines; it is false
+// where there is no room for them. What to do at a cue comes first: its type is as large as leaves the id its share.
 func (l *labels) fit() bool {
 	for _, try := range [...]struct {
 		wording brief.Wording
@@ -99,7 +98,8 @@ func (l *labels) fit() bool {
 	}{
 		{brief.InFull, 1, armsLength, 0.3}, {brief.InFull, 2, armsLength, 0.3}, {brief.InShort, 1, armsLength, 0.25},
 		{brief.InShort, 2, armsLength, 0.2},
-		{brief.InFull, 1, 9, 0.25}, {brief.InShort, 2, 9, 0.2}, {brief.InSigns, 2, 9, 0.15}, {brief.InShort, 1, 7, 0}, {brief.InShort, 2, 7, 0},
+		{brief.InFull, 1, 9, 0.25}, {brief.InShort, 2, 9, 0.2}, {brief.InSigns, 2, 9, 0.15}, {brief.InShort, 1, 7, 0},
+		{brief.InShort, 2, 7, 0},
 		{brief.InSigns, 3, 7, 0}, {brief.InSigns, 1, 7, 0},
 	} {
 		l.wording, l.across = try.wording, try.across
@@ -195,7 +195,8 @@ func (l *labels) placard(d *paper.Document, x, y float64, seat int, kit []int16,
 	size = max(regular.SizeFor(words, inner, l.words), l.small)
 	p.Text(x, y+l.top+float64(paper.LineHeight(l.words)*0.85), size, regular, regular.Shorten(words, size, inner))
 	for i, line := range bold.Wrap(note, l.small, inner) {
-		p.Text(x, y+l.top+paper.LineHeight(l.words)+float64((float64(i)+0.8)*paper.LineHeight(l.small)), l.small, bold, line)
+		p.Text(x, y+l.top+paper.LineHeight(l.words)+float64((float64(i)+0.8)*paper.LineHeight(l.small)), l.small, bold,
+			line)
 	}
 }
 
@@ -232,7 +233,8 @@ func (l *labels) shared(p *paper.Pen, seat int, kit []int16) {
 	l.cues(p, paper.Pad, y+float64(l.cueStep()*0.85), seat)
 	y += float64(float64(l.columnHigh) * l.cueStep())
 	for i, line := range l.care {
-		p.Text(paper.Pad, y+float64(float64(i)*paper.LineHeight(l.small))+float64(paper.LineHeight(l.small)*0.85), l.small, regular, line)
+		p.Text(paper.Pad, y+float64(float64(i)*paper.LineHeight(l.small))+float64(paper.LineHeight(l.small)*0.85),
+			l.small, regular, line)
 	}
 }
 
@@ -341,7 +343,8 @@ func (l *labels) slipLines(row *brief.Row, width, room float64) (size float64, l
 		number := func(pl brief.Place) int32 { return l.plan.Stands.Seats[pl.Seat].Number }
 		rest = []string{
 			fmt.Sprintf("%s %s First seat"+glue+"%d, last seat"+glue+"%d.", row.Depth(l.plan),
-				brief.StartWords(l.plan.Stunt.Laying.Pass, row.LeftToRight), number(dealt[0]), number(dealt[len(dealt)-1])),
+				brief.StartWords(l.plan.Stunt.Laying.Pass, row.LeftToRight), number(dealt[0]),
+				number(dealt[len(dealt)-1])),
 			brief.LabelWords(l.plan, row) + brief.RunWords(brief.Runs(l.plan, dealt)) + ".",
 			l.idle(row),
 		}

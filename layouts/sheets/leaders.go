@@ -13,11 +13,10 @@ import (
 	"everyseat/seating/say"
 )
 
-// Leaders writes leaders.pdf: a map of every block for every cue, for whoever looks after it. Each
-// seat has its colour by letter and pattern and its number, both readable at arm's length; a
-// block too large for that goes over several sheets. Neighbours are faint. The sheet says which
-// way the camera is, names both lefts and rights, and holds the two-minute check. Errors are
-// *seating.Fault.
+// Leaders writes leaders.pdf: a map of every block for every cue, for whoever looks after it. Each seat has its colour
+// by letter and pattern and its number, both readable at arm's length; a block too large for that goes over several
+// sheets. Neighbours are faint. The sheet says which way the camera is, names both lefts and rights, and holds the
+// two-minute check. Errors are *seating.Fault.
 func Leaders(w io.Writer, b *brief.Brief) error {
 	p := b.Plan
 	sheet, err := checkedSheet(p)
@@ -181,8 +180,8 @@ func (l *leaderSheet) legend() {
 		x += need
 	}
 	l.Y += h + 4
-	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; crossed " +
-		"places have no seat. w = wheelchair place, c = companion."
+	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; " +
+		"crossed places have no seat. w = wheelchair place, c = companion."
 	p.Text(l.Left(), l.Y+1, regular.SizeFor(whose, l.Inner(), 9.5), regular, whose)
 	l.Y += 3
 }
@@ -220,8 +219,8 @@ func (l *leaderSheet) rows() {
 		row := &sec.Rows[r]
 		top := l.y + float64(float64(t.toRow-1-r)*l.high)
 		name := "row " + row.Name
-		p.Text(l.Left(), top+l.high/2+paper.CapHeight(leaderFigures)/2, bold.SizeFor(name, leaderSide-2, leaderFigures),
-			bold, name)
+		p.Text(l.Left(), top+l.high/2+paper.CapHeight(leaderFigures)/2, bold.SizeFor(name, leaderSide-2,
+			leaderFigures), bold, name)
 		l.gaps(row, top)
 		cards, people, inTile := 0, 0, false
 		for s := row.First; s < row.Last; s++ {
@@ -350,8 +349,10 @@ func (l *leaderSheet) neighbours() {
 	p := &l.Pen
 	sec := &l.plan.Stands.Sections[l.block.Section]
 	t := &l.tile
-	left, right := l.x-float64(leaderBeside*l.cell), l.x+float64(float64(t.toPlace-t.fromPlace)*l.cell)+float64(leaderBeside*l.cell)
-	top, bottom := l.y-float64(0.5*leaderBeside*l.high), l.y+float64(float64(t.toRow-t.fromRow)*l.high)+float64(0.5*leaderBeside*l.high)
+	left, right := l.x-float64(leaderBeside*l.cell),
+		l.x+float64(float64(t.toPlace-t.fromPlace)*l.cell)+float64(leaderBeside*l.cell)
+	top, bottom := l.y-float64(0.5*leaderBeside*l.high),
+		l.y+float64(float64(t.toRow-t.fromRow)*l.high)+float64(0.5*leaderBeside*l.high)
 	p.Ink(grey)
 	p.Inside(left, top, right-left, bottom-top, func() {
 		for r := max(0, t.fromRow-1); r < min(len(sec.Rows), t.toRow+1); r++ {
@@ -359,8 +360,8 @@ func (l *leaderSheet) neighbours() {
 			y := l.y + float64(float64(t.toRow-1-r)*l.high)
 			for s := row.First; s < row.Last; s++ {
 				x := l.column(row, l.plan.Stands.Seats[s].Place)
-				inside := l.plan.Blocks[s] == l.block.Name && r >= t.fromRow && r < t.toRow && x >= float64(t.fromPlace) &&
-					x < float64(t.toPlace)
+				inside := l.plan.Blocks[s] == l.block.Name && r >= t.fromRow && r < t.toRow &&
+					x >= float64(t.fromPlace) && x < float64(t.toPlace)
 				if !inside && x > float64(t.fromPlace)-3 && x < float64(t.toPlace)+3 {
 					l.faint(l.x+float64((x-float64(t.fromPlace))*l.cell), y, s)
 				}

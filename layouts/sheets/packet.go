@@ -10,9 +10,9 @@ import (
 	"everyseat/seating/say"
 )
 
-// Packet writes packet.pdf, what an administrator and a fire official must see to say yes: the cautions, what is asked,
-// the picture from the mark, the head count against capacity, the map, the crowd, the work, the money, and lines to
-// sign. Errors are *seating.Fault.
+// Packet writes packet.pdf, what an administrator and a fire official must see to say yes: the cautions, what is
+// asked, the picture from the mark, the head count against capacity, the map, the crowd, the work, the money, and
+// lines to sign. Errors are *seating.Fault.
 func Packet(w io.Writer, b *brief.Brief) error {
 	if err := hasPicture(b); err != nil {
 		return err
@@ -35,8 +35,8 @@ type packet struct {
 	words *brief.Packet
 }
 
-// asked is the first page: cautions, what somebody says yes to, and the head count against what the survey and the sign
-// allow.
+// asked is the first page: cautions, what somebody says yes to, and the head count against what the survey and the
+// sign allow.
 func (k *packet) asked() {
 	w := k.words
 	k.Title(w.Title, "A card stunt: people in the stands hold up coloured cards that make a message for one camera.")
@@ -51,8 +51,8 @@ func (k *packet) asked() {
 				cells[i].Bold = h.All
 			}
 		})
-	k.Paragraph("Capacity counts 18 in (457 mm) of bench a person (IBC 2021, 1004.6), and a person a place elsewhere, as help "+
-		"and never as approval.", paper.SizeSmall)
+	k.Paragraph("Capacity counts 18 in (457 mm) of bench a person (IBC 2021, 1004.6), and a person a place "+
+		"elsewhere, as help and never as approval.", paper.SizeSmall)
 	k.Y += 1
 	k.Lines(k.Left(), k.Inner(), w.Posted, paper.SizeBody, bold)
 }
@@ -70,12 +70,12 @@ func (k *packet) seen() {
 	k.NewPage()
 	k.Heading("What the film will show")
 	k.pictures()
-	k.Paragraph("From the camera's place, as much of the film's frame as the cards take. Only the cards are drawn; the film "+
-		"shows people too.", paper.SizeSmall)
+	k.Paragraph("From the camera's place, as much of the film's frame as the cards take. Only the cards are drawn; "+
+		"the film shows people too.", paper.SizeSmall)
 	k.Y += 1
 	if k.words.Texts {
-		k.Paragraph("Other readings are what a text spells when one section goes wrong, and nobody wants. A dot is no letter. No "+
-			"list of bad words is kept: whoever signs reads them aloud and judges.", paper.SizeSmall)
+		k.Paragraph("Other readings are what a text spells when one section goes wrong, and nobody wants. A dot is "+
+			"no letter. No list of bad words is kept: whoever signs reads them aloud and judges.", paper.SizeSmall)
 	}
 	for i, r := range k.words.Readings {
 		k.Need(4 * paper.LineHeight(paper.SizeBody)) // with its other readings
@@ -122,8 +122,8 @@ func (k *packet) pictures() {
 func (k *packet) floor() {
 	w := k.words
 	k.pairs("Crowd, and who may not be filmed", [][2]string{{"Crowd managers", w.Managers}, {"Leaders", w.Leaders},
-		{"Not filmed", w.NotFilmed}, {"Told before", "Everybody hears: exits, no jumping, nothing thrown, alarm means card down " +
-			"and walk; that it is filmed; that nobody has to take part."}})
+		{"Not filmed", w.NotFilmed}, {"Told before", "Everybody hears: exits, no jumping, nothing thrown, alarm " +
+			"means card down and walk; that it is filmed; that nobody has to take part."}})
 	k.NewPage()
 	k.Heading("The map: aisles, lanes, exits, wheelchair places")
 	const below = 46.0
@@ -207,8 +207,8 @@ func (k *packet) effort() {
 			"____________________________________________", paper.SizeBody)
 		return
 	}
-	table(k.flow, paper.SizeBody, []column{{"Door or key", 1, strong}, {"Open", 0, 0}, {"By whom", 0, 0}, {"Closed", 0, 0},
-		{"Done", 0, tick}}, k.words.Doors, func(_ *brief.Door, cells []paper.Cell) {
+	table(k.flow, paper.SizeBody, []column{{"Door or key", 1, strong}, {"Open", 0, 0}, {"By whom", 0, 0}, {"Closed", 0,
+		0}, {"Done", 0, tick}}, k.words.Doors, func(_ *brief.Door, cells []paper.Cell) {
 		cells[2].Text, cells[3].Text = "______________________", "after the sweep"
 	})
 }
@@ -216,8 +216,8 @@ func (k *packet) effort() {
 // sign is the lines to sign.
 func (k *packet) sign() {
 	k.Heading("Decision")
-	k.Paragraph("Yes means: this plan, with the code at the foot of the page, on this day. Any change of seats, people or "+
-		"lanes needs a new yes.", paper.SizeBody)
+	k.Paragraph("Yes means: this plan, with the code at the foot of the page, on this day. Any change of seats, "+
+		"people or lanes needs a new yes.", paper.SizeBody)
 	for _, s := range append(slices.Clone(k.words.Signs), "asks for it") {
 		k.Need(14)
 		k.Y += 11

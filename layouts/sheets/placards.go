@@ -30,8 +30,7 @@ func Check(b *brief.Brief) error {
 	return err
 }
 
-// Placards puts the placards, in files of at most brief.PerFile (then NAME-1, -2 …). What they are the
-// stunt decides:
+// Placards puts the placards, in files of at most brief.PerFile (then NAME-1, -2 …). What they are the stunt decides:
 //
 //   - mosaic.Labels: placards-SECTION.pdf for every section that gets cards, labels for the backs of
 //     the cards. Each file goes through the section in laying order: before every row a slip that says how
@@ -111,7 +110,8 @@ func designLabels(b *brief.Brief, grid paper.Grid, notes ...string) (*labelSheet
 	cues := say.Count(len(b.Plan.Cues), "cue")
 	if b.Plan.Stunt.Print.Grid != nil {
 		return nil, &seating.Fault{Key: "print.grid", Hint: smallestLabel(b, grid.Width, notes),
-			What: fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", cues, grid.Width, grid.Height)}
+			What: fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", cues, grid.Width,
+				grid.Height)}
 	}
 	return nil, &seating.Fault{Key: "print.per_sheet",
 		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", cues, grid.Places()),
@@ -129,8 +129,8 @@ func smallestLabel(b *brief.Brief, width float64, notes []string) string {
 	for _, wide := range []float64{max(width, leastLabel), half} {
 		for height := leastLabel; height <= highest; height++ {
 			if _, fits := design.sized(wide, height); fits {
-				return fmt.Sprintf("no side may be under %g mm; the smallest label that holds everything at %.1f mm wide is %g "+
-					"mm high", leastLabel, wide, height)
+				return fmt.Sprintf("no side may be under %g mm; the smallest label that holds everything at %.1f mm "+
+					"wide is %g mm high", leastLabel, wide, height)
 			}
 		}
 	}
@@ -205,8 +205,9 @@ func (l *labelSheets) jobs(w io.Writer, pieces []cardSheet, where string, head b
 		if l.grid.Peeled {
 			head.load = say.Count(j.Sheets, "sheet") + " of labels"
 		}
-		head.steps = append([]string{"Print " + pagesFrom(d.Page()+1, j.Sheets) + ": at actual size (100 %), on one side."},
-			pileSteps(&l.grid, &j, "Stick each label on "+where+", and keep this order, with this page on top.")...)
+		head.steps = append([]string{"Print " + pagesFrom(d.Page()+1, j.Sheets) + ": at actual size (100 %), on one " +
+			"side."}, pileSteps(&l.grid, &j, "Stick each label on "+where+", and keep this order, with this page on "+
+			"top.")...)
 		l.banner(d, &head, pieces)
 		for sheet := range j.Sheets {
 			l.startSheet(d, head.what, pages)

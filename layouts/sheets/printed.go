@@ -32,11 +32,15 @@ func newPrinted(b *brief.Brief, size mosaic.PaperSize) (*printedCards, error) {
 // files puts a file for every section that gets cards, and one of spares.
 func (c *printedCards) files(put put) error {
 	parts := func(base, what string, cards []cardSheet) error {
-		return putParts(put, base, chunks(cards), func(part []cardSheet, w io.Writer) error { return c.file(what, part, w) })
+		return putParts(put, base, chunks(cards), func(part []cardSheet, w io.Writer) error {
+			return c.file(what, part,
+				w)
+		})
 	}
 	for _, rows := range c.brief.Rows {
 		name := c.plan.Stands.Sections[rows[0].Section].Name
-		if err := parts("placards-"+seating.FileName(name), "Printed cards, section "+name, allCards(rows)); err != nil {
+		if err := parts("placards-"+seating.FileName(name), "Printed cards, section "+name,
+			allCards(rows)); err != nil {
 			return err
 		}
 	}
@@ -156,18 +160,19 @@ func (c *printedCards) steps(j *paper.Job, page int) []string {
 		turn = "short edge"
 	}
 	steps := []string{
-		"Print test.pdf first: it shows whether this printer turns the sheet over the " + turn + ", as these pages want it, " +
-			"and how wide its white rim is.",
+		"Print test.pdf first: it shows whether this printer turns the sheet over the " + turn + ", as these pages " +
+			"want it, and how wide its white rim is.",
 		"Put " + say.Count(j.Sheets, "sheet") + " of white card into the tray. Keep a few more at hand for jams.",
-		"Print " + pagesFrom(page, 2*j.Sheets) + " on them: at actual size (100 %), in colour, on both sides, turned over the " +
-			turn + ". A printer that prints one side only: first the odd pages, then the pile goes back in, turned over the " +
-			turn + ", for the even ones.",
+		"Print " + pagesFrom(page, 2*j.Sheets) + " on them: at actual size (100 %), in colour, on both sides, " +
+			"turned over the " + turn + ". A printer that prints one side only: first the odd pages, then the pile " +
+			"goes back in, turned over the " + turn + ", for the even ones.",
 	}
 	switch {
 	case c.tiles != nil:
 		return append(steps, tileSteps(c.tiles, c.plan)...)
 	case c.grid.Places() == 1:
-		steps = append(steps, fmt.Sprintf("A rim of %g mm stays white: that is as far as the printer reaches.", c.reach))
+		steps = append(steps, fmt.Sprintf("A rim of %g mm stays white: that is as far as the printer reaches.",
+			c.reach))
 	}
 	return append(steps, pileSteps(&c.grid, j, keepPile)...)
 }
@@ -191,8 +196,8 @@ func (c *cardLabels) spareName(f *cardSheet) string {
 
 // spareLabel stands on the back of a spare instead of a seat's label, in a label's place at (x, y).
 func (c *printedCards) spareLabel(p *paper.Pen, x, y float64, l *labels, f *cardSheet) {
-	words := "Of the " + c.colour(f.card) + " that a section shows some are kept for cards that are lost or spoiled. This one " +
-		"has no seat."
+	words := "Of the " + c.colour(f.card) + " that a section shows some are kept for cards that are lost or " +
+		"spoiled. This one has no seat."
 	if brief.TwoColoured(c.plan) {
 		words += " Two spares held back to back stand in for a card of two colours."
 	}

@@ -233,8 +233,8 @@ func (l *rowStrips) headLines(text string) (size float64, lines []string) {
 // whose says which row is the front one and whose left is meant.
 func (l *rowStrips) whose(section int) string {
 	sec := &l.plan.Stands.Sections[section]
-	words := "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they are " +
-		"the other way round."
+	words := "LEFT and RIGHT are as the camera sees the stands. When you sit in the row and face the camera, they " +
+		"are the other way round."
 	if n := len(sec.Rows); n > 1 {
 		words = "FRONT: row " + sec.Rows[0].Name + ", BACK: row " + sec.Rows[n-1].Name + ". " + words
 	}
@@ -381,7 +381,8 @@ func (l *rowStrips) cells(p *paper.Pen, x, y, w float64, list []brief.Place) {
 		}
 		n := strconv.Itoa(int(l.plan.Stands.Seats[pl.Seat].Number))
 		size := regular.SizeFor(n, w-0.6, stripNote)
-		p.TextMiddle(x+l.cueColumn()+float64((float64(i)+0.5)*w), y+float64(paper.LineHeight(stripNote)*0.85), size, regular, n)
+		p.TextMiddle(x+l.cueColumn()+float64((float64(i)+0.5)*w), y+float64(paper.LineHeight(stripNote)*0.85), size,
+			regular, n)
 	}
 	l.trimLine(p, x+l.cueColumn(), y+paper.LineHeight(stripNote)+0.7, w, list)
 }
@@ -469,8 +470,7 @@ func (l *rowStrips) trimWords(list []brief.Place, where string) string {
 	return "If few come" + where + ": " + strings.Join(parts, "; ") + " stay empty."
 }
 
-// seatRanges is "1–3, 7" of numbers in the order of the row; houses of odd or even numbers count as they
-// come.
+// seatRanges is "1–3, 7" of numbers in the order of the row; houses of odd or even numbers count as they come.
 func seatRanges(numbers []int) string {
 	var parts []string
 	for i := 0; i < len(numbers); {
@@ -502,6 +502,7 @@ func (l *rowStrips) trimLine(p *paper.Pen, x, y, w float64, list []brief.Place) 
 		}
 		left := x + float64(float64(i)*w)
 		p.Box(left+0.5, y, w-1, trimHeight)
-		p.TextMiddle(left+w/2, y+trimHeight/2+paper.CapHeight(size)/2, size, bold, strconv.Itoa(int(l.brief.Outlook.Trim[pl.Seat])))
+		p.TextMiddle(left+w/2, y+trimHeight/2+paper.CapHeight(size)/2, size, bold,
+			strconv.Itoa(int(l.brief.Outlook.Trim[pl.Seat])))
 	}
 }

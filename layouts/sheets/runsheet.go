@@ -36,8 +36,8 @@ func RunSheet(w io.Writer, b *brief.Brief) error {
 		if r.Note != "" {
 			f.Paragraph(r.Note, paper.SizeSmall)
 		}
-		table(f, 9.5, []column{{"Clock", 0, strong}, {"Take", 0, 0}, {"What", 3, 0}, {"Who", 1.15, 0}, {"Done", 0, tick}},
-			r.Steps, func(s *brief.Step, cells []paper.Cell) { cells[2].Bold = s.IsTake })
+		table(f, 9.5, []column{{"Clock", 0, strong}, {"Take", 0, 0}, {"What", 3, 0}, {"Who", 1.15, 0}, {"Done", 0,
+			tick}}, r.Steps, func(s *brief.Step, cells []paper.Cell) { cells[2].Bold = s.IsTake })
 		if !early {
 			whoToAsk()
 		}
@@ -48,18 +48,19 @@ func RunSheet(w io.Writer, b *brief.Brief) error {
 func (f *flow) signals(r *brief.RunSheet) {
 	f.Heading("Signals")
 	f.Dashes(
-		r.Calls+" Beside the lens a flag goes up at READY and drops at UP; leaders, who see the flag, echo both with a "+
-			"raised arm.",
+		r.Calls+" Beside the lens a flag goes up at READY and drops at UP; leaders, who see the flag, echo both "+
+			"with a raised arm.",
 		"DOWN is a sound, a whistle or the caller's voice, since faces are behind cards and see no flag.",
 		"A long whistle at any time means: card down, sit, listen. An alarm means card down and walk.")
 	if len(r.Cues) == 0 {
 		return
 	}
 	f.Y += 1
-	table(f, 9.5, []column{{"Cue", 0, strong}, {"Name", 1.4, 0}, {"When", 1, 0}, {"READY", 0, right}, {"UP", 0, right | strong},
-		{"all up", 0, right}, {"DOWN", 0, right}}, r.Cues, nil)
-	f.Paragraph("Minutes and seconds from "+r.From+"; what is before it has a dash. From the call UP everybody has the card "+
-		"up; HOLD is silent; before the first cue and after the last the card lies on the lap.", paper.SizeSmall)
+	table(f, 9.5, []column{{"Cue", 0, strong}, {"Name", 1.4, 0}, {"When", 1, 0}, {"READY", 0, right}, {"UP", 0,
+		right | strong}, {"all up", 0, right}, {"DOWN", 0, right}}, r.Cues, nil)
+	f.Paragraph("Minutes and seconds from "+r.From+"; what is before it has a dash. From the call UP everybody has "+
+		"the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.",
+		paper.SizeSmall)
 	if r.Waves != "" {
 		f.Dashes(r.Waves)
 	}

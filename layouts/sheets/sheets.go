@@ -1,10 +1,8 @@
-// Package sheets makes the paper that the crew carries, as PDF. Start with
-// Placards and Rows.
+// Package sheets makes the paper that the crew carries, as PDF. Start with Placards and Rows.
 //
-// Left and right are as the camera sees the stands; wherever paper goes into
-// the stands it says so, and what that is for somebody who sits there. No
-// sheet tells two things apart by colour alone: each colour has a letter
-// and a pattern too. What paper is, and how it is set, is known by layouts/paper. The same plan gives the same bytes.
+// Left and right are as the camera sees the stands; wherever paper goes into the stands it says so, and what that is
+// for somebody who sits there. No sheet tells two things apart by colour alone: each colour has a letter and a pattern
+// too. What paper is, and how it is set, is known by layouts/paper. The same plan gives the same bytes.
 package sheets
 
 import (
@@ -116,7 +114,8 @@ func table[T any](f *flow, size float64, columns []column, lines []T, set func(l
 	f.Table(heads, rows, size)
 }
 
-func tableOf[T any](columns []column, lines []T, set func(*T, []paper.Cell)) (heads []paper.Column, rows [][]paper.Cell) {
+func tableOf[T any](columns []column, lines []T, set func(*T, []paper.Cell)) (heads []paper.Column,
+	rows [][]paper.Cell) {
 	for _, c := range columns {
 		heads = append(heads, paper.Column{Head: c.head, Share: c.share, Right: c.look&right != 0})
 	}
@@ -159,9 +158,8 @@ func checkedSheet(p *mosaic.Plan) (paper.Sheet, error) {
 	return sheetOf(size), err
 }
 
-// checkType looks up every character that the sheets would print of what the
-// crew wrote. A character that the type lacks would print as an empty box, so
-// it is a *seating.Fault with the Key of the text and the character.
+// checkType looks up every character that the sheets would print of what the crew wrote. A character that the type
+// lacks would print as an empty box, so it is a *seating.Fault with the Key of the text and the character.
 func checkType(p *mosaic.Plan) error {
 	for _, t := range writtenByCrew(p) {
 		for _, r := range paper.Composed(t.text) {

@@ -209,7 +209,8 @@ func allCards(sections ...[]brief.Row) (cards []cardSheet) {
 		for i := range rows {
 			for k, kit := range rows[i].Kits {
 				for n, card := range kit {
-					cards = append(cards, cardSheet{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1, of: len(kit)})
+					cards = append(cards, cardSheet{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1,
+						of: len(kit)})
 				}
 			}
 		}
@@ -225,16 +226,16 @@ func (s *stockCards) file(colour int16, cards []cardSheet, w io.Writer) error {
 		load := say.Count(j.Sheets, "sheet")
 		steps := []string{
 			"Put nothing but " + name + " into the tray: " + load + ". Keep a few more at hand for jams.",
-			"Print " + pagesFrom(d.Page()+1, j.Sheets) + " on them: at actual size (100 %), on one side, in black. This page goes " +
-				"on plain paper.",
+			"Print " + pagesFrom(d.Page()+1, j.Sheets) + " on them: at actual size (100 %), on one side, in black. " +
+				"This page goes on plain paper.",
 		}
 		if s.tiles != nil {
 			steps = append(steps, tileSteps(s.tiles, s.plan)...)
 		} else {
 			steps = append(steps, pileSteps(&s.grid, &j, keepPile)...)
 		}
-		s.back.banner(d, &banner{Job: j, what: "Placards on " + name, load: load + " of " + name, colour: colour, steps: steps},
-			cards)
+		s.back.banner(d, &banner{Job: j, what: "Placards on " + name, load: load + " of " + name, colour: colour,
+			steps: steps}, cards)
 		for sheet := range j.Sheets {
 			p := d.AddPage()
 			if s.tiles != nil {
@@ -247,7 +248,8 @@ func (s *stockCards) file(colour int16, cards []cardSheet, w io.Writer) error {
 			for place, n := range j.On(sheet) {
 				x, y := s.grid.Place(place)
 				s.label(d, x, y, &cards[n])
-				s.footLine(p, x, y, fmt.Sprintf("Plan %s. Placards on %s, %s", s.brief.Code, name, j.Where(sheet, place)))
+				s.footLine(p, x, y, fmt.Sprintf("Plan %s. Placards on %s, %s", s.brief.Code, name, j.Where(sheet,
+					place)))
 			}
 		}
 	}

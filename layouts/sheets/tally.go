@@ -27,18 +27,18 @@ func Tally(w io.Writer, b *brief.Brief) error {
 		}
 		if len(t.Hours) > 0 {
 			f.Heading("Hours")
-			table(f, tallyType, []column{{"Work", 0, 0}, {"How much", 1, 0}, {"At which speed", 1.2, 0}, {"Time", 0, right}},
-				t.Hours, nil)
-			f.Paragraph("These speeds are common practice without a source. Time the first fifty cards and put the true figure "+
-				"here: ______ seconds a card.", paper.SizeSmall)
+			table(f, tallyType, []column{{"Work", 0, 0}, {"How much", 1, 0}, {"At which speed", 1.2, 0}, {"Time", 0,
+				right}}, t.Hours, nil)
+			f.Paragraph("These speeds are common practice without a source. Time the first fifty cards and put the "+
+				"true figure here: ______ seconds a card.", paper.SizeSmall)
 		}
 		f.counts("Spares to keep beside each section", "Section", t.Spares, false)
 		f.counts("Cards in people's hands, row by row", "Row", t.ByRow, true)
 	})
 }
 
-// buy lists every colour: what goes into hands, what is kept back, what must be bought, and how else the cards could be
-// made.
+// buy lists every colour: what goes into hands, what is kept back, what must be bought, and how else the cards could
+// be made.
 func (f *flow) buy(t *brief.Tally) {
 	if len(t.Buy) == 0 && !t.NoCards {
 		return
@@ -49,8 +49,8 @@ func (f *flow) buy(t *brief.Tally) {
 		return
 	}
 	columns := []column{{"Colour", 1, 0}, {"In hands", 0, right}, {"Spoiled", 0, right}, {"Spare", 0, right},
-		{"Sheets", 0, right}, {"In stock", 0, right}, {"Buy", 0, right}, {"Left over", 0, right}, {"Price a pack", 0, right},
-		{"Cost", 0, right}}
+		{"Sheets", 0, right}, {"In stock", 0, right}, {"Buy", 0, right}, {"Left over", 0, right}, {"Price a pack", 0,
+			right}, {"Cost", 0, right}}
 	const spoiled, sheets = 2, 4
 	heads, cells := tableOf(columns, t.Buy, func(l *brief.BuyLine, cells []paper.Cell) {
 		cells[0].Colour = l.Colour + 1
@@ -67,8 +67,8 @@ func (f *flow) buy(t *brief.Tally) {
 	}
 	f.Table(heads, cells, tallyType)
 	if t.Unpriced {
-		f.Paragraph("? = no pack size or price in the stunt file: write pack = … and price = … beside the colour, and the sum "+
-			"is worked out.", paper.SizeSmall)
+		f.Paragraph("? = no pack size or price in the stunt file: write pack = … and price = … beside the colour, "+
+			"and the sum is worked out.", paper.SizeSmall)
 	}
 	if t.Tiles != "" {
 		f.Paragraph(t.Tiles, paper.SizeSmall)

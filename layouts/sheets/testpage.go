@@ -77,20 +77,19 @@ func (t *printerTest) front(p *paper.Pen) {
 	y = t.paragraphs(p, left, y+1, inner, size, []string{
 		"Print both pages on one sheet: at actual size (100 %), on both sides, turned over the " + this +
 			". Then look at three things.",
-		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks the " +
-			"page: take “actual size”.",
+		"1. Size. Each ruler is 100 mm (3 15/16 in) long, from end to end. If not, the program that prints shrinks " +
+			"the page: take “actual size”.",
 	})
 	y += 1.5
 	drawRuler(p, left, y, false)
 	drawRuler(p, left, y+8.5, true)
 	t.paragraphs(p, left+22, y+9, inner-22, size, []string{
-		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number whose "+
-			"line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write margin = \"… "+
-			"mm\" under [print] where it is more.",
-			combSteps, printMargin(t.plan)),
-		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of the " +
-			"front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where they lie " +
-			"apart, read how far.",
+		fmt.Sprintf("2. Rim. At the middle of each edge stand lines, %d to 1 mm from the edge. The smallest number "+
+			"whose line is printed wholly is the rim that this printer leaves. Placards reckon with %g mm: write "+
+			"margin = \"… mm\" under [print] where it is more.", combSteps, printMargin(t.plan)),
+		"3. Backs. Hold the sheet against the light: at every corner the cross of the back must lie on the cross of " +
+			"the front, and letter on letter, A on A. A circle's radius is 7 mm, a step of the cross 1 mm: where " +
+			"they lie apart, read how far.",
 		"If A lies on another letter, the printer turns the sheet over the other edge: change that in the printer's " +
 			"window, or write turn under [print] as the back of this page says.",
 	})
@@ -107,9 +106,9 @@ func (t *printerTest) back(p *paper.Pen) {
 	p.Text(left, y, 18, bold, "Printer test, the back")
 	t.paragraphs(p, left, y+2, inner, 10, []string{
 		"This page was made for a printer that turns the sheet over its " + this + ".",
-		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it does. " +
-			"If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], or choose “" +
-			this + "” in the printer's window, and print this test again.",
+		"If A lies on A, B on B, C on C and D on D, and all letters of the front and of the back stand upright, it " +
+			"does. If not, it turns the sheet over its " + other + ": write turn = \"" + other + "\" under [print], " +
+			"or choose “" + this + "” in the printer's window, and print this test again.",
 	})
 }
 
@@ -162,11 +161,11 @@ func drawRuler(p *paper.Pen, x, y float64, down bool) {
 		}
 		words := strconv.Itoa(mm)
 		if down {
-			p.Text(x+5, min(max(y+float64(mm)+paper.CapHeight(size)/2, y+paper.CapHeight(size)), y+rulerLength), size, regular,
-				words)
-		} else {
-			p.Text(x+min(max(float64(mm)-regular.Width(size, words)/2, 0), rulerLength-regular.Width(size, words)), y+7, size,
+			p.Text(x+5, min(max(y+float64(mm)+paper.CapHeight(size)/2, y+paper.CapHeight(size)), y+rulerLength), size,
 				regular, words)
+		} else {
+			p.Text(x+min(max(float64(mm)-regular.Width(size, words)/2, 0), rulerLength-regular.Width(size, words)),
+				y+7, size, regular, words)
 		}
 	}
 	if !down {

@@ -13,12 +13,11 @@ import (
 func tileSteps(t *paper.Tiling, p *mosaic.Plan) []string {
 	width, height := p.CardSize()
 	return []string{
-		fmt.Sprintf("Each card is %d sheets that follow each other: %d side by side, %d one below the other, as you look "+
-			"at the side with the marks. It becomes %s × %s.",
-			t.Count(), t.Columns, t.Rows, width, height),
+		fmt.Sprintf("Each card is %d sheets that follow each other: %d side by side, %d one below the other, as you "+
+			"look at the side with the marks. It becomes %s × %s.", t.Count(), t.Columns, t.Rows, width, height),
 		"One card at a time: cut each sheet along the marks at its corners, and put it in its place at once.",
-		"Glue piece 2 on piece 1 so that its cut edge meets the short lines of piece 1, and so on along the row; then " +
-			"row on row. " + tileLabelWords(t, p),
+		"Glue piece 2 on piece 1 so that its cut edge meets the short lines of piece 1, and so on along the row; " +
+			"then row on row. " + tileLabelWords(t, p),
 		"Keep the cards in their order, with this page on top.",
 	}
 }
@@ -29,8 +28,8 @@ func tileLabelWords(t *paper.Tiling, p *mosaic.Plan) string {
 	plain := slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] == c.Sides[1] })
 	switch two := brief.TwoColoured(p); {
 	case two && plain:
-		return fmt.Sprintf("The label is on piece 1, of a card of two colours on piece %d, its lower left as you look at "+
-			"it.", foot)
+		return fmt.Sprintf("The label is on piece 1, of a card of two colours on piece %d, its lower left as you "+
+			"look at it.", foot)
 	case two:
 		return fmt.Sprintf("The label is on piece %d, its lower left as you look at it.", foot)
 	}

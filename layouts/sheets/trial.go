@@ -17,8 +17,8 @@ func Trial(w io.Writer, b *brief.Brief) error {
 	return running(w, b, "Trial with twelve people", "Trial: twelve people, the week before", func(f *flow) {
 		t := &b.Paper.Trial
 		if len(t.Rows) == 0 {
-			f.Paragraph("No section has two rows one behind the other with six people with cards each: sit twelve people as "+
-				"near to that as the stands allow, in two rows.", 12)
+			f.Paragraph("No section has two rows one behind the other with six people with cards each: sit twelve "+
+				"people as near to that as the stands allow, in two rows.", 12)
 		} else {
 			f.Paragraph(t.Intro, paper.SizeBody)
 			f.Y += 1

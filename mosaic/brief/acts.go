@@ -57,7 +57,8 @@ func ActOf(p *mosaic.Plan, cue int, seat int32) Act {
 	// Left and right are the other way round for who faces the camera.
 	row := &p.Stands.Sections[p.Stands.Seats[seat].Section].Rows[p.Stands.Seats[seat].Row]
 	earlier := func(s int32) bool {
-		return int(s) >= row.First && int(s) < row.Last && p.Stands.Seats[s].Use == seating.UseCard && delay[s] < delay[seat]
+		return int(s) >= row.First && int(s) < row.Last && p.Stands.Seats[s].Use == seating.UseCard &&
+			delay[s] < delay[seat]
 	}
 	a.Halves = int((delay[seat] + halfSecond/2) / halfSecond)
 	switch how := p.Stunt.Cues[cue].Transition; {
@@ -120,6 +121,6 @@ func Waves(p *mosaic.Plan) string {
 	if parts == nil {
 		return ""
 	}
-	return "WAVES: " + strings.Join(parts, "; ") + ". Nobody need count: everybody follows the card beside them or the row in " +
-		"front, as their label says; those whose label says “right at UP” begin. DOWN is for all at once."
+	return "WAVES: " + strings.Join(parts, "; ") + ". Nobody need count: everybody follows the card beside them or " +
+		"the row in front, as their label says; those whose label says “right at UP” begin. DOWN is for all at once."
 }

@@ -32,8 +32,8 @@ type arrival struct {
 // unsaid is a time that is none: such arrivals come last in lists.
 const unsaid = 1 << 30
 
-// arrivals is how all groups come: one after the other at each door, those who sit highest first, so that nobody climbs
-// past people who sit, and the floor last.
+// arrivals is how all groups come: one after the other at each door, those who sit highest first, so that nobody
+// climbs past people who sit, and the floor last.
 type arrivals struct {
 	list      []arrival // by time
 	perMinute int

@@ -71,10 +71,10 @@ func (b *Block) tell(p *mosaic.Plan, sec *seating.Section) {
 		b.Holds = "1 person with a card"
 	}
 	b.Way, b.Turn = b.wayToMark(p)
-	b.Check = fmt.Sprintf("Two-minute check, twenty seconds a row (%d s for this block): hold the row's strip beside the row. "+
-		"Look at both ends, then at every place where the colour changes, then count the cards. Tick the row when it is right. "+
-		"A wrong card is changed from the spares; an empty seat stays empty and nobody moves up, unless the crew says so.",
-		20*(b.Last-b.First+1))
+	b.Check = fmt.Sprintf("Two-minute check, twenty seconds a row (%d s for this block): hold the row's strip "+
+		"beside the row. Look at both ends, then at every place where the colour changes, then count the cards. "+
+		"Tick the row when it is right. A wrong card is changed from the spares; an empty seat stays empty and "+
+		"nobody moves up, unless the crew says so.", 20*(b.Last-b.First+1))
 }
 
 // wayToMark says how far the camera is from the block's middle and how far round from straight ahead;
@@ -102,8 +102,8 @@ func (b *Block) wayToMark(p *mosaic.Plan) (words string, turn float64) {
 		if turn <= 0 {
 			person, camera = camera, person
 		}
-		where = fmt.Sprintf("%d° to the %s of straight ahead when you sit here (to the %s as the camera sees it)", degrees,
-			person, camera)
+		where = fmt.Sprintf("%d° to the %s of straight ahead when you sit here (to the %s as the camera sees it)",
+			degrees, person, camera)
 	}
 	hold := "Cards face straight ahead."
 	if p.Stunt.Card.ToMark {

@@ -63,13 +63,14 @@ func newTeller(p *mosaic.Plan, o *outlook.Outlook) *teller {
 
 func (t *teller) colourName(i int) string { return t.Stunt.Colours[i].Name }
 
-// Of tells of a plan. Its outlook has all parts but, perhaps, advice; unread are sentences about what could not be read
-// of the stunt's files.
+// Of tells of a plan. Its outlook has all parts but, perhaps, advice; unread are sentences about what could not be
+// read of the stunt's files.
 func Of(p *mosaic.Plan, o *outlook.Outlook, unread []string) *Brief {
 	t := newTeller(p, o)
 	b := &Brief{Plan: p, Outlook: o, Rows: t.rows, Warnings: append(slices.Clone(unread), p.Warnings...), Paper: Paper{
 		Title: p.Stunt.Title, Occasion: occasion(p), Cautions: cautions(p), RunSheet: t.runSheet(), Packet: t.packet(),
-		Tally: t.tally(), Calldown: t.calldown(), Deal: t.deal(), Laying: t.laying(), Trial: t.trial(), Blocks: t.blocks,
+		Tally: t.tally(), Calldown: t.calldown(), Deal: t.deal(), Laying: t.laying(), Trial: t.trial(),
+		Blocks: t.blocks,
 		Camera: t.cameraWords(), Comes: t.comes(), PrintCost: printCost(p), FewRead: t.fewRead,
 	}}
 	for _, c := range o.Marks {

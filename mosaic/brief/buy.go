@@ -117,8 +117,8 @@ func (t *teller) sayCheapest() string {
 	b := bills[best]
 	switch {
 	case best == 0 && priced == 0:
-		return fmt.Sprintf(" Whether another way of making the cards is cheaper is %s: write pack sizes and prices beside "+
-			"the colours.", notKnown)
+		return fmt.Sprintf(" Whether another way of making the cards is cheaper is %s: write pack sizes and prices "+
+			"beside the colours.", notKnown)
 	case best == 0 && priced < len(bills)-1:
 		return " Of the ways of making the cards that have prices no other is cheaper" + counts + t.assumed() + "."
 	case best == 0:
@@ -133,7 +133,8 @@ func (t *teller) sayCheapest() string {
 	if b.Minutes != 0 {
 		work = say.Minutes(time.Duration(b.Minutes)*time.Minute) + " of work"
 	}
-	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s", says, b.Making, goods(b.GoodsCents, "nothing to buy"), work)
+	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s", says, b.Making, goods(b.GoodsCents,
+		"nothing to buy"), work)
 	if most := t.CardsEach(b.Making); most > t.Figures.Most {
 		out += fmt.Sprintf(", but up to %s cards a person", say.Number(most))
 	}
@@ -168,8 +169,8 @@ func printCost(p *mosaic.Plan) string {
 	if b == nil || p.Stunt.Print.Placards != mosaic.FullColoured {
 		return ""
 	}
-	words := fmt.Sprintf("Full colour, all cards of the plan, spares counted in: %s of white card, %s flooded with toner",
-		say.Count(b.Sheets, "sheet"), say.Count(b.Toner, "side"))
+	words := fmt.Sprintf("Full colour, all cards of the plan, spares counted in: %s of white card, %s flooded with "+
+		"toner", say.Count(b.Sheets, "sheet"), say.Count(b.Toner, "side"))
 	if b.Priced {
 		words += ", together " + say.Money(b.GoodsCents)
 	}

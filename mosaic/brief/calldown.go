@@ -44,8 +44,8 @@ type BlockLine struct{ Block, Rows, Seats string }
 
 func (t *teller) calldown() Calldown {
 	if t.People == nil {
-		out := Calldown{Door: fmt.Sprintf("Let about %d people a minute through one door (common practice, no source), "+
-			"one group after the other, those who sit highest first and the floor last.", doorPeople)}
+		out := Calldown{Door: fmt.Sprintf("Let about %d people a minute through one door (common practice, no "+
+			"source), one group after the other, those who sit highest first and the floor last.", doorPeople)}
 		var seats []int32
 		for s := range t.Stands.Seats {
 			if use := t.Stands.Seats[s].Use; use == seating.UseCard || use == seating.UsePerson {
@@ -61,8 +61,8 @@ func (t *teller) calldown() Calldown {
 		return out
 	}
 	c := &calldown{t, t.day.arrivals}
-	out := Calldown{List: t.People.Code(), Total: c.total(), Wrong: c.wrong(), Counting: c.counting(), Kept: c.keptFree(),
-		Free: c.free()}
+	out := Calldown{List: t.People.Code(), Total: c.total(), Wrong: c.wrong(), Counting: c.counting(),
+		Kept: c.keptFree(), Free: c.free()}
 	if NamesOnPaper(t.Plan) {
 		out.Keeper = NameKeeper(t.Plan)
 	}
@@ -70,8 +70,9 @@ func (t *teller) calldown() Calldown {
 		one := &c.list[i]
 		s := c.seatsOf(one)
 		out.Arrivals = append(out.Arrivals, c.line(one, &s))
-		slip := Slip{Group: one.Name, People: say.People(one.People()), Parts: c.slipParts(one, &s), Names: c.namesOf(one),
-			Missing: "of " + say.Thousands(one.People()) + ": who is missing", Foot: "list " + out.List}
+		slip := Slip{Group: one.Name, People: say.People(one.People()), Parts: c.slipParts(one, &s),
+			Names: c.namesOf(one), Missing: "of " + say.Thousands(one.People()) + ": who is missing", Foot: "list " +
+				out.List}
 		if t.Stunt.Title != "" {
 			slip.Foot += ". " + t.Stunt.Title
 		}
@@ -86,8 +87,8 @@ type calldown struct {
 	*arrivals
 }
 
-// groupSeats are the seats of a group: those for everybody, the kept ones of its wheelchair users and companions, those
-// of its people who may not be filmed, and how many watch from beside the camera.
+// groupSeats are the seats of a group: those for everybody, the kept ones of its wheelchair users and companions,
+// those of its people who may not be filmed, and how many watch from beside the camera.
 type groupSeats struct {
 	// of unfilmed, those in wheelchairs and with them are in the other lists
 	plain, wheelchair, companion, unfilmed []int32
@@ -123,8 +124,8 @@ func (c *calldown) total() string {
 	r := c.People.Roster
 	words := fmt.Sprintf("%s in %s.", say.People(len(r.People)), say.Count(len(r.Groups), "group"))
 	if n := r.Count(-1, func(p *people.Person) bool { return p.Need == people.Wheelchair }); n > 0 {
-		words += fmt.Sprintf(" In wheelchairs: %s; they come before the others of their group, by the level way, and leave by it.",
-			say.Thousands(n))
+		words += fmt.Sprintf(" In wheelchairs: %s; they come before the others of their group, by the level way, "+
+			"and leave by it.", say.Thousands(n))
 	}
 	if n := r.Count(-1, unfilmed); n > 0 {
 		words += fmt.Sprintf(" Not to be filmed: %s, %s. Their leaders know who; nobody asks why.", say.Thousands(n),
@@ -170,8 +171,8 @@ func (c *calldown) wrong() (out []string) {
 		out = append(out, "Jam: "+jam+". Change one of the two times.")
 	}
 	if c.late > 0 {
-		out = append(out, fmt.Sprintf("Too late: the last group sits %[1]s after the safety words should begin. Open %[1]s "+
-			"earlier, use another door for some groups, or let more people a minute through (per_minute).",
+		out = append(out, fmt.Sprintf("Too late: the last group sits %[1]s after the safety words should begin. "+
+			"Open %[1]s earlier, use another door for some groups, or let more people a minute through (per_minute).",
 			say.Count(c.late, "minute")))
 	}
 	return out
@@ -183,12 +184,13 @@ func (c *calldown) counting() string {
 	if c.Stunt.People.PerMinute > 0 {
 		speed = "as the stunt file says"
 	}
-	words := fmt.Sprintf("* = counted: %d people a minute through one door (%s), %s between two groups, those who sit "+
-		"highest first and the floor last. A group leaves its room %d minutes before; %d minutes after the last one has "+
-		"passed the door everybody sits.", c.perMinute, speed, say.Count(doorGap, "minute"), walking, settling)
+	words := fmt.Sprintf("* = counted: %d people a minute through one door (%s), %s between two groups, those who "+
+		"sit highest first and the floor last. A group leaves its room %d minutes before; %d minutes after the last "+
+		"one has passed the door everybody sits.", c.perMinute, speed, say.Count(doorGap, "minute"), walking, settling)
 	switch {
 	case !c.known:
-		return words + " No time is given for the take: minutes count from the take T. Write take and doors under [day]."
+		return words + " No time is given for the take: minutes count from the take T. Write take and doors under " +
+			"[day]."
 	case c.doors == 0 && c.base != 0:
 		return words + " The first comes when the doors open."
 	case c.Stunt.Day.Doors != "":
@@ -228,8 +230,8 @@ func (c *calldown) keptFree() string {
 	if len(seats) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s that nobody has asked for yet: they stay kept for who comes in a wheelchair, or with somebody "+
-		"who does. %s.", say.Count(len(seats), "place"), c.idList(seats))
+	return fmt.Sprintf("%s that nobody has asked for yet: they stay kept for who comes in a wheelchair, or with "+
+		"somebody who does. %s.", say.Count(len(seats), "place"), c.idList(seats))
 }
 
 // slipParts are the words of a slip: what they are about, and the words.
@@ -254,9 +256,9 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 			seats += fmt.Sprintf(" No section holds you all: you sit in %d, with a helper in each.", n)
 		}
 		add("Seats", seats)
-		add("Walk in", "One behind the other, the highest row first. In each row the first person goes on to the far end "+
-			"of these seats and the others sit down beside one another; seats that are not named here stay free. "+
-			c.sides(s.plain[0]))
+		add("Walk in", "One behind the other, the highest row first. In each row the first person goes on to the "+
+			"far end of these seats and the others sit down beside one another; seats that are not named here stay "+
+			"free. "+c.sides(s.plain[0]))
 	}
 	if len(s.wheelchair)+len(s.companion) > 0 {
 		words := ""
@@ -305,16 +307,17 @@ func (c *calldown) doing(s *groupSeats) string {
 	for _, seat := range seats {
 		cards += min(len(c.CardsOf(nil, seat)), 1)
 	}
-	words := "A card lies on every seat: it stays with its seat, so nobody changes places. Take it on the lap, read it, " +
-		"wait until you are told."
+	words := "A card lies on every seat: it stays with its seat, so nobody changes places. Take it on the lap, read " +
+		"it, wait until you are told."
 	switch {
 	case cards == 0:
 		words = "You hold no card. Stay seated and low: you sit before the picture."
 	case c.Stunt.Laying.Pass:
-		words = "Cards come along the row: take the top one and pass the rest on. Keep it on the lap until you are told."
+		words = "Cards come along the row: take the top one and pass the rest on. Keep it on the lap until you are " +
+			"told."
 	case cards < len(seats):
-		words = "Where a card lies on the seat, it stays with its seat: take it on the lap, read it, wait until you are " +
-			"told. Where none lies, stay seated and low. Nobody changes places."
+		words = "Where a card lies on the seat, it stays with its seat: take it on the lap, read it, wait until you " +
+			"are told. Where none lies, stay seated and low. Nobody changes places."
 	}
 	return words + " Alarm: card down, walk out together, count outside."
 }
@@ -361,14 +364,16 @@ func (t *teller) spans(seats []int32) (spans []rowSpan) {
 			}
 		}
 		whole := len(seats) == open
-		if n := len(spans); whole && n > 0 && spans[n-1].whole && spans[n-1].section == section && spans[n-1].last == row-1 {
+		if n := len(spans); whole && n > 0 && spans[n-1].whole && spans[n-1].section == section &&
+			spans[n-1].last == row-1 {
 			spans[n-1].last = row
 			spans[n-1].seats += len(seats)
 			continue
 		}
 		beside := func(a, b int32) bool { return whole || at(b).Place == at(a).Place+1 }
 		for _, side := range Stretches(seats, beside) {
-			spans = append(spans, rowSpan{section, row, row, whole, at(side[0]).Number, at(side[len(side)-1]).Number, len(side)})
+			spans = append(spans, rowSpan{section, row, row, whole, at(side[0]).Number, at(side[len(side)-1]).Number,
+				len(side)})
 		}
 	}
 	return spans
@@ -388,7 +393,8 @@ func (t *teller) seatWords(spans []rowSpan) string {
 		for _, s := range spans {
 			words := "row" + say.Glue + section.Rows[s.first].Name
 			if s.last > s.first {
-				words = "rows" + say.Glue + section.Rows[s.first].Name + say.Glue + "to" + say.Glue + section.Rows[s.last].Name
+				words = "rows" + say.Glue + section.Rows[s.first].Name + say.Glue + "to" + say.Glue +
+					section.Rows[s.last].Name
 			}
 			switch {
 			case s.whole && s.seats > 1:
@@ -410,12 +416,16 @@ func sameSection(a, b rowSpan) bool { return a.section == b.section }
 // rowsShort says in which rows seats are, in a few words: "A 3–6, B 1".
 func (t *teller) rowsShort(seats []int32) string {
 	var parts []string
-	for _, rows := range Stretches(t.spans(seats), func(a, b rowSpan) bool { return sameSection(a, b) && b.first <= a.last+1 }) {
+	for _, rows := range Stretches(t.spans(seats), func(a, b rowSpan) bool {
+		return sameSection(a, b) &&
+			b.first <= a.last+1
+	}) {
 		section := &t.Stands.Sections[rows[0].section]
 		first, last := rows[0].first, rows[len(rows)-1].last
 		words := section.Name + say.Glue + "row" + say.Glue + section.Rows[first].Name
 		if last > first {
-			words = section.Name + say.Glue + "rows" + say.Glue + section.Rows[first].Name + "–" + section.Rows[last].Name
+			words = section.Name + say.Glue + "rows" + say.Glue + section.Rows[first].Name + "–" +
+				section.Rows[last].Name
 		}
 		parts = append(parts, words)
 	}

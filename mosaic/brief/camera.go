@@ -27,23 +27,25 @@ func (t *teller) cameraWords() [][2]string {
 	}
 	walk := "The camera stands still. Whoever must walk backwards with it has a spotter with a hand on the shoulder."
 	if t.Stunt.Walks {
-		walk = "Whoever walks with the camera has a spotter with a hand on the shoulder, who looks where they go; nobody " +
-			"else is on the path."
+		walk = "Whoever walks with the camera has a spotter with a hand on the shoulder, who looks where they go; " +
+			"nobody else is on the path."
 	}
 	said := append([][2]string{{"Tape cross", t.tapeCross()}, {"May stray", stray}}, t.walk()...)
 	return append(said, [][2]string{
-		{"Lens height", away(v.Position[2]) + " above the floor, to the middle of the glass. The frame's sides stand upright; " +
-			t.aim()},
-		{"Zoom", fmt.Sprintf("%.0f° across, like a %.0f mm lens on full frame. Tape test: at 5 m (16 ft 5 in) the frame is "+
-			"%s wide, no more and no less. Picture %d × %d, on its side; digital zoom and stabiliser off.",
-			v.Angle()*180/math.Pi, v.FocalOn(camera.FullFrame), away(5*(float64(v.Width)/v.Focal)), v.Width, v.Height)},
+		{"Lens height", away(v.Position[2]) + " above the floor, to the middle of the glass. The frame's sides " +
+			"stand upright; " + t.aim()},
+		{"Zoom", fmt.Sprintf("%.0f° across, like a %.0f mm lens on full frame. Tape test: at 5 m (16 ft 5 in) the "+
+			"frame is %s wide, no more and no less. Picture %d × %d, on its side; digital zoom and stabiliser off.",
+			v.Angle()*180/math.Pi, v.FocalOn(camera.FullFrame), away(5*(float64(v.Width)/v.Focal)), v.Width,
+			v.Height)},
 		{"Frame", strings.Join(frameEdges(t.Plan), ". ") + "."},
-		{"With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on automatic the " +
-			"picture jumps when they come up. The lightest card must not burn out: look at it at full size. " + t.lightLine()},
-		{"Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame of the " +
-			"take at full size: letters the right way round, nobody in the lane, both ends in."},
-		{"Caution", walk + " Tripod feet and cables are taped and covered, and never in an aisle or lane. No ladder; nothing " +
-			"is flown or hung over people. An alarm: camera down and walk."},
+		{"With cards up", "Lock exposure, focus and white balance while the cards are up at the rehearsal; on " +
+			"automatic the picture jumps when they come up. The lightest card must not burn out: look at it at full " +
+			"size. " + t.lightLine()},
+		{"Filming", "Start before READY, stop after DOWN. Keep every take. Before anybody moves, look at one frame " +
+			"of the take at full size: letters the right way round, nobody in the lane, both ends in."},
+		{"Caution", walk + " Tripod feet and cables are taped and covered, and never in an aisle or lane. No " +
+			"ladder; nothing is flown or hung over people. An alarm: camera down and walk."},
 	}...)
 }
 
@@ -55,7 +57,8 @@ func (t *teller) tapeCross() string {
 		line = "behind the line of"
 	}
 	text := fmt.Sprintf("%s %s the front row's front edge, %s as the camera sees them.", away(at[1]), line,
-		aside(at[0], " to the LEFT of the stands' middle", " to the RIGHT of the stands' middle", "in the middle of the stands"))
+		aside(at[0], " to the LEFT of the stands' middle", " to the RIGHT of the stands' middle",
+			"in the middle of the stands"))
 	if ends := t.ends(); ends != "" {
 		text += " " + ends
 	}
@@ -226,18 +229,19 @@ func (t *teller) walk() [][2]string {
 			aside(to[0], " LEFT of the middle", " RIGHT of the middle", "in the middle"), away(to[2])))
 	}
 	time := time.Duration(math.Round(whole/walkPace)) * time.Second
-	path := fmt.Sprintf("From the tape cross %s. In all %s, about %.0f steps of 70 cm and %s. Tape the whole line on the "+
-		"floor and a cross at every mark.",
-		strings.Join(parts, ", then "), away(whole), math.Max(1, math.Round(whole/walkStep)), say.Seconds(time))
+	path := fmt.Sprintf("From the tape cross %s. In all %s, about %.0f steps of 70 cm and %s. Tape the whole line "+
+		"on the floor and a cross at every mark.", strings.Join(parts, ", then "), away(whole), math.Max(1,
+		math.Round(whole/walkStep)), say.Seconds(time))
 	last := t.Marks[len(t.Marks)-1].View.Name
-	words := fmt.Sprintf("Stop with both feet on the last cross, “%s”, before UP is called, and stand still through HOLD.", last)
+	words := fmt.Sprintf("Stop with both feet on the last cross, “%s”, before UP is called, and stand still through "+
+		"HOLD.", last)
 	if n := min(lastSteps, int(long/walkStep)); n > 0 {
 		var marks []string
 		for i := n; i > 0; i-- {
 			marks = append(marks, away(float64(i)*walkStep))
 		}
-		words = fmt.Sprintf("Short tapes across the line %s before the last cross, “%s”, are the last %s: slow down there. ",
-			strings.Join(marks, ", "), last, say.Count(n, "step")) + words
+		words = fmt.Sprintf("Short tapes across the line %s before the last cross, “%s”, are the last %s: slow down "+
+			"there. ", strings.Join(marks, ", "), last, say.Count(n, "step")) + words
 	}
 	return [][2]string{{"Path", path}, {"Last steps", words + " " + t.readsAlong()}}
 }
@@ -309,7 +313,8 @@ func frameEdges(p *mosaic.Plan) []string {
 		}
 		words := "no card is near it"
 		if best >= 0 {
-			words = fmt.Sprintf("card %s is the nearest, %d %% of the frame away from it", p.Stands.ID(best), (room+5)/10)
+			words = fmt.Sprintf("card %s is the nearest, %d %% of the frame away from it", p.Stands.ID(best),
+				(room+5)/10)
 		}
 		if cut > 0 {
 			words += "; " + say.Count(cut, "card") + " beyond it"

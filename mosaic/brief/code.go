@@ -167,7 +167,8 @@ func (c canon) print(p *mosaic.Plan) {
 	labels := print.Placards != mosaic.FullColoured
 	stickers := labels && print.Grid != nil
 	c.text(print.Paper, string(print.Placards))
-	c.number(truth(print.ShortEdge), int64(print.Margin), int64(p.SheetsPerCard()), truth(print.Bands), truth(stickers))
+	c.number(truth(print.ShortEdge), int64(print.Margin), int64(p.SheetsPerCard()), truth(print.Bands),
+		truth(stickers))
 	switch {
 	case stickers:
 		c.grid(print.Grid)

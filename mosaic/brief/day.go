@@ -51,8 +51,8 @@ func (t *teller) runSheet() RunSheet {
 	if t.Stunt.Outdoors {
 		r.Outdoors = []string{
 			"Sun: behind the lens, never behind the stands. Look at the mark at the hour of the take the day before.",
-			"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; if cards " +
-				"fly, call it off.",
+			"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; " +
+				"if cards fly, call it off.",
 			"Rain or thunder: no paper, no crowd on the stands. Thunder empties the stands at once.",
 			"Who decides: ______________________   by: " + decideBy(t.Plan) + "   other date: ____________",
 		}
@@ -126,8 +126,9 @@ func newDay(t *teller) *day {
 		d.arrivals = arrivalsOf(t.Plan, d, doors)
 	}
 	d.before(doors)
-	d.steps = append(d.steps, step{at: doors, given: known, who: "leaders, crowd managers", what: "Doors. People come in by " +
-		"group" + d.arrivals.words() + " and fill each row from the end that its strip names; leaders stand at their blocks."})
+	d.steps = append(d.steps, step{at: doors, given: known, who: "leaders, crowd managers", what: "Doors. People " +
+		"come in by group" + d.arrivals.words() + " and fill each row from the end that its strip names; leaders " +
+		"stand at their blocks."})
 	d.rehearse(doors, times, given)
 	d.after()
 	slices.SortStableFunc(d.steps, func(a, b step) int { return cmp.Compare(a.at, b.at) })
@@ -165,15 +166,14 @@ func (d *day) before(doors int) {
 		keys = "Doors and keys: " + strings.Join(named, ", ") + " open"
 	}
 	d.add(cards-leadKeys, "custodian", keys+". Stands opened by their custodian, nobody beneath.")
-	d.add(cards-leadHall, "floor lead, fire official", "Floor cleared and swept. Lanes taped, cables covered, every exit "+
-		"tried. Wheelchair places and routes looked at.")
+	d.add(cards-leadHall, "floor lead, fire official", "Floor cleared and swept. Lanes taped, cables covered, every "+
+		"exit tried. Wheelchair places and routes looked at.")
 	if w.cards > 0 {
 		helpers := say.Count(w.helpers, "helper")
-		d.add(cards, "helpers, by laying.pdf", passOr(d.Plan,
-			fmt.Sprintf("Row bags to the row ends: %s, %s. They are passed along when people sit.", say.Count(w.bags, "bag"),
-				helpers),
-			fmt.Sprintf("Cards laid: %s from %s, %s, %s.", say.Count(w.cards, "card"), say.Count(w.bags, "row bag"), helpers,
-				say.Minutes(w.lay))))
+		d.add(cards, "helpers, by laying.pdf", passOr(d.Plan, fmt.Sprintf("Row bags to the row ends: %s, %s. They "+
+			"are passed along when people sit.", say.Count(w.bags, "bag"), helpers), fmt.Sprintf("Cards laid: %s "+
+			"from %s, %s, %s.", say.Count(w.cards, "card"), say.Count(w.bags, "row bag"), helpers,
+			say.Minutes(w.lay))))
 	}
 	d.add(doors-leadMark, "camera, spotter", "Tape cross, tripod, lens and frame by camera.pdf.")
 	d.add(doors-leadLeaders, "leaders", "Leaders walk their blocks: "+passOr(d.Plan,
@@ -200,23 +200,25 @@ func (d *day) rehearsals() (times []int, given int) {
 // rehearse lists what is said and tried before the take.
 func (d *day) rehearse(doors int, times []int, given int) {
 	if d.Stunt.Laying.Pass {
-		d.add(max(doors+5, atSafety-say.WholeMinutes(d.work.lay)), "row ends, leaders", fmt.Sprintf("Cards passed along the "+
-			"rows, %s; then leaders go along with the strip, twenty seconds a row.", say.Minutes(d.work.lay)))
+		d.add(max(doors+5, atSafety-say.WholeMinutes(d.work.lay)), "row ends, leaders", fmt.Sprintf("Cards passed "+
+			"along the rows, %s; then leaders go along with the strip, twenty seconds a row.",
+			say.Minutes(d.work.lay)))
 	}
 	safety := min(atSafety, times[0]-5)
 	d.add(safety, "crew", "Safety words: exits, no jumping, no throwing, alarm = card down and walk. How to hold: "+
 		say.Small(HeldWords(d.Plan)))
 	if d.work.cards > 0 {
-		words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says “90”, “80” or "+
-			"“70”, and row ends leave empty what their strip marks. %s", say.Count(d.Stands.CountAll().Cards, "seat"), d.fewRead)
-		d.add(max(doors+2, safety-4), "leaders, caller", strings.TrimSpace(words)+" Under 65 no call helps: the crew decides "+
-			"whether to film at all.")
+		words := fmt.Sprintf("Empty seats counted (%s with cards). Under 95 of a hundred filled, the caller says "+
+			"“90”, “80” or “70”, and row ends leave empty what their strip marks. %s",
+			say.Count(d.Stands.CountAll().Cards, "seat"), d.fewRead)
+		d.add(max(doors+2, safety-4), "leaders, caller", strings.TrimSpace(words)+" Under 65 no call helps: the "+
+			"crew decides whether to film at all.")
 	}
 	for i, at := range times {
 		what := fmt.Sprintf("Rehearsal %d, camera off: READY, UP, HOLD, DOWN, every cue once.", i+1)
 		if i == len(times)-1 && i > 0 || len(times) == 1 {
-			what = fmt.Sprintf("Rehearsal %d, with the camera: exposure, focus and white balance locked with the cards up; one "+
-				"frame looked at.", i+1)
+			what = fmt.Sprintf("Rehearsal %d, with the camera: exposure, focus and white balance locked with the "+
+				"cards up; one frame looked at.", i+1)
 		}
 		d.steps = append(d.steps, step{at: at, what: what, who: "caller, leaders", given: i < given})
 	}
@@ -224,17 +226,17 @@ func (d *day) rehearse(doors int, times []int, given int) {
 
 // after the last rehearsal: check, take, collect, sweep, close.
 func (d *day) after() {
-	d.add(atLeaders, "leaders", "Two-minute check by the leaders; wrong cards changed from the spares. Crowd managers say the "+
-		"ways are free.")
+	d.add(atLeaders, "leaders", "Two-minute check by the leaders; wrong cards changed from the spares. Crowd "+
+		"managers say the ways are free.")
 	d.steps = append(d.steps, step{at: 0, what: "TAKE" + takeWords(d.Plan), who: "caller, camera", take: true,
 		given: d.takeKnown})
-	d.add(atAgain, "camera, caller", "One frame looked at in full size; a second take if it asks for one. Everybody keeps the "+
-		"card.")
-	d.add(atCollect, "leaders, helpers", fmt.Sprintf("Cards to the aisle ends, not thrown, and counted into the %s: %s.",
-		say.Count(d.work.bags, "row bag"), say.Count(d.work.cards, "card")))
+	d.add(atAgain, "camera, caller", "One frame looked at in full size; a second take if it asks for one. Everybody "+
+		"keeps the card.")
+	d.add(atCollect, "leaders, helpers", fmt.Sprintf("Cards to the aisle ends, not thrown, and counted into the %s: "+
+		"%s.", say.Count(d.work.bags, "row bag"), say.Count(d.work.cards, "card")))
 	d.add(atOut, "crowd managers", "People out, row by row, floor first.")
-	d.add(atSwept, "floor lead, custodian", "Floor and stands swept, bags counted out. Only then the custodian closes the "+
-		"stands, with nobody beneath.")
+	d.add(atSwept, "floor lead, custodian", "Floor and stands swept, bags counted out. Only then the custodian "+
+		"closes the stands, with nobody beneath.")
 }
 
 // takeWords says how long the cues take by the plan's own times.
@@ -270,7 +272,8 @@ func fromTake(at int) string {
 
 // note says what is not known.
 func (d *day) note() string {
-	const fill, counts = " and the clock is filled in.", "the sheet counts in minutes from the take T. Write take = \"18:45\""
+	const fill, counts = " and the clock is filled in.", "the sheet counts in minutes from the take T. Write take = " +
+		"\"18:45\""
 	words := "No time is given for the take: " + counts + " under [day]" + fill
 	switch {
 	case d.takeKnown:
@@ -290,8 +293,8 @@ func (r *RunSheet) signals(p *mosaic.Plan) {
 	if tempo, assumed, counted := p.Stunt.Counts(); counted {
 		r.Calls = fmt.Sprintf("Calls follow the count in the music, %g counts a minute.", tempo)
 		if assumed {
-			r.Calls = fmt.Sprintf("Calls follow the count in the music. Its tempo is not in the stunt file, so %g counts a "+
-				"minute are assumed: count a minute of it, write tempo = … and build again.", tempo)
+			r.Calls = fmt.Sprintf("Calls follow the count in the music. Its tempo is not in the stunt file, so %g "+
+				"counts a minute are assumed: count a minute of it, write tempo = … and build again.", tempo)
 		}
 		r.From += ", count 1 of the music"
 	}
@@ -306,7 +309,8 @@ func (r *RunSheet) signals(p *mosaic.Plan) {
 		}
 		line := CueTimes{strconv.Itoa(i + 1), c.Name, at, "–", "–", "–", "–"}
 		if timed {
-			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full), stamped(t.Down)
+			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full),
+				stamped(t.Down)
 		}
 		r.Cues = append(r.Cues, line)
 	}

@@ -127,10 +127,10 @@ func (d *dealing) steps() []string {
 	steps := []string{
 		"Take the bags in this order. One reads the line aloud, one takes the cards, one counts.",
 		"Take the cards of a bag in the order of its line, and put each one on the last: " + d.lineWords(),
-		"Turn the finished pile over: the card of the first seat is now on top. Count the pile against its check count, " +
-			"tick, and lay the row's strip on top.",
-		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not what " +
-			"the sheet says, the fault is in that section and nowhere before.",
+		"Turn the finished pile over: the card of the first seat is now on top. Count the pile against its check " +
+			"count, tick, and lay the row's strip on top.",
+		"Close the bag and stick its label on. After every section count what is left of the stacks: if it is not " +
+			"what the sheet says, the fault is in that section and nowhere before.",
 	}
 	order, at := d.printedOrder()
 	return append(d.making(), slices.Insert(steps, at, order...)...)
@@ -152,8 +152,8 @@ func (d *dealing) lineWords() string {
 				if len(kit) > 1 {
 					name := KitName(d.Plan, kit)
 					order := strings.ReplaceAll(name+" + "+name, " + ", ", ")
-					return words + fmt.Sprintf(" “2 × (%s)” is for two people %d cards each, in this order: %s. They stay "+
-						"together.", name, len(kit), order)
+					return words + fmt.Sprintf(" “2 × (%s)” is for two people %d cards each, in this order: %s. "+
+						"They stay together.", name, len(kit), order)
 				}
 			}
 		}
@@ -175,12 +175,12 @@ func (d *dealing) making() []string {
 	case !TwoColoured(d.Plan) || d.Stunt.Card.Kind == mosaic.Printed:
 		return nil
 	case d.Stunt.Print.Placards == mosaic.OnStock:
-		return []string{first + "the two sheets that name the same seat and the same card are glued back to back, print " +
-			"outside, both arrows up. A colour on which black cannot be read has no print there: take a bare sheet of it. " +
-			"Keep every stack in row order."}
+		return []string{first + "the two sheets that name the same seat and the same card are glued back to back, " +
+			"print outside, both arrows up. A colour on which black cannot be read has no print there: take a bare " +
+			"sheet of it. Keep every stack in row order."}
 	}
-	return []string{first + "a sheet of each colour glued back to back, as many of each card as its stack has. Cards that " +
-		"go wrong are made again; spares are not glued: they stay single sheets of one colour."}
+	return []string{first + "a sheet of each colour glued back to back, as many of each card as its stack has. " +
+		"Cards that go wrong are made again; spares are not glued: they stay single sheets of one colour."}
 }
 
 // printedOrder says when labels go on, and what order printed cards keep; at is the step before which that belongs.
@@ -188,18 +188,20 @@ func (d *dealing) printedOrder() (steps []string, at int) {
 	switch d.Stunt.Print.Placards {
 	case mosaic.OnStock:
 		if d.work.labels > 0 {
-			steps = []string{"Stick the white labels on before dealing, a stack at a time and in their printed order, one on " +
-				"each card where their banner page says: then that stack too lies in row order."}
+			steps = []string{"Stick the white labels on before dealing, a stack at a time and in their printed " +
+				"order, one on each card where their banner page says: then that stack too lies in row order."}
 		}
-		return append(steps, "The printed stacks stay in the order in which they were printed, the first row on top, and are "+
-			"dealt from the top: the next card of a stack is the next seat's, and its label names the row of the bag."), 0
+		return append(steps, "The printed stacks stay in the order in which they were printed, the first row on "+
+			"top, and are dealt from the top: the next card of a stack is the next seat's, and its label names the "+
+			"row of the bag."), 0
 	case mosaic.FullColoured:
-		return []string{"The printed cards lie in row order already, whatever their colours. Leave them so, in one stack " +
-			"a section, its first row on top: each bag takes its next cards from the top, and its line is the check."}, 0
+		return []string{"The printed cards lie in row order already, whatever their colours. Leave them so, in one " +
+			"stack a section, its first row on top: each bag takes its next cards from the top, and its line is the " +
+			"check."}, 0
 	}
-	return []string{"Now this row's labels go on, its slip first: one on each card where the slip says, from the top " +
-		"of the pile in the order in which they were printed; of cards that stay together, on the first. Where a label " +
-		"names another colour than its card, the pile is wrong."}, 3
+	return []string{"Now this row's labels go on, its slip first: one on each card where the slip says, from the " +
+		"top of the pile in the order in which they were printed; of cards that stay together, on the first. Where " +
+		"a label names another colour than its card, the pile is wrong."}, 3
 }
 
 // after says what must be left of the stacks after a section.
@@ -212,5 +214,6 @@ func (d *dealing) after(section string) string {
 	if d.printed() {
 		hold = " its stack is used up, and the others hold "
 	}
-	return "After section " + section + hold + strings.Join(parts, ", ") + " = " + say.Count(sum(d.remain), "card") + "."
+	return "After section " + section + hold + strings.Join(parts, ", ") + " = " + say.Count(sum(d.remain), "card") +
+		"."
 }

@@ -44,48 +44,43 @@ func (t *teller) laying() Laying {
 	if n := t.work.helpers - len(list); n > 0 {
 		out.Speed += fmt.Sprintf(" %s to spare: at the stacks of spares.", say.Count(n, "helper"))
 	}
-	out.Speed += " Rows follow each other as they do in the bags' order: a helper who is missing is replaced by the next who " +
-		"is done."
+	out.Speed += " Rows follow each other as they do in the bags' order: a helper who is missing is replaced by the " +
+		"next who is done."
 	return out
 }
 
 // laySteps say what a helper does, row by row (common practice, no source).
 func laySteps(p *mosaic.Plan) []string {
 	steps := []string{
-		"Walk only on the steps and in the aisles, never on seats. Take no more bags than you can carry with a hand free, " +
-			"and keep aisles clear: set no bag down on a step.",
-		"Take your rows in the order below. At each row read the bag's label: the row, and at which end it begins, LEFT or " +
-			"RIGHT as the camera sees the stands: as you have them when you stand before the front row and look up at the " +
-			"seats. In the row, your back to the row behind, they are the other way round.",
+		"Walk only on the steps and in the aisles, never on seats. Take no more bags than you can carry with a hand " +
+			"free, and keep aisles clear: set no bag down on a step.",
+		"Take your rows in the order below. At each row read the bag's label: the row, and at which end it begins, " +
+			"LEFT or RIGHT as the camera sees the stands: as you have them when you stand before the front row and " +
+			"look up at the seats. In the row, your back to the row behind, they are the other way round.",
 	}
 	if p.Stunt.Laying.Pass {
-		return append(steps,
-			"Before the doors: set the row's bag on the seat at that end, never in the aisle, its strip on top, and leave the "+
-				"cards in it.",
-			"When people sit and the caller says so: give the strip and the pile to whoever sits at that end. Everybody takes "+
-				"the card whose label names their seat, with those that lie under it without a label, and passes the rest on: "+
-				"it is the top one unless a seat before them is empty. Nobody stands up.",
-			"An empty seat's card goes to the end with the rest. At the other end no card is left over but those; too few or "+
-				"too many means that somebody took a wrong one: the leader goes along the row with the strip.",
-			"Cards of wheelchair and companion places are handed over in person.",
-			"The empty bag stays with the strip: the cards come back into it after the take.")
+		return append(steps, "Before the doors: set the row's bag on the seat at that end, never in the aisle, its "+
+			"strip on top, and leave the cards in it.", "When people sit and the caller says so: give the strip and "+
+			"the pile to whoever sits at that end. Everybody takes the card whose label names their seat, with "+
+			"those that lie under it without a label, and passes the rest on: it is the top one unless a seat "+
+			"before them is empty. Nobody stands up.", "An empty seat's card goes to the end with the rest. At the "+
+			"other end no card is left over but those; too few or too many means that somebody took a wrong one: "+
+			"the leader goes along the row with the strip.", "Cards of wheelchair and companion places are handed "+
+			"over in person.", "The empty bag stays with the strip: the cards come back into it after the take.")
 	}
 	wind := "If a card slides, turn it a little, so that a corner lies against the seat's back or the row behind."
 	if p.Stunt.Outdoors {
-		wind = "Wind: lay cards as late as you can, tuck an edge between board and back, or put a strip of tape over a corner " +
-			"that comes off by hand. If cards fly, stop and tell the crew."
+		wind = "Wind: lay cards as late as you can, tuck an edge between board and back, or put a strip of tape " +
+			"over a corner that comes off by hand. If cards fly, stop and tell the crew."
 	}
-	return append(steps,
-		"Take the pile out as it is. The top card is for the first seat at that end, the next one for the next seat, and so "+
-			"on. Skip a place where the strip shows none.",
-		"Lay each card flat in the middle of its seat: label up, its arrow to the row behind. Several cards for one seat lie "+
-			"on each other, the one with the label on top.",
-		wind,
-		"Cards of wheelchair and companion places are handed over in person, or lie on the chair that stands there.",
-		"After the last seat the bag is empty. If a card is missing or left over, go back along the row with the strip and "+
-			"find where it is one seat off: never fill up from the end.",
-		"Leave bag and strip under the first card, on the seat and never in the aisle: the leader checks with the strip, and "+
-			"the cards come back into the bag after the take.")
+	return append(steps, "Take the pile out as it is. The top card is for the first seat at that end, the next one "+
+		"for the next seat, and so on. Skip a place where the strip shows none.", "Lay each card flat in the middle "+
+		"of its seat: label up, its arrow to the row behind. Several cards for one seat lie on each other, the one "+
+		"with the label on top.", wind, "Cards of wheelchair and companion places are handed over in person, or lie "+
+		"on the chair that stands there.", "After the last seat the bag is empty. If a card is missing or left "+
+		"over, go back along the row with the strip and find where it is one seat off: never fill up from the end.",
+		"Leave bag and strip under the first card, on the seat and never in the aisle: the leader checks with the "+
+			"strip, and the cards come back into the bag after the take.")
 }
 
 // stint is what one helper has: rows in laying order, and how long they take.

@@ -41,13 +41,14 @@ func (t *teller) adviceFor(cue int) string {
 }
 
 // lockAdvice is what helps against all of it.
-const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full size: " +
-	"it must not burn out."
+const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full " +
+	"size: it must not burn out."
 
 // sayLight is what too much light and dark clothes do, in plain sentences; the last one is advice.
 func (t *teller) sayLight() []string {
 	var out []string
-	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops too much light"} {
+	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops " +
+		"too much light"} {
 		if names := t.lostAt(n); len(names) > 0 {
 			out = append(out, fmt.Sprintf("%s the camera loses %s.", words, strings.Join(names, ", ")))
 		}
@@ -84,17 +85,18 @@ func (t *teller) sayClothes() (out []string) {
 		case c.Text == "" || said[inks] || ink >= mosaic.LeastContrast:
 			continue
 		case c.Ground == mosaic.Shirts:
-			out = append(out, fmt.Sprintf("Before a crowd in dark clothes %s letters are lost (contrast %.1f to 1): take a "+
-				"light ink, or cards for the ground.", c.Ink, ink))
+			out = append(out, fmt.Sprintf("Before a crowd in dark clothes %s letters are lost (contrast %.1f to 1): "+
+				"take a light ink, or cards for the ground.", c.Ink, ink))
 		default:
-			out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like %s ink "+
-				"(contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground, c.Ink, ink))
+			out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like "+
+				"%s ink (contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground,
+				c.Ink, ink))
 		}
 		said[[2]string{c.Ink, c.Ground}] = true
 	}
 	if len(out) == 0 && t.Spells() {
-		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes a dark "+
-			"picture brighter, and then the cards are too bright: lock the exposure.")
+		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes "+
+			"a dark picture brighter, and then the cards are too bright: lock the exposure.")
 	}
 	return out
 }
@@ -124,8 +126,8 @@ func (t *teller) sayFrame() string {
 	w, h, px := outlook.FrameAt(v, at)
 	degrees := func(pixels int) float64 { return 2 * math.Atan(float64(pixels)/2/v.Focal) * 180 / math.Pi }
 	wide, high := t.Scene.Card.Width.Metres(), t.Scene.Card.Height.Metres()
-	return fmt.Sprintf("The lens sees %.1f° across and %.1f° up and down. At %s, the middle of the cards, its frame is %s "+
-		"wide and %s high (distance × picture size ÷ focal length in pixels), which gives %.0f pixels a metre: a card of "+
-		"%.0f × %.0f cm that faces it has %.0f × %.0f pixels.", degrees(v.Width), degrees(v.Height), say.Span(at),
-		say.Span(w), say.Span(h), px, 100*wide, 100*high, px*wide, px*high)
+	return fmt.Sprintf("The lens sees %.1f° across and %.1f° up and down. At %s, the middle of the cards, its frame "+
+		"is %s wide and %s high (distance × picture size ÷ focal length in pixels), which gives %.0f pixels a "+
+		"metre: a card of %.0f × %.0f cm that faces it has %.0f × %.0f pixels.", degrees(v.Width), degrees(v.Height),
+		say.Span(at), say.Span(w), say.Span(h), px, 100*wide, 100*high, px*wide, px*high)
 }

@@ -53,19 +53,21 @@ func (t *teller) packet() Packet {
 		Where: where(t.Plan) + "; the stands and the floor as on the map in this packet",
 		Who: fmt.Sprintf("%s with cards, %s without; %s of them on the floor. %s", say.Count(all.Cards, "seat"),
 			say.Thousands(all.Persons), say.Thousands(floorPeople(t.Plan)), t.invited()),
-		AskedBy: orBlank(t.Stunt.Contact), SaysYes: cmp.Or(strings.Join(t.Stunt.Day.Signs, ", "), "whoever has charge of the "+
-			"stands, and the local fire official (others are not in the stunt file: signs = [...])"),
-		Flashing: cmp.Or(t.Flashing, "Cards change only at calls. The sequence was checked against WCAG 2.3.1: more than three "+
-			"flashes in a second over a quarter of the frame would have been refused."),
+		AskedBy: orBlank(t.Stunt.Contact), SaysYes: cmp.Or(strings.Join(t.Stunt.Day.Signs, ", "),
+			"whoever has charge of the stands, and the local fire official (others are not in the stunt file: signs "+
+				"= [...])"),
+		Flashing: cmp.Or(t.Flashing, "Cards change only at calls. The sequence was checked against WCAG 2.3.1: more "+
+			"than three flashes in a second over a quarter of the frame would have been refused."),
 		Heads: t.heads(), Posted: postedWords(t.Stands.Spec.Posted, people), Wheelchairs: wheelchairWords(t.Plan),
 		Exits: exitWords(t.Stunt.Room.Exits), Managers: managerWords(people),
 		Leaders: fmt.Sprintf("%s, one a block of at most %d people; they know the exits and repeat the calls.",
 			say.Count(len(t.blocks), "leader"), mosaic.BlockPeople),
-		NotFilmed: "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card " +
-			"and no reason asked. How many: " + t.notFilmed() + ". " + namesWords(t.Plan) + " " + t.sayHidden(),
+		NotFilmed: "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the " +
+			"same card and no reason asked. How many: " + t.notFilmed() + ". " + namesWords(t.Plan) + " " +
+			t.sayHidden(),
 		Before: t.work.before(), Money: moneyWords(t.Plan), Signs: t.Stunt.Day.Signs, Texts: t.Spells(),
-		OnTheDay: fmt.Sprintf("%s; %s the cards takes %s at the speeds of the stunt file.", say.Count(t.work.helpers, "helper"),
-			LayWord(t.Plan), say.Minutes(t.work.lay)),
+		OnTheDay: fmt.Sprintf("%s; %s the cards takes %s at the speeds of the stunt file.", say.Count(t.work.helpers,
+			"helper"), LayWord(t.Plan), say.Minutes(t.work.lay)),
 	}
 	if t.Stunt.Title != "" {
 		k.Title += ": " + t.Stunt.Title
@@ -98,8 +100,8 @@ func (t *teller) whatIsAsked() string {
 	if more := len(t.Cues) - most; more > 0 {
 		says = append(says, "and "+say.Count(more, "cue")+" more")
 	}
-	return fmt.Sprintf("%s: %s. Everybody sits, holds a card up for some seconds, and lays it down. Nobody climbs, nobody "+
-		"moves about.", say.Count(len(t.Cues), "cue"), strings.Join(says, ", "))
+	return fmt.Sprintf("%s: %s. Everybody sits, holds a card up for some seconds, and lays it down. Nobody climbs, "+
+		"nobody moves about.", say.Count(len(t.Cues), "cue"), strings.Join(says, ", "))
 }
 
 func (t *teller) whenItIs() string {
@@ -111,8 +113,8 @@ func (t *teller) whenItIs() string {
 		if t.Stunt.Outdoors {
 			needed = "The stands and the floor are"
 		}
-		return words + fmt.Sprintf("; the take is at %s. %s needed from %s to %s.", d.take, needed, d.when(d.steps[0].at),
-			d.when(d.steps[len(d.steps)-1].at))
+		return words + fmt.Sprintf("; the take is at %s. %s needed from %s to %s.", d.take, needed,
+			d.when(d.steps[0].at), d.when(d.steps[len(d.steps)-1].at))
 	case d.takeSaid != "":
 		return words + "; the take: " + d.takeSaid + "."
 	}
@@ -124,7 +126,8 @@ func (t *teller) invited() string {
 	if spec.People == 0 {
 		return "How many are invited is not known yet."
 	}
-	return fmt.Sprintf("Invited are %s, expected about %s.", say.Thousands(spec.People), say.Thousands(spec.ExpectedPeople()))
+	return fmt.Sprintf("Invited are %s, expected about %s.", say.Thousands(spec.People),
+		say.Thousands(spec.ExpectedPeople()))
 }
 
 // cueReading says what a cue spells, whether it reads, and what it may be taken for.
@@ -218,13 +221,14 @@ func postedWords(posted, people int) string {
 	words := fmt.Sprintf("People in the plan: %s", say.Thousands(people))
 	switch {
 	case posted == 0:
-		return words + ". The posted occupant load is not given: read it off the sign by the main exit before signing: ________"
+		return words + ". The posted occupant load is not given: read it off the sign by the main exit before " +
+			"signing: ________"
 	case people > posted:
-		return words + fmt.Sprintf(", MORE than the posted occupant load of %s. This plan must not be carried out as it is.",
-			say.Thousands(posted))
+		return words + fmt.Sprintf(", MORE than the posted occupant load of %s. This plan must not be carried out "+
+			"as it is.", say.Thousands(posted))
 	}
-	return words + fmt.Sprintf(". Posted occupant load: %s. That leaves %s for crew, crowd managers and everybody else in the "+
-		"room.", say.Thousands(posted), say.Thousands(posted-people))
+	return words + fmt.Sprintf(". Posted occupant load: %s. That leaves %s for crew, crowd managers and everybody "+
+		"else in the room.", say.Thousands(posted), say.Thousands(posted-people))
 }
 
 // wheelchairWords hold the places that are kept against what is asked for.
@@ -236,8 +240,8 @@ func wheelchairWords(p *mosaic.Plan) string {
 		}
 	}
 	seats, _, want := p.Stands.WheelchairPlaces()
-	return fmt.Sprintf("%s and %s kept. For %s seats in the stands the ADA 2010 table (221.2.1.1) asks for %s, as help.",
-		say.Count(kept["wheelchair"], "wheelchair place"), say.Count(kept["companion"], "companion place"),
+	return fmt.Sprintf("%s and %s kept. For %s seats in the stands the ADA 2010 table (221.2.1.1) asks for %s, as "+
+		"help.", say.Count(kept["wheelchair"], "wheelchair place"), say.Count(kept["companion"], "companion place"),
 		say.Thousands(seats), say.Thousands(want))
 }
 
@@ -245,7 +249,8 @@ func wheelchairWords(p *mosaic.Plan) string {
 func exitWords(exits []mosaic.Exit) string {
 	const check = " Tried and found free on the day by: ________________"
 	if len(exits) == 0 {
-		return "The stunt file holds no exits ([room], exit = …): draw each one in, with the way to it, before signing." + check
+		return "The stunt file holds no exits ([room], exit = …): draw each one in, with the way to it, before " +
+			"signing." + check
 	}
 	var parts []string
 	for _, e := range exits {
@@ -255,7 +260,8 @@ func exitWords(exits []mosaic.Exit) string {
 		}
 		parts = append(parts, name)
 	}
-	return say.Count(len(exits), "exit") + ": " + strings.Join(parts, ", ") + ". The lanes lead to them and stay free." + check
+	return say.Count(len(exits), "exit") + ": " + strings.Join(parts, ", ") + ". The lanes lead to them and stay " +
+		"free." + check
 }
 
 // CrowdManagers is the figure that codes give: more than 500 people, one for each 250 or part, two at
@@ -268,14 +274,14 @@ func CrowdManagers(people int) int {
 }
 
 func managerWords(people int) string {
-	words := "%d for %s people, from one for each 250 or part and not fewer than two over 500 people (New York State fire " +
-		"code 403.11.3; other adoptions begin at 1,000)."
+	words := "%d for %s people, from one for each 250 or part and not fewer than two over 500 people (New York " +
+		"State fire code 403.11.3; other adoptions begin at 1,000)."
 	if people <= 500 {
-		words = "%d at least for %s people (NFPA 1-2021); over 500 people one for each 250 or part, not fewer than two (New " +
-			"York State fire code 403.11.3)."
+		words = "%d at least for %s people (NFPA 1-2021); over 500 people one for each 250 or part, not fewer than " +
+			"two (New York State fire code 403.11.3)."
 	}
-	return fmt.Sprintf(words+" The figure is help: the fire official decides. They keep exits, aisles and lanes free and do "+
-		"nothing else.", CrowdManagers(people), say.Thousands(people))
+	return fmt.Sprintf(words+" The figure is help: the fire official decides. They keep exits, aisles and lanes "+
+		"free and do nothing else.", CrowdManagers(people), say.Thousands(people))
 }
 
 // notFilmed is how many may not be filmed, and where they are, as far as the groups say.
@@ -305,11 +311,11 @@ func moneyWords(p *mosaic.Plan) string {
 	case b == nil || !b.Priced:
 		return "not known yet: pack sizes and prices are missing"
 	case b.GoodsCents == 0:
-		return fmt.Sprintf("nothing to buy: all %s of card stock, spares counted in, are there.", say.Count(b.Sheets, "sheet")) +
-			more
+		return fmt.Sprintf("nothing to buy: all %s of card stock, spares counted in, are there.", say.Count(b.Sheets,
+			"sheet")) + more
 	default:
-		return fmt.Sprintf("%s for %s of card stock, spares counted in, as far as it must be bought.", say.Money(b.GoodsCents),
-			say.Count(b.Sheets, "sheet")) + more
+		return fmt.Sprintf("%s for %s of card stock, spares counted in, as far as it must be bought.",
+			say.Money(b.GoodsCents), say.Count(b.Sheets, "sheet")) + more
 	}
 }
 

@@ -132,7 +132,8 @@ func labelsOn(p *mosaic.Plan, size mosaic.PaperSize, dark bool) perSheet {
 // MostPerSheet bounds the labels that are cut out of one sheet.
 const MostPerSheet = 12
 
-// printRun counts what printing the placards comes to, without printing. Of paper that nobody knows nothing is counted.
+// printRun counts what printing the placards comes to, without printing. Of paper that nobody knows nothing is
+// counted.
 func (t *teller) printRun() PrintRun {
 	size, err := mosaic.LookUpPaper(t.Stunt.Print.Paper)
 	if err != nil {

@@ -95,8 +95,8 @@ func (t *teller) report(b *Brief) Report {
 	}
 	r := Report{
 		Title: title, Date: t.Stunt.Date, Where: where(t.Plan), Contact: t.Stunt.Contact, Code: string(b.Code),
-		Sentences: b.Sentences, Warnings: b.Warnings, Rest: title + " as the camera sees it before the first cue and after " +
-			"the last: everybody rests with the card on the lap.",
+		Sentences: b.Sentences, Warnings: b.Warnings, Rest: title + " as the camera sees it before the first cue " +
+			"and after the last: everybody rests with the card on the lap.",
 		Sections: t.reportSections(), All: totalCells(t.CountAll()), Posted: known(t.Stands.Spec.Posted),
 		Invited: known(invited), Cards: t.reportCards(), Views: t.views(), Days: t.days(), Light: t.reportLight(),
 		LightSays: t.sayLight(), Frame: t.sayFrame(), Sizes: t.reportSizes(), PhoneWidth: legibility.PhoneWidth,
@@ -161,7 +161,8 @@ func (t *teller) reportCue(i int) reportCue {
 		}
 		cue.Advised, cue.Tried = true, advised.Tried
 		for _, a := range advised.Advice {
-			cue.Advice = append(cue.Advice, reportAdvice{a.Change, a.Do, string(a.Verdict), score(advised.Before), score(a.After)})
+			cue.Advice = append(cue.Advice, reportAdvice{a.Change, a.Do, string(a.Verdict), score(advised.Before),
+				score(a.After)})
 		}
 	}
 	return cue
@@ -183,7 +184,8 @@ func (t *teller) reportSections() []reportSection {
 		to.Name, to.Totals = s.Name, totalCells(t.Count(k))
 		for r := range s.Rows {
 			words := strings.Join(amounts(cards[[2]int{k, r}], " ", cardName(t.Plan)), ", ")
-			to.Rows = append(to.Rows, reportRow{s.Rows[r].Name, totalCells(t.CountRow(k, r)), cmp.Or(words, "none"), ""})
+			to.Rows = append(to.Rows, reportRow{s.Rows[r].Name, totalCells(t.CountRow(k, r)), cmp.Or(words, "none"),
+				""})
 		}
 		if s.Spec.Rise == 0 {
 			continue // level blocks have no step to judge
@@ -234,8 +236,8 @@ func (t *teller) moreCards() string {
 	for _, section := range t.SpareTally() {
 		plus(all, section)
 	}
-	out := fmt.Sprintf("%s spares besides, a tenth and at least five of a colour a section: %s.", say.Thousands(b.Spares),
-		strings.Join(amounts(all, " ", t.colourName), ", "))
+	out := fmt.Sprintf("%s spares besides, a tenth and at least five of a colour a section: %s.",
+		say.Thousands(b.Spares), strings.Join(amounts(all, " ", t.colourName), ", "))
 	if b.Spoiled > 0 {
 		out += fmt.Sprintf(" %s more are counted for cards that go wrong in the making.", say.Thousands(b.Spoiled))
 	}
@@ -264,7 +266,8 @@ func (t *teller) reportStrip(cues []reportCue, rest string) reportStrip {
 		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height}
 	for i, c := range cues {
 		title := strconv.Itoa(i+1) + " " + c.Name
-		s.Cells = append(s.Cells, stripCell{Picture: c.Picture, Alt: c.Alt, Title: title, Lines: stripLines(t.Plan, i)})
+		s.Cells = append(s.Cells, stripCell{Picture: c.Picture, Alt: c.Alt, Title: title, Lines: stripLines(t.Plan,
+			i)})
 	}
 	s.Cells = append(s.Cells, still)
 	if last := len(cues) - 1; last >= 0 {

@@ -178,7 +178,8 @@ func (t *teller) reportSizes() (out []reportSizes) {
 	for i := range t.Cues {
 		if s := t.o.Cues[i].Sizes; s != nil {
 			out = append(out, reportSizes{Cue: cueWords(t.Plan, i), Rules: s.Rules(), Says: fmt.Sprintf(
-				"The lowest letter would be %.1f m high, square to the lens, and is %.1f m away.", s.High, s.Distance)})
+				"The lowest letter would be %.1f m high, square to the lens, and is %.1f m away.", s.High,
+				s.Distance)})
 		}
 	}
 	return out

@@ -169,7 +169,8 @@ func StartWords(pass, leftToRight bool) string {
 	if leftToRight {
 		camera, person = person, camera
 	}
-	end := "the " + camera + " end as the camera sees it: that is the " + person + "-hand end when you sit in the row and face the camera."
+	end := "the " + camera + " end as the camera sees it: that is the " + person + "-hand end when you sit in the " +
+		"row and face the camera."
 	if pass {
 		return "Hand the stack in at " + end + " Everybody takes the top card and passes the rest on."
 	}
@@ -186,7 +187,8 @@ func LabelWords(p *mosaic.Plan, row *Row) string {
 	}
 	for _, kit := range row.Kits {
 		if len(kit) > 1 {
-			return "Put each label on " + where + "its first card, lay its other cards behind that one, and keep this order: "
+			return "Put each label on " + where + "its first card, lay its other cards behind that one, and keep " +
+				"this order: "
 		}
 	}
 	return "Put each label on " + where + "a card of its colour, and keep this order: "

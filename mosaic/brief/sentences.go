@@ -36,8 +36,8 @@ func (t *teller) sentences() []Sentence {
 		{"The work", t.sayWork()},
 		{"Out of sight", t.sayHidden()},
 		{"Who says yes", t.sayYes()},
-		{"Do this first", "Take twelve people in two rows of six to the real mark at the real hour, with a card of every " +
-			"colour and one empty seat, and film them: until then colours and lens are guesses."},
+		{"Do this first", "Take twelve people in two rows of six to the real mark at the real hour, with a card of " +
+			"every colour and one empty seat, and film them: until then colours and lens are guesses."},
 	}
 }
 
@@ -75,12 +75,12 @@ func (t *teller) sayReads() string {
 	case 1:
 		out = append(out, "One cue is a picture, which nobody can spell: look at it as the camera sees it.")
 	default:
-		out = append(out, say.Sentence(say.Number(pictures)+" cues are pictures, which nobody can spell: look at them as the "+
-			"camera sees them"))
+		out = append(out, say.Sentence(say.Number(pictures)+" cues are pictures, which nobody can spell: look at "+
+			"them as the camera sees them"))
 	}
 	if names := t.lostOnPhones(); len(names) > 0 {
-		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely read: %s.",
-			legibility.PhoneWidth, strings.Join(names, ", ")))
+		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely "+
+			"read: %s.", legibility.PhoneWidth, strings.Join(names, ", ")))
 	}
 	return strings.Join(out, " ")
 }
@@ -146,8 +146,8 @@ func (t *teller) sayMissing() string {
 	}
 	spec := &t.Stands.Spec
 	if spec.People > 0 {
-		out = append(out, fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).", say.Thousands(spec.People),
-			say.Thousands(spec.ExpectedPeople()), 100*spec.Expected))
+		out = append(out, fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).",
+			say.Thousands(spec.People), say.Thousands(spec.ExpectedPeople()), 100*spec.Expected))
 	} else if t.People != nil && len(t.People.Roster.People) > 0 {
 		n := len(t.People.Roster.People)
 		out = append(out, fmt.Sprintf("Of %s in the groups about %s are expected (%.0f %%).", say.People(n),
@@ -180,8 +180,8 @@ func (t *teller) sayPeople() string {
 		out += fmt.Sprintf(" Of both together %s %s on the floor.", say.Thousands(floor), say.Are(floor))
 	}
 	if posted := t.Stands.Spec.Posted; posted > 0 {
-		return out + fmt.Sprintf(" The posted limit is %s: it and the fire official decide, whatever the survey counts.",
-			say.Thousands(posted))
+		return out + fmt.Sprintf(" The posted limit is %s: it and the fire official decide, whatever the survey "+
+			"counts.", say.Thousands(posted))
 	}
 	return out + fmt.Sprintf(" The posted limit is %s: read it off the sign at the door.", notKnown)
 }
@@ -193,10 +193,10 @@ func (t *teller) sayCamera() string {
 	if at[1] > 0 {
 		side = "behind the line of"
 	}
-	out := fmt.Sprintf("The camera stands %s %s the front row, %s, with its lens %s above the floor; it sees %.0f° across, "+
-		"like a %.0f mm lens on full frame.", away(at[1]), side, aside(at[0],
-		" to the left of the middle as seen from the camera", " to the right of the middle as seen from the camera",
-		"in the middle"), say.Span(at[2]), v.Angle()*180/math.Pi, v.FocalOn(camera.FullFrame))
+	out := fmt.Sprintf("The camera stands %s %s the front row, %s, with its lens %s above the floor; it sees %.0f° "+
+		"across, like a %.0f mm lens on full frame.", away(at[1]), side, aside(at[0], " to the left of the middle "+
+		"as seen from the camera", " to the right of the middle as seen from the camera", "in the middle"),
+		say.Span(at[2]), v.Angle()*180/math.Pi, v.FocalOn(camera.FullFrame))
 	cut, turned := 0, 0
 	for s := range t.Stands.Seats {
 		switch sight := t.Marks[0].Sight; {
@@ -221,8 +221,8 @@ func (t *teller) sayCamera() string {
 		out += fmt.Sprintf(" It must read from %s too.", strings.Join(t.furtherMarks(), " and from "))
 	}
 	if at[2] > tripodHigh {
-		out += " So high it stands on a balcony, a stage or a scaffold that licensed people put up, never on a ladder: local " +
-			"code decides."
+		out += " So high it stands on a balcony, a stage or a scaffold that licensed people put up, never on a " +
+			"ladder: local code decides."
 	}
 	return out + " " + t.sayStray()
 }
@@ -258,8 +258,8 @@ func (t *teller) sayHidden() string {
 			dark = append(dark, int32(s))
 		}
 	}
-	out := "Every seat is in the frame of some mark, so there is no place for people who may not be filmed but away from the " +
-		"stands."
+	out := "Every seat is in the frame of some mark, so there is no place for people who may not be filmed but away " +
+		"from the stands."
 	what := "seat"
 	if len(outside) > 0 {
 		out = fmt.Sprintf("Outside the frame from every mark: %s, good places for people who may not be filmed: %s.",
@@ -291,11 +291,11 @@ func (t *teller) places(seats []int32) string {
 
 func (t *teller) sayYes() string {
 	if signs := t.Stunt.Day.Signs; len(signs) > 0 {
-		return fmt.Sprintf("Before anything is bought these must say yes: %s; the fire official decides on the number of "+
-			"people.", strings.Join(signs, ", "))
+		return fmt.Sprintf("Before anything is bought these must say yes: %s; the fire official decides on the "+
+			"number of people.", strings.Join(signs, ", "))
 	}
-	return fmt.Sprintf("Who must still say yes is %s: write signs = […] under [day]; whoever has charge of the stands and the "+
-		"local fire official are always among them.", notKnown)
+	return fmt.Sprintf("Who must still say yes is %s: write signs = […] under [day]; whoever has charge of the "+
+		"stands and the local fire official are always among them.", notKnown)
 }
 
 // says is a reach in words: "1.00 m (3 ft 3 in)", "at least …", "less than …", "not at all".
@@ -322,7 +322,8 @@ func (t *teller) sayStray() string {
 	case s == nil:
 		return fmt.Sprintf("How far it may stray is %s: everyseat marks works it out.", notKnown)
 	case !t.ReadsAtMark():
-		return "Since it does not surely read from the mark itself, it may not stray: everyseat marks looks for a better one."
+		return "Since it does not surely read from the mark itself, it may not stray: everyseat marks looks for a " +
+			"better one."
 	}
 	return fmt.Sprintf("It may stray from the tape cross %s, %s, and %s, and %s.",
 		eitherWay(s.Left, s.Right, "to the left", "to the right", "to either side"),

@@ -76,7 +76,8 @@ func (t *teller) tally() Tally {
 	out.Spoils, out.Unpriced = b.Spoiled > 0, !b.Priced
 	out.Buy, out.SpareWords = t.buyLines(), t.spareWords()
 	if n := t.SheetsPerCard(); n > 1 {
-		out.Tiles = fmt.Sprintf("Each card is larger than the paper and takes %s, which are counted here.", say.Count(n, "sheet"))
+		out.Tiles = fmt.Sprintf("Each card is larger than the paper and takes %s, which are counted here.",
+			say.Count(n, "sheet"))
 	}
 	out.Ways, out.Besides = t.wayLines(), t.besides()
 	out.Wage = "An hour of work counts nothing in money: write wage = … under [print] if it should."
@@ -138,14 +139,14 @@ func (t *teller) buyLines() (out []BuyLine) {
 
 // spareWords say what spares are, and what is counted for cards that go wrong.
 func (t *teller) spareWords() string {
-	words := "Spares are a tenth, and five at least, of every colour in every section that shows it (common practice, no " +
-		"source)."
+	words := "Spares are a tenth, and five at least, of every colour in every section that shows it (common " +
+		"practice, no source)."
 	if TwoColoured(t.Plan) {
 		words += " A spare has one colour: two of them held back to back stand in for a card of two."
 	}
 	if n := t.Bill.Spoiled; n > 0 {
-		words += fmt.Sprintf(" Spoiled: %s more, since one in fifty goes wrong in the making (common practice, no source).",
-			say.Count(n, "card"))
+		words += fmt.Sprintf(" Spoiled: %s more, since one in fifty goes wrong in the making (common practice, no "+
+			"source).", say.Count(n, "card"))
 	}
 	return words
 }
@@ -178,7 +179,8 @@ func (t *teller) wayLines() (out []WayLine) {
 			notes = append(notes, "the stock does not reach")
 		}
 		n := thousandsOf(b.Cards, b.Sheets, b.Toner)
-		out = append(out, WayLine{string(b.Making), n[0], n[1], n[2], hours(b.Minutes), cost, strings.Join(notes, "; "), i == 0})
+		out = append(out, WayLine{string(b.Making), n[0], n[1], n[2], hours(b.Minutes), cost, strings.Join(notes,
+			"; "), i == 0})
 	}
 	return out
 }
@@ -194,8 +196,8 @@ func (t *teller) hours() (out []HourLine) {
 	add := func(what, much, speed string, took time.Duration) {
 		out = append(out, HourLine{what, much, speed, hours(say.WholeMinutes(took))})
 	}
-	add(w.printing.What, w.printing.words(), fmt.Sprintf("%d pages a minute, jams counted in, and %s a job of at most %d "+
-		"sheets", printPages, say.Minutes(loadJob), jobSheets), w.print)
+	add(w.printing.What, w.printing.words(), fmt.Sprintf("%d pages a minute, jams counted in, and %s a job of at "+
+		"most %d sheets", printPages, say.Minutes(loadJob), jobSheets), w.print)
 	cards, labels := say.Count(w.cards, "card"), say.Count(w.labels, "label")
 	if w.making > 0 {
 		with := say.Count(t.Bill.Spares, "spare")
@@ -235,7 +237,8 @@ func (t *teller) besides() (out []BesideLine) {
 	case run.LabelSheets > 0 && t.Stunt.Print.Grid != nil:
 		add("sheets of stick-on labels", say.Count(run.LabelSheets, "sheet"), run.LabelsOn+"; a tenth more for jams")
 	case run.LabelSheets > 0:
-		add("white paper for labels", say.Count(run.LabelSheets, "sheet"), run.LabelsOn+", which are cut; a tenth more for jams")
+		add("white paper for labels", say.Count(run.LabelSheets, "sheet"), run.LabelsOn+", which are cut; a tenth "+
+			"more for jams")
 		add("glue sticks or tape", say.Count(w.labels, "label"), "to stick the labels on the cards")
 	}
 	if pairs := t.pairsGlued(); pairs > 0 {

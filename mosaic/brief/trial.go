@@ -46,7 +46,8 @@ func (t *teller) trial() Trial {
 	}
 	out := Trial{Shots: [][2]string{
 		{"Everybody resting, cards on the laps.", "faces and clothes: what shows between the cards"},
-		{"Everybody holds the card up as planned, " + held.Words() + ".", "exposure, focus and white balance locked here"},
+		{"Everybody holds the card up as planned, " + held.Words() + ".", "exposure, focus and white balance locked " +
+			"here"},
 		{"The same, but each card held another way, " + otherHold(held).Words() + ".",
 			"which rows show more; which way people keep up"},
 		{"As planned again, but everybody in the back row changes to the card of the neighbour on the camera's left.",
@@ -55,12 +56,12 @@ func (t *teller) trial() Trial {
 		{"Front row with hats or hoods, if such will be worn.", "what they hide of the back row"},
 		{"As planned from two steps to the LEFT and to the RIGHT of the cross.", "how far the camera may stray"},
 	}, Look: []string{
-		"Each colour is told from every other, in colour and with the picture turned to grey: " + strings.Join(names, ", ") +
-			". The lightest is not burnt out, the darkest is not black.",
+		"Each colour is told from every other, in colour and with the picture turned to grey: " + strings.Join(names,
+			", ") + ". The lightest is not burnt out, the darkest is not black.",
 		"The empty seat is seen as a gap and not as a dark card: ______________________",
 		"Cards are as many pixels wide as above (count them): ______ × ______",
-		"The frame's width at 5 m by the tape: ______ m. Write it into the stunt file (sees = …), build again, and the " +
-			"code at the foot of all sheets changes.",
+		"The frame's width at 5 m by the tape: ______ m. Write it into the stunt file (sees = …), build again, and " +
+			"the code at the foot of all sheets changes.",
 		"Decision: hold ______________, colours ______________, lens ______________, by: ______________",
 	}}
 	if front, back := t.trialRows(); front != nil {
@@ -98,9 +99,11 @@ func (t *teller) tellTrial(out *Trial, front, back []int32) {
 		"the same lamps on, the same daylight.", away(at[2]), away(at[1]))
 	out.When = "A week before, " + hour + "."
 	out.Bring = "The camera that will film, tripod, tape; twelve cards of the real stock: " +
-		strings.Join(amounts(cards, " ", t.colourName), ", ") + ", and two more of each; nothing need be printed on them."
+		strings.Join(amounts(cards, " ", t.colourName), ", ") + ", and two more of each; nothing need be printed on " +
+		"them."
 	if n > 2*trialPeople {
-		out.TooMany = fmt.Sprintf("There are %d colours and twelve people: film again with the colours that are left.", n)
+		out.TooMany = fmt.Sprintf("There are %d colours and twelve people: film again with the colours that are left.",
+			n)
 	}
 	var wide, high float64 // of the front row's cards in the plan's picture
 	for _, s := range front {
@@ -108,8 +111,8 @@ func (t *teller) tellTrial(out *Trial, front, back []int32) {
 		wide += (c[1][0] - c[0][0] + c[2][0] - c[3][0]) / 2 / trialPeople
 		high += (c[3][1] - c[0][1] + c[2][1] - c[1][1]) / 2 / trialPeople
 	}
-	out.Pixels = fmt.Sprintf("On film each of these cards will be about %.0f × %.0f pixels wide and high. If yours are much "+
-		"smaller, the lens is too wide or the mark too far.", math.Abs(wide), math.Abs(high))
+	out.Pixels = fmt.Sprintf("On film each of these cards will be about %.0f × %.0f pixels wide and high. If yours "+
+		"are much smaller, the lens is too wide or the mark too far.", math.Abs(wide), math.Abs(high))
 }
 
 // A row of the trial is six people, and in the back row an empty seat among them.

@@ -151,17 +151,17 @@ func cautions(p *mosaic.Plan) []string {
 		"Aisles, lanes, exits and wheelchair routes stay free: no card, bag, cable or person in them.",
 		"The posted occupant load and the fire official decide, whatever the survey counts.",
 		"Stands are opened and closed by their custodian alone, with nobody beneath.",
-		"Nothing is thrown. Cards go to the aisle after the take and are counted; the floor is swept before the stands are " +
-			"closed.",
-		"Cables and tape are covered. Whoever walks backwards with a camera has a spotter. No ladder, and nothing flown " +
-			"over people.",
+		"Nothing is thrown. Cards go to the aisle after the take and are counted; the floor is swept before the " +
+			"stands are closed.",
+		"Cables and tape are covered. Whoever walks backwards with a camera has a spotter. No ladder, and nothing " +
+			"flown over people.",
 		"An alarm means: card down, and walk.",
 		"Wheelchair and companion places go to those who need them, and they hold a card like everybody.",
 		"Nobody who may not be filmed is placed in the frame. " + names,
 	}
 	if len(p.Cues) > 1 {
-		list = append(list, "Flashing colour can harm: cards change only at the calls, never faster than three times in a "+
-			"second (WCAG 2.3.1).")
+		list = append(list, "Flashing colour can harm: cards change only at the calls, never faster than three "+
+			"times in a second (WCAG 2.3.1).")
 	}
 	return list
 }

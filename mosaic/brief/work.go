@@ -100,8 +100,8 @@ func (t *teller) sayWork() string {
 	if w.making > 0 {
 		parts = append(parts, say.Minutes(w.making)+" to make the cards")
 	}
-	return out + fmt.Sprintf(" Before that one person takes about %s; printing and cutting are in tally.pdf. These speeds "+
-		"are assumed: time the first fifty.", say.List(parts))
+	return out + fmt.Sprintf(" Before that one person takes about %s; printing and cutting are in tally.pdf. These "+
+		"speeds are assumed: time the first fifty.", say.List(parts))
 }
 
 // Stickers is how many labels are stuck on cards: one for every seat with a card, or with stock that carries its own

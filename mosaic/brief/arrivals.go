@@ -50,18 +50,6 @@ func perDoor(p *mosaic.Plan) int { return cmp.Or(p.Stunt.People.PerMinute, doorP
 // passing is how many minutes so many people take at a door.
 func passing(n, perMinute int) int { return (n + perMinute - 1) / perMinute }
 
-// longestQueue is how many minutes the door with most people needs.
-func longestQueue(p *mosaic.Plan) int {
-	queue := map[string]int{}
-	longest := 0
-	for g := range p.People.Roster.Groups {
-		group := &p.People.Roster.Groups[g]
-		queue[group.Door] += passing(group.People(), perDoor(p)) + doorGap
-		longest = max(longest, queue[group.Door]-doorGap)
-	}
-	return longest
-}
-
 // arrivalsOf counts when each group comes; doors is when the first may, in minutes after the take.
 func arrivalsOf(p *mosaic.Plan, d *day, doors int) *arrivals {
 	a := &arrivals{perMinute: perDoor(p), base: d.take, known: d.takeKnown, doors: doors}
@@ -154,31 +142,27 @@ func (a *arrivals) words() string {
 }
 
 // entering is the order in which groups come in: the stands from the top down, then the floor from the stands on.
-func entering(p *mosaic.Plan) []int {
-	who := p.People
+func entering(p *mosaic.Plan) (order []int) {
 	type spot struct {
 		floor int // 1 = all are on it
 		far   int // millimetres: on the stands up, on the floor away from the camera
 		seat  int32
 	}
-	spots := make([]spot, len(who.Roster.Groups))
-	order := make([]int, len(spots))
+	spots := make([]spot, len(p.People.Roster.Groups))
 	for g := range spots {
-		order[g] = g
-		spots[g] = spot{floor: 1, far: math.MinInt, seat: int32(len(p.Stands.Seats))}
-		for i := who.Roster.Groups[g].First; i < who.Roster.Groups[g].Last; i++ {
-			seat := who.Seat[i]
-			if seat == people.None || who.Roster.People[i].Unfilmed || p.Stands.Seats[seat].For != "" {
+		spot := spot{floor: 1, far: math.MinInt, seat: int32(len(p.Stands.Seats))}
+		for i := p.People.Roster.Groups[g].First; i < p.People.Roster.Groups[g].Last; i++ {
+			seat := p.People.Seat[i]
+			if seat == people.None || p.People.Roster.People[i].Unfilmed || p.Stands.Seats[seat].For != "" {
 				continue // they come and sit apart
 			}
-			at := &p.Stands.Seats[seat]
-			up := 1
+			at, up := &p.Stands.Seats[seat], 1
 			if p.Stands.Sections[at.Section].Spec.Kind != seating.Floor {
-				up, spots[g].floor = 2, 0
+				up, spot.floor = 2, 0
 			}
-			spots[g].far = max(spots[g].far, int(math.Round(at.Position[up]*1000)))
-			spots[g].seat = min(spots[g].seat, seat)
+			spot.far, spot.seat = max(spot.far, int(math.Round(at.Position[up]*1000))), min(spot.seat, seat)
 		}
+		spots[g], order = spot, append(order, g)
 	}
 	slices.SortStableFunc(order, func(a, b int) int {
 		x, y := &spots[a], &spots[b]

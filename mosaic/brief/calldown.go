@@ -63,18 +63,28 @@ func (t *teller) calldown() Calldown {
 	c := &calldown{t, t.day.arrivals}
 	out := Calldown{List: t.People.Code(), Total: c.total(), Wrong: c.wrong(), Counting: c.counting(),
 		Kept: c.keptFree(), Free: c.free()}
-	if NamesOnPaper(t.Plan) {
+	names := NamesOnPaper(t.Plan)
+	if names {
 		out.Keeper = NameKeeper(t.Plan)
+	}
+	foot := "list " + out.List
+	if t.Stunt.Title != "" {
+		foot += ". " + t.Stunt.Title
 	}
 	for i := range c.list {
 		one := &c.list[i]
 		s := c.seatsOf(one)
 		out.Arrivals = append(out.Arrivals, c.line(one, &s))
 		slip := Slip{Group: one.Name, People: say.People(one.People()), Parts: c.slipParts(one, &s),
-			Names: c.namesOf(one), Missing: "of " + say.Thousands(one.People()) + ": who is missing", Foot: "list " +
-				out.List}
-		if t.Stunt.Title != "" {
-			slip.Foot += ". " + t.Stunt.Title
+			Missing: "of " + say.Thousands(one.People()) + ": who is missing", Foot: foot}
+		for i := one.First; names && i < one.Last; i++ { // in the order of their seats
+			id := "beside the camera"
+			if seat := t.People.Seat[i]; seat != people.None {
+				id = t.Stands.ID(int(seat))
+			}
+			if name := t.People.Roster.People[i].Name; name != "" {
+				slip.Names = append(slip.Names, [2]string{id, name})
+			}
 		}
 		out.Slips = append(out.Slips, slip)
 	}
@@ -127,24 +137,22 @@ func (c *calldown) total() string {
 		words += fmt.Sprintf(" In wheelchairs: %s; they come before the others of their group, by the level way, "+
 			"and leave by it.", say.Thousands(n))
 	}
-	if n := r.Count(-1, unfilmed); n > 0 {
-		words += fmt.Sprintf(" Not to be filmed: %s, %s. Their leaders know who; nobody asks why.", say.Thousands(n),
-			unfilmedWhere(n, c.People.Aside()))
+	if n, where := c.unfilmed(); n > 0 {
+		words += fmt.Sprintf(" Not to be filmed: %s, %s. Their leaders know who; nobody asks why.", say.Thousands(n), where)
 	}
 	return words
 }
 
-func unfilmed(p *people.Person) bool { return p.Unfilmed }
-
-// unfilmedWhere says where those are who may not be filmed, so many of them beside the camera.
-func unfilmedWhere(n, aside int) string {
-	switch {
-	case aside == 0:
-		return "all on seats out of the camera's sight"
-	case aside == n:
-		return "all beside the camera, since no seat that is left is out of its sight"
+// unfilmed is how many may not be filmed by the groups' lists, and where they are.
+func (t *teller) unfilmed() (n int, where string) {
+	n, aside := t.People.Roster.Count(-1, func(p *people.Person) bool { return p.Unfilmed }), t.People.Aside()
+	switch aside {
+	case 0:
+		return n, "all on seats out of the camera's sight"
+	case n:
+		return n, "all beside the camera, since no seat that is left is out of its sight"
 	}
-	return fmt.Sprintf("%s on seats out of the camera's sight and %s beside the camera", say.Thousands(n-aside),
+	return n, fmt.Sprintf("%s on seats out of the camera's sight and %s beside the camera", say.Thousands(n-aside),
 		say.Thousands(aside))
 }
 
@@ -236,15 +244,15 @@ func (c *calldown) keptFree() string {
 
 // slipParts are the words of a slip: what they are about, and the words.
 func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
-	door := "through the " + one.Door
+	door := ", through the " + one.Door
 	if one.Door == "" {
-		door = "through door ____________"
+		door = ", through door ____________"
 	}
-	when := "at the door " + c.time(one) + ", " + door
+	when := one.said + door
 	if one.said == "" {
-		when = "at the door at " + c.when(one.at) + ", " + door + "; leave at " + c.when(one.at-walking)
+		when = "at " + c.when(one.at) + door + "; leave at " + c.when(one.at-walking)
 	}
-	parts := [][2]string{{"Time", say.Capital(when) + "."}, {"Wait", "In " + cmp.Or(one.Room, "room ____________") +
+	parts := [][2]string{{"Time", "At the door " + when + "."}, {"Wait", "In " + cmp.Or(one.Room, "room ____________") +
 		" until then; before the door in one line along the wall, the way kept free."}}
 	add := func(about, words string) { parts = append(parts, [2]string{about, words}) }
 	if one.Leader != "" {
@@ -256,48 +264,36 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 			seats += fmt.Sprintf(" No section holds you all: you sit in %d, with a helper in each.", n)
 		}
 		add("Seats", seats)
+		from, left := "left", "right" // both lefts are named once, for whoever reads seat numbers in the stands
+		if c.Stands.Sections[c.Stands.Seats[s.plain[0]].Section].Spec.SeatNumbers.From != seating.Left {
+			from, left = left, from
+		}
 		add("Walk in", "One behind the other, the highest row first. In each row the first person goes on to the "+
 			"far end of these seats and the others sit down beside one another; seats that are not named here stay "+
-			"free. "+c.sides(s.plain[0]))
+			"free. Numbers begin at the "+from+" as the camera sees it: on your "+left+" when you sit.")
 	}
-	if len(s.wheelchair)+len(s.companion) > 0 {
-		words := ""
-		if len(s.wheelchair) > 0 {
-			words = "Wheelchair " + c.idList(s.wheelchair) + ". "
-		}
-		if len(s.companion) > 0 {
-			words += "Companion " + c.idList(s.companion) + ". "
-		}
-		add("Kept places", words+"They come in before the others, by the level way.")
+	kept := ""
+	if len(s.wheelchair) > 0 {
+		kept = "Wheelchair " + c.idList(s.wheelchair) + ". "
 	}
-	if words := c.unfilmed(s); words != "" {
-		add("Not filmed", words)
+	if len(s.companion) > 0 {
+		kept += "Companion " + c.idList(s.companion) + ". "
+	}
+	if kept != "" {
+		add("Kept places", kept+"They come in before the others, by the level way.")
+	}
+	var unfilmed []string
+	if n := len(s.unfilmed); n > 0 {
+		unfilmed = append(unfilmed, fmt.Sprintf("%d out of the camera's sight, on %s", n, c.idList(s.unfilmed)))
+	}
+	if s.aside > 0 {
+		unfilmed = append(unfilmed, fmt.Sprintf("%d beside the camera, where the crew keeps a place and a card", s.aside))
+	}
+	if unfilmed != nil {
+		add("Not filmed", say.Capital(strings.Join(unfilmed, "; "))+". You know who; nobody is named or asked.")
 	}
 	add("Do", c.doing(s))
 	return parts
-}
-
-// sides names both lefts once, for whoever reads seat numbers in the stands.
-func (c *calldown) sides(seat int32) string {
-	if c.Stands.Sections[c.Stands.Seats[seat].Section].Spec.SeatNumbers.From == seating.Left {
-		return "Numbers begin at the left as the camera sees it: on your right when you sit."
-	}
-	return "Numbers begin at the right as the camera sees it: on your left when you sit."
-}
-
-// unfilmed tells the leader where those sit who may not be filmed, by count and seat.
-func (c *calldown) unfilmed(s *groupSeats) string {
-	var parts []string
-	if n := len(s.unfilmed); n > 0 {
-		parts = append(parts, fmt.Sprintf("%d out of the camera's sight, on %s", n, c.idList(s.unfilmed)))
-	}
-	if s.aside > 0 {
-		parts = append(parts, fmt.Sprintf("%d beside the camera, where the crew keeps a place and a card", s.aside))
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return say.Capital(strings.Join(parts, "; ")) + ". You know who; nobody is named or asked."
 }
 
 // doing says what to do once they sit.
@@ -320,23 +316,6 @@ func (c *calldown) doing(s *groupSeats) string {
 			"are told. Where none lies, stay seated and low. Nobody changes places."
 	}
 	return words + " Alarm: card down, walk out together, count outside."
-}
-
-// namesOf are the names of a group's people where the stunt wants them on paper, in the order of their seats.
-func (c *calldown) namesOf(g *arrival) (list [][2]string) {
-	if !NamesOnPaper(c.Plan) {
-		return nil
-	}
-	for i := g.First; i < g.Last; i++ {
-		id := "beside the camera"
-		if seat := c.People.Seat[i]; seat != people.None {
-			id = c.Stands.ID(int(seat))
-		}
-		if name := c.People.Roster.People[i].Name; name != "" {
-			list = append(list, [2]string{id, name})
-		}
-	}
-	return list
 }
 
 // NameKeeper is who may hold paper with names.

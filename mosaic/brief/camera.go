@@ -62,11 +62,7 @@ func (t *teller) tapeCross() string {
 	if ends := t.ends(); ends != "" {
 		text += " " + ends
 	}
-	var walls []string
-	for _, tape := range wallTapes(t.Plan) {
-		walls = append(walls, away(tape.distance)+" square to "+tape.name)
-	}
-	if walls != nil {
+	if walls := wallTapes(t.Plan); walls != nil {
 		text += " From the walls: " + strings.Join(walls, ", ") + "."
 	}
 	return text
@@ -149,20 +145,12 @@ func (t *teller) ends() string {
 		t.Stands.ID(low), far(high), t.Stands.ID(high))
 }
 
-// wallTape is a tape from the mark square to a wall.
-type wallTape struct {
-	name     string
-	distance float64
-	along    [2]float64 // the wall's direction, a unit
-}
-
-// wallTapes are at most two, each to the nearest of the walls that run its way.
-func wallTapes(p *mosaic.Plan) (tapes []wallTape) {
+// wallTapes are at most two tapes from the mark, each square to the nearest of the walls that run its way.
+func wallTapes(p *mosaic.Plan) (words []string) {
+	type tape struct{ distance, dx, dy, off float64 } // dx and dy are the wall's direction, a unit
+	var tapes []tape
 	const parallel = 0.9 // cosine
 	walls := p.Stunt.Room.Walls
-	if len(walls) < 2 {
-		return nil
-	}
 	at := p.Marks[0].View.Position
 	for i := range walls {
 		a, b := walls[i], walls[(i+1)%len(walls)]
@@ -178,32 +166,29 @@ func wallTapes(p *mosaic.Plan) (tapes []wallTape) {
 			continue // the tape would miss the wall
 		}
 		off := float64((at[0]-ax)*dy) - float64((at[1]-ay)*dx)
-		tape := wallTape{wallName(dx, dy, off), math.Abs(off), [2]float64{dx, dy}}
-		alike := slices.IndexFunc(tapes, func(o wallTape) bool {
-			return math.Abs(float64(o.along[0]*dx)+float64(o.along[1]*dy)) > parallel
+		one := tape{math.Abs(off), dx, dy, off}
+		alike := slices.IndexFunc(tapes, func(o tape) bool {
+			return math.Abs(float64(o.dx*dx)+float64(o.dy*dy)) > parallel
 		})
 		if alike < 0 && len(tapes) < 2 {
-			tapes = append(tapes, tape)
-		} else if alike >= 0 && math.Round(tape.distance*1000) < math.Round(tapes[alike].distance*1000) {
-			tapes[alike] = tape
+			tapes = append(tapes, one)
+		} else if alike >= 0 && math.Round(one.distance*1000) < math.Round(tapes[alike].distance*1000) {
+			tapes[alike] = one
 		}
 	}
-	return tapes
-}
-
-// wallName says where a wall is, from its direction and the side on which the mark lies.
-func wallName(dx, dy, off float64) string {
-	// From the mark to the wall.
-	nx, ny := -dy*off, dx*off
-	switch {
-	case math.Abs(nx) >= math.Abs(ny) && nx < 0:
-		return "the wall on the LEFT"
-	case math.Abs(nx) >= math.Abs(ny):
-		return "the wall on the RIGHT"
-	case ny < 0:
-		return "the wall behind the camera"
+	for _, o := range tapes {
+		x, y, name := -o.dy*o.off, o.dx*o.off, "behind the stands" // from the mark to the wall
+		switch {
+		case math.Abs(x) >= math.Abs(y) && x < 0:
+			name = "on the LEFT"
+		case math.Abs(x) >= math.Abs(y):
+			name = "on the RIGHT"
+		case y < 0:
+			name = "behind the camera"
+		}
+		words = append(words, away(o.distance)+" square to the wall "+name)
 	}
-	return "the wall behind the stands"
+	return words
 }
 
 // A walk with a camera: a calm step, and a pace at which the picture stays steady (common practice, no source).
@@ -248,18 +233,18 @@ func (t *teller) walk() [][2]string {
 
 // legWay says which way a leg so long goes for somebody who films the stands: so far to the right, and toward them.
 func legWay(long, right, toward float64) string {
-	const straight = 0.25 // of the way
+	straight := 0.25 * long
 	var words []string
 	switch {
-	case toward > straight*long:
+	case toward > straight:
 		words = append(words, "forward")
-	case -toward > straight*long:
+	case -toward > straight:
 		words = append(words, "BACKWARD")
 	}
 	switch {
-	case right > straight*long:
+	case right > straight:
 		words = append(words, "to the right")
-	case -right > straight*long:
+	case -right > straight:
 		words = append(words, "to the left")
 	}
 	return strings.Join(words, " and ")
@@ -286,24 +271,15 @@ func (t *teller) readsAlong() string {
 }
 
 // frameEdges say for each side of the frame which card is nearest to it, and how much room is left.
-func frameEdges(p *mosaic.Plan) []string {
-	view := p.Marks[0].View
-	w, h := float64(view.Width), float64(view.Height)
-	var out []string
-	for _, side := range []struct {
-		name string
-		room func(c camera.Pixel) float64 // share of the frame between the point and the edge
-	}{
-		{"LEFT edge", func(c camera.Pixel) float64 { return c[0] / w }},
-		{"RIGHT edge", func(c camera.Pixel) float64 { return 1 - c[0]/w }},
-		{"TOP edge", func(c camera.Pixel) float64 { return c[1] / h }},
-		{"BOTTOM edge", func(c camera.Pixel) float64 { return 1 - c[1]/h }},
-	} {
+func frameEdges(p *mosaic.Plan) (out []string) {
+	w, h := float64(p.Marks[0].View.Width), float64(p.Marks[0].View.Height)
+	for side, name := range [...]string{"LEFT", "RIGHT", "TOP", "BOTTOM"} {
 		best, room, cut := -1, int64(math.MaxInt64), 0
 		for s, corners := range CardsSeen(p) {
 			nearest := int64(math.MaxInt64)
-			for _, c := range corners {
-				nearest = min(nearest, int64(math.Round(side.room(c)*1000)))
+			for _, c := range corners { // share of the frame between the card and the edge
+				share := [...]float64{c[0] / w, 1 - c[0]/w, c[1] / h, 1 - c[1]/h}[side]
+				nearest = min(nearest, int64(math.Round(share*1000)))
 			}
 			if nearest < 0 {
 				cut++
@@ -311,15 +287,15 @@ func frameEdges(p *mosaic.Plan) []string {
 				best, room = s, nearest
 			}
 		}
-		words := "no card is near it"
+		words := " edge: no card is near it"
 		if best >= 0 {
-			words = fmt.Sprintf("card %s is the nearest, %d %% of the frame away from it", p.Stands.ID(best),
+			words = fmt.Sprintf(" edge: card %s is the nearest, %d %% of the frame away from it", p.Stands.ID(best),
 				(room+5)/10)
 		}
 		if cut > 0 {
 			words += "; " + say.Count(cut, "card") + " beyond it"
 		}
-		out = append(out, side.name+": "+words)
+		out = append(out, name+words)
 	}
 	return out
 }

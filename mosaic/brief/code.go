@@ -60,11 +60,7 @@ func newCanon() canon {
 }
 
 func (c canon) number(values ...int64) {
-	var b [8]byte
-	for _, v := range values {
-		binary.LittleEndian.PutUint64(b[:], uint64(v))
-		c.w.Write(b[:]) // a hash takes everything
-	}
+	binary.Write(c.w, binary.LittleEndian, values) // a hash takes everything
 }
 
 func (c canon) text(texts ...string) {

@@ -3,6 +3,7 @@ package brief
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -49,12 +50,16 @@ func (t *teller) runSheet() RunSheet {
 	}
 	r.signals(t.Plan)
 	if t.Stunt.Outdoors {
+		by := "three hours before the take" // before anybody sets out (common practice, no source)
+		if d.takeKnown {
+			by = (d.take - 180).String() + " (" + by + ")"
+		}
 		r.Outdoors = []string{
 			"Sun: behind the lens, never behind the stands. Look at the mark at the hour of the take the day before.",
 			"Wind: a card is a sail. If one of ten cards bends in the rehearsal, hold it lower and with both hands; " +
 				"if cards fly, call it off.",
 			"Rain or thunder: no paper, no crowd on the stands. Thunder empties the stands at once.",
-			"Who decides: ______________________   by: " + decideBy(t.Plan) + "   other date: ____________",
+			"Who decides: ______________________   by: " + by + "   other date: ____________",
 		}
 	}
 	return r
@@ -77,7 +82,6 @@ type day struct {
 	*teller
 	take      clock
 	takeKnown bool
-	takeSaid  string // as the stunt says it, where that is no time of day
 	unread    []string
 	steps     []step
 	seated    int       // when everybody must sit
@@ -107,9 +111,6 @@ const (
 func newDay(t *teller) *day {
 	d := &day{teller: t}
 	d.take, d.takeKnown = readClock(t.Stunt.Day.Take)
-	if !d.takeKnown {
-		d.takeSaid = t.Stunt.Day.Take
-	}
 	doors, known := d.minute(t.Stunt.Day.Doors)
 	times, given := d.rehearsals()
 	d.seated = min(atSafety, times[0]-5)
@@ -121,7 +122,12 @@ func newDay(t *teller) *day {
 	}
 	if t.People != nil {
 		if !known {
-			doors = min(doors, d.seated-settling-longestQueue(t.Plan))
+			doors = min(doors, d.seated-settling)
+			queue := map[string]int{} // minutes, by door
+			for _, g := range t.People.Roster.Groups {
+				queue[g.Door] += passing(g.People(), perDoor(t.Plan)) + doorGap
+				doors = min(doors, d.seated-settling-queue[g.Door]+doorGap)
+			}
 		}
 		d.arrivals = arrivalsOf(t.Plan, d, doors)
 	}
@@ -228,8 +234,14 @@ func (d *day) rehearse(doors int, times []int, given int) {
 func (d *day) after() {
 	d.add(atLeaders, "leaders", "Two-minute check by the leaders; wrong cards changed from the spares. Crowd "+
 		"managers say the ways are free.")
-	d.steps = append(d.steps, step{at: 0, what: "TAKE" + takeWords(d.Plan), who: "caller, camera", take: true,
-		given: d.takeKnown})
+	cues := ""
+	if n := len(d.Cues); n > 0 {
+		cues = ": " + say.Count(n, "cue")
+		if last := d.Cues[n-1].Times.Down; last > 0 { // by the plan's own times
+			cues += fmt.Sprintf(", %s from the start to the last DOWN", say.Seconds(last.Round(time.Second)))
+		}
+	}
+	d.steps = append(d.steps, step{what: "TAKE" + cues + ".", who: "caller, camera", take: true, given: d.takeKnown})
 	d.add(atAgain, "camera, caller", "One frame looked at in full size; a second take if it asks for one. Everybody "+
 		"keeps the card.")
 	d.add(atCollect, "leaders, helpers", fmt.Sprintf("Cards to the aisle ends, not thrown, and counted into the %s: "+
@@ -237,18 +249,6 @@ func (d *day) after() {
 	d.add(atOut, "crowd managers", "People out, row by row, floor first.")
 	d.add(atSwept, "floor lead, custodian", "Floor and stands swept, bags counted out. Only then the custodian "+
 		"closes the stands, with nobody beneath.")
-}
-
-// takeWords says how long the cues take by the plan's own times.
-func takeWords(p *mosaic.Plan) string {
-	if len(p.Cues) == 0 {
-		return "."
-	}
-	words := ": " + say.Count(len(p.Cues), "cue")
-	if last := p.Cues[len(p.Cues)-1].Times.Down; last > 0 {
-		words += fmt.Sprintf(", %s from the start to the last DOWN", say.Seconds(last.Round(time.Second)))
-	}
-	return words + "."
 }
 
 // when is the clock column.
@@ -272,14 +272,13 @@ func fromTake(at int) string {
 
 // note says what is not known.
 func (d *day) note() string {
-	const fill, counts = " and the clock is filled in.", "the sheet counts in minutes from the take T. Write take = " +
-		"\"18:45\""
-	words := "No time is given for the take: " + counts + " under [day]" + fill
-	switch {
+	const counts = "the sheet counts in minutes from the take T. Write take = \"18:45\""
+	words := "No time is given for the take: " + counts + " under [day] and the clock is filled in."
+	switch said := d.Stunt.Day.Take; {
 	case d.takeKnown:
 		words = "* = not in the stunt file: counted back from the take."
-	case d.takeSaid != "":
-		words = fmt.Sprintf("The take is given as “%s”, which is no time of day: ", d.takeSaid) + counts + fill
+	case said != "":
+		words = "The take is given as “" + said + "”, which is no time of day: " + counts + " and the clock is filled in."
 	}
 	if len(d.unread) > 0 {
 		words += " Also given: " + strings.Join(d.unread, "; ") + "."
@@ -298,74 +297,39 @@ func (r *RunSheet) signals(p *mosaic.Plan) {
 		}
 		r.From += ", count 1 of the music"
 	}
-	timed := false
+	timed, otherwise := false, "at the caller's word"
 	for i := range p.Cues {
 		c := &p.Cues[i]
-		t := c.Times
-		timed = timed || t.Down > 0
-		at := cmp.Or(c.At, "after the cue before")
-		if i == 0 {
-			at = cmp.Or(c.At, "at the caller's word")
+		t := &c.Times
+		line := CueTimes{strconv.Itoa(i + 1), c.Name, cmp.Or(c.At, otherwise), "–", "–", "–", "–"}
+		if timed = timed || t.Down > 0; timed {
+			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full), stamped(t.Down)
 		}
-		line := CueTimes{strconv.Itoa(i + 1), c.Name, at, "–", "–", "–", "–"}
-		if timed {
-			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full),
-				stamped(t.Down)
-		}
-		r.Cues = append(r.Cues, line)
+		r.Cues, otherwise = append(r.Cues, line), "after the cue before"
 	}
-}
-
-// decideBy is when the weather is decided upon: three hours before the take, before anybody sets out (common
-// practice, no source).
-func decideBy(p *mosaic.Plan) string {
-	const before = 180
-	if take, ok := readClock(p.Stunt.Day.Take); ok {
-		return (take - before).String() + " (three hours before the take)"
-	}
-	return "three hours before the take"
 }
 
 // clock is a time of day in minutes after midnight.
 type clock int
 
-// readClock reads "18:45", "6:45 pm", "18.45", "1845h" or "6 pm"; ok is false for anything else.
+// clockForm is a time of day as people write it.
+var clockForm = regexp.MustCompile(`^(\d+)(?:[.:](\d\d))?[\s\pZ]*h?[\s\pZ]*(?:([ap])(?:m|[.:]m[.:]?))?$`)
+
+// readClock reads "18:45", "6:45 pm", "18.45", "18:45h" or "6 pm"; ok is false for anything else.
 func readClock(text string) (c clock, ok bool) {
-	t := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), ".", ":"))
-	half := -1
-	for i, mark := range []string{"am", "pm"} {
-		for _, m := range []string{mark, mark[:1] + ":m:", mark[:1] + ":m"} {
-			if s, found := strings.CutSuffix(t, m); found {
-				t, half = strings.TrimSpace(s), i
-				break
-			}
-		}
-	}
-	t = strings.TrimSpace(strings.TrimSuffix(t, "h"))
-	h, m, colon := strings.Cut(t, ":")
-	if !colon && half < 0 {
+	m := clockForm.FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
+	if m == nil || m[2]+m[3] == "" {
 		return 0, false
 	}
-	hour, err := strconv.Atoi(h)
-	if err != nil {
-		return 0, false
-	}
-	minute := 0
-	if colon {
-		if minute, err = strconv.Atoi(m); err != nil || len(m) != 2 {
-			return 0, false
-		}
-	}
-	if half >= 0 {
+	hour, _ := strconv.Atoi(m[1]) // a number too large is no hour either
+	minute, _ := strconv.Atoi(m[2])
+	if m[3] != "" {
 		if hour < 1 || hour > 12 {
 			return 0, false
 		}
-		hour = hour%12 + 12*half
+		hour = hour%12 + 12*strings.Index("ap", m[3])
 	}
-	if hour < 0 || hour > 23 || minute < 0 || minute > 59 {
-		return 0, false
-	}
-	return clock(hour*60 + minute), true
+	return clock(hour*60 + minute), hour <= 23 && minute <= 59
 }
 
 // String is the time on a clock of 24 hours.

@@ -47,9 +47,7 @@ func (t *teller) deal() Deal {
 		return out
 	}
 	for _, rows := range t.rows {
-		for i := range rows {
-			plus(d.remain, rows[i].Cards)
-		}
+		plus(d.remain, cardsIn(rows))
 	}
 	out.Looks, out.Stacks = d.stacks()
 	out.Steps = d.steps()
@@ -98,12 +96,8 @@ func (d *dealing) stacks() (looks string, out []StackLine) {
 	bags := "for " + say.Count(d.work.bags, "bag")
 	if d.printed() {
 		for _, rows := range d.rows {
-			n := 0
-			for i := range rows {
-				n += rows[i].All()
-			}
 			out = append(out, StackLine{"Section " + d.Stands.Sections[rows[0].Section].Name,
-				"the printed cards in row order, the first row on top", say.Thousands(n), -1, -1})
+				"the printed cards in row order, the first row on top", say.Thousands(sum(cardsIn(rows))), -1, -1})
 		}
 		all.Looks = bags + "; the spares of spares.pdf stay apart"
 		return "What it holds", append(out, all)
@@ -139,13 +133,14 @@ func (d *dealing) steps() []string {
 // lineWords explain the line of a bag by examples.
 func (d *dealing) lineWords() string {
 	card := d.Plan.Cards[0]
-	words := "“3 " + card.ID + "” is three cards from the stack " + card.ID + "."
+	which := " from the stack " + card.ID
 	switch {
 	case d.printed() && card.Sides[0] != card.Sides[1]:
-		words = "“3 " + card.ID + "” is three cards, side A " + d.colour(0, 0) + " and side B " + d.colour(0, 1) + "."
+		which = ", side A " + d.colour(0, 0) + " and side B " + d.colour(0, 1)
 	case d.printed():
-		words = "“3 " + card.ID + "” is three cards, both sides " + d.colour(0, 0) + "."
+		which = ", both sides " + d.colour(0, 0)
 	}
+	words := "“3 " + card.ID + "” is three cards" + which + "."
 	for _, rows := range d.rows {
 		for i := range rows {
 			for _, kit := range rows[i].Kits {
@@ -214,6 +209,5 @@ func (d *dealing) after(section string) string {
 	if d.printed() {
 		hold = " its stack is used up, and the others hold "
 	}
-	return "After section " + section + hold + strings.Join(parts, ", ") + " = " + say.Count(sum(d.remain), "card") +
-		"."
+	return fmt.Sprintf("After section %s%s%s = %s.", section, hold, strings.Join(parts, ", "), say.Count(sum(d.remain), "card"))
 }

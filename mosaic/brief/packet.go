@@ -115,8 +115,8 @@ func (t *teller) whenItIs() string {
 		}
 		return words + fmt.Sprintf("; the take is at %s. %s needed from %s to %s.", d.take, needed,
 			d.when(d.steps[0].at), d.when(d.steps[len(d.steps)-1].at))
-	case d.takeSaid != "":
-		return words + "; the take: " + d.takeSaid + "."
+	case t.Stunt.Day.Take != "":
+		return words + "; the take: " + t.Stunt.Day.Take + "."
 	}
 	return words + "; the time of the take is not given yet."
 }
@@ -289,11 +289,10 @@ func (t *teller) notFilmed() string {
 	if t.People == nil {
 		return "______"
 	}
-	n := t.People.Roster.Count(-1, unfilmed)
-	if n == 0 {
-		return "nobody by the groups' lists; asked again on the day: ______"
+	if n, where := t.unfilmed(); n > 0 {
+		return say.Thousands(n) + ", " + where
 	}
-	return say.Thousands(n) + ", " + unfilmedWhere(n, t.People.Aside())
+	return "nobody by the groups' lists; asked again on the day: ______"
 }
 
 // namesWords say whether names stand on paper, and who keeps it.

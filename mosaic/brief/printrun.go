@@ -203,11 +203,7 @@ func (t *teller) colouredRun(cards perSheet) PrintRun {
 	}
 	r.addCards(spares, 2, t.SheetsPerCard(), cards)
 	for _, rows := range t.rows {
-		all := 0
-		for i := range rows {
-			all += rows[i].All()
-		}
-		r.addCards(all, 2, t.SheetsPerCard(), cards)
+		r.addCards(sum(cardsIn(rows)), 2, t.SheetsPerCard(), cards)
 	}
 	return r
 }
@@ -232,7 +228,14 @@ func Files(rows []Row) [][]Row {
 	var files [][]Row
 	room := 0
 	for _, row := range rows {
-		for _, piece := range splitRow(row) {
+		size := len(row.Seats)
+		if row.Placards > PerFile {
+			size = PerFile
+		}
+		for from := 0; from < len(row.Seats); from += size {
+			piece, to := row, min(from+size, len(row.Seats))
+			piece.Seats, piece.Kits = row.Seats[from:to], row.Kits[from:to]
+			piece.count(len(row.Cards))
 			if piece.Placards > room || len(files) == 0 {
 				files = append(files, nil)
 				room = PerFile
@@ -242,20 +245,4 @@ func Files(rows []Row) [][]Row {
 		}
 	}
 	return files
-}
-
-// splitRow cuts a row of more than PerFile seats into pieces that fit a file each.
-func splitRow(row Row) []Row {
-	if row.Placards <= PerFile {
-		return []Row{row}
-	}
-	var pieces []Row
-	for from := 0; from < len(row.Seats); from += PerFile {
-		to := min(from+PerFile, len(row.Seats))
-		piece := row
-		piece.Seats, piece.Kits = row.Seats[from:to], row.Kits[from:to]
-		piece.count(len(row.Cards))
-		pieces = append(pieces, piece)
-	}
-	return pieces
 }

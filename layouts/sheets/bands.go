@@ -1,8 +1,9 @@
 package sheets
 
 import (
-	"fmt"
+	"cmp"
 	"io"
+	"slices"
 
 	"everyseat/layouts/paper"
 	"everyseat/mosaic"
@@ -52,14 +53,11 @@ const (
 
 func newBands(told *brief.Brief) (*bands, error) {
 	p := told.Plan
-	if err := checkType(p); err != nil {
-		return nil, err
-	}
-	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	size, err := checkedPaper(p)
 	if err != nil {
 		return nil, err
 	}
-	b := &bands{brief: told, plan: p, peeled: p.Stunt.Print.BandGrid != nil, named: brief.NamesOnPaper(p)}
+	b := &bands{brief: told, plan: p, peeled: p.Stunt.Print.BandGrid != nil, named: brief.NamesOnPaper(p), lines: 4}
 	if b.peeled {
 		if b.grid, err = measuredGrid(p.Stunt.Print.BandGrid, "print.band_grid", size, printMargin(p)); err != nil {
 			return nil, err
@@ -70,13 +68,12 @@ func newBands(told *brief.Brief) (*bands, error) {
 			Left: edgeMargin, Top: edgeMargin, Width: sheet.Width - 2*edgeMargin, Height: bandHigh,
 			Across: sheet.Width, Down: bandHigh, Peeled: true}
 	}
-	if b.lines = 4; b.named {
-		b.lines = 5
+	if b.named {
+		b.lines++
 	}
 	if !b.fit() {
-		return nil, &seating.Fault{Key: "print.band_grid",
-			What: fmt.Sprintf("a band has no room on a label of %.1f × %.1f mm", b.grid.Width, b.grid.Height),
-			Hint: "take larger labels: about 50 × 25 mm at least"}
+		return nil, fault("print.band_grid", "take larger labels: about 50 × 25 mm at least",
+			"a band has no room on a label of %.1f × %.1f mm", b.grid.Width, b.grid.Height)
 	}
 	if p.People != nil {
 		b.code = p.People.Code()
@@ -94,17 +91,13 @@ func (b *bands) fit() bool {
 	inner, high := b.grid.Width-2*bandPad, b.grid.Height-2*bandPad
 	wanted := longest * high * 0.8 / paper.CapHeight(1)
 	for _, b.beside = range []bool{inner > 2.2*high, false} {
-		text := high * 0.6
+		text, room := high*0.6, inner
 		b.left, b.id = inner, high*0.34
 		if b.beside {
-			text = high
 			b.left, b.id = min(wanted+bandGap, inner*0.48), high
+			text, room = high, b.left-bandGap
 		}
 		b.size = min(bandMost, text/float64(b.lines)/paper.LineHeight(1))
-		room := b.left
-		if b.beside {
-			room -= bandGap
-		}
 		if b.size >= bandLeast && longest*bandID/paper.CapHeight(1) <= room && b.id >= bandID && inner >= bandWide {
 			return true
 		}
@@ -126,17 +119,9 @@ func bandSeats(p *mosaic.Plan) []int32 {
 			seats = append(seats, s)
 		}
 	}
-	if p.People == nil {
-		return seats
-	}
-	groups := make([][]int32, len(p.People.Roster.Groups))
-	for _, s := range seats {
-		g := p.People.Roster.People[p.People.Person[s]].Group
-		groups[g] = append(groups[g], s)
-	}
-	seats = seats[:0]
-	for _, g := range groups {
-		seats = append(seats, g...)
+	if p.People != nil {
+		group := func(s int32) int { return int(p.People.Roster.People[p.People.Person[s]].Group) }
+		slices.SortStableFunc(seats, func(a, b int32) int { return cmp.Compare(group(a), group(b)) })
 	}
 	return append(seats, free...)
 }
@@ -148,14 +133,16 @@ func (b *bands) file(seats []int32, w io.Writer) error {
 		what += ", list " + b.code
 	}
 	d := newDocument(b.brief, what, b.grid.Sheet)
+	if b.named {
+		what += ", with names: for each wearer alone, given out by " + brief.NameKeeper(b.plan)
+	}
 	per := b.grid.Places()
-	pages := (len(seats) + per - 1) / per
 	for k, seat := range seats {
 		if k%per == 0 {
 			d.AddPage()
 			if !b.peeled {
 				d.CutLines(&b.grid)
-				d.Footer(b.footer(what), pages)
+				d.Footer(what, (len(seats)+per-1)/per)
 			}
 		}
 		x, y := b.grid.Place(k % per)
@@ -164,25 +151,16 @@ func (b *bands) file(seats []int32, w io.Writer) error {
 	return d.Write(w)
 }
 
-// footer says on sheets of strips who may hold them.
-func (b *bands) footer(what string) string {
-	if b.named {
-		what += ", with names: for each wearer alone, given out by " + brief.NameKeeper(b.plan)
-	}
-	return what
-}
-
 // band prints one.
 func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 	x, y = x+bandPad, y+bandPad
 	inner, high := b.grid.Width-2*bandPad, b.grid.Height-2*bandPad
-	id := b.plan.Stands.ID(seat)
-	most := b.id * 0.8 / paper.Capital * paper.PointsPerMM
 	width := b.left
 	if b.beside {
 		width -= bandGap
 	}
-	size := bold.SizeFor(id, width, most)
+	id := b.plan.Stands.ID(seat)
+	size := bold.SizeFor(id, width, b.id*0.8/paper.Capital*paper.PointsPerMM)
 	lines := b.words(seat)
 	text := float64(len(lines)) * paper.LineHeight(b.size)
 	if b.beside {
@@ -192,14 +170,11 @@ func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 		p.Text(x, y+paper.CapHeight(size)+0.5, size, bold, id)
 		y += b.id + (high-b.id-text)/2
 	}
+	weight := bold
 	for i, line := range lines {
-		weight, least := regular, b.size*0.75
-		if i == 0 {
-			weight = bold
-		}
-		size := max(weight.SizeFor(line, inner, b.size), least)
-		p.Text(x, y+float64((float64(i)+0.8)*paper.LineHeight(b.size)), size, weight, weight.Shorten(line, size,
-			inner))
+		size := max(weight.SizeFor(line, inner, b.size), b.size*0.75)
+		p.Text(x, y+float64((float64(i)+0.8)*paper.LineHeight(b.size)), size, weight, weight.Shorten(line, size, inner))
+		weight = regular
 	}
 }
 
@@ -207,28 +182,19 @@ func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 func (b *bands) words(seat int) []string {
 	lines := []string{seatInWords(b.plan, seat)}
 	code := "Plan " + string(b.brief.Code)
-	add := func(texts ...string) []string {
-		for _, t := range append(texts, code) {
-			if t != "" {
-				lines = append(lines, t)
-			}
+	if p := b.plan; p.People == nil {
+		lines = append(lines, p.Stunt.Title, p.Stunt.Date, code)
+	} else if who := p.People.Person[seat]; who == people.None {
+		lines = append(lines, "free, for whoever comes late", code+", list "+b.code)
+	} else {
+		person := &p.People.Roster.People[who]
+		lines = append(lines, p.People.Roster.Groups[person.Group].Name)
+		code += ", list " + b.code
+		if b.named && person.Name != "" {
+			lines = append(lines, person.Name)
+			code += ", for the wearer alone"
 		}
-		return lines
+		lines = append(lines, b.brief.Paper.Comes[person.Group], code)
 	}
-	if b.plan.People == nil {
-		return add(b.plan.Stunt.Title, b.plan.Stunt.Date)
-	}
-	code += ", list " + b.code
-	who := b.plan.People.Person[seat]
-	if who == people.None {
-		return add("free, for whoever comes late")
-	}
-	person := &b.plan.People.Roster.People[who]
-	group := &b.plan.People.Roster.Groups[person.Group]
-	name := ""
-	if b.named && person.Name != "" {
-		name = person.Name
-		code += ", for the wearer alone"
-	}
-	return add(group.Name, name, b.brief.Paper.Comes[person.Group])
+	return slices.DeleteFunc(lines, func(s string) bool { return s == "" })
 }

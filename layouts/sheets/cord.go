@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"math/big"
 	"strconv"
 	"strings"
 
@@ -30,15 +31,16 @@ func PitchCord(w io.Writer, b *brief.Brief) error {
 		f.Paragraph("For benches without seat numbers. Where the numbers are painted on the bench, this page is not "+
 			"needed.", 11)
 		f.Y += 1
-		f.Steps(paper.SizeBody, "Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie "+
-			"a knot or draw a mark at every length below, measured from the loop each time and never from mark to "+
-			"mark, and write the mark's number beside it.", "Hold the loop at the end of the row that is named "+
-			"below, lay the cord along the seat board and pull it tight. On a curved bench it follows the curve. "+
-			"Where a bench is longer than its row of seats, leave as much over at one end as at the other.",
+		f.Steps(paper.SizeBody,
+			"Take a cord or tape that does not stretch. Make a loop at one end: that is 0. Tie a knot or draw a mark "+
+				"at every length below, measured from the loop each time and never from mark to mark, and write the "+
+				"mark's number beside it.",
+			"Hold the loop at the end of the row that is named below, lay the cord along the seat board and pull it "+
+				"tight. On a curved bench it follows the curve. Where a bench is longer than its row of seats, leave "+
+				"as much over at one end as at the other.",
 			"One seat lies between two marks; its number stands in the box between them. A seat that is missing "+
 				"keeps its two marks. Lay the cards, or put a strip of tape at every mark the night before, and go on "+
-				"to the next row.",
-		)
+				"to the next row.")
 		for i := range cords {
 			f.cord(&cords[i])
 		}
@@ -84,7 +86,8 @@ func (f *flow) cord(c *brief.Cord) {
 	}
 }
 
-// cordLine draws the seats from one mark to another.
+// cordLine draws the seats from one mark to another, each mark a knot with its number above and its distance from the
+// loop below.
 func (f *flow) cordLine(c *brief.Cord, from, to int, step float64) {
 	x, y := f.Left()+cordLoop, f.Y+10
 	at := func(mark int) float64 { return x + float64(float64(mark-from)*step) }
@@ -98,51 +101,39 @@ func (f *flow) cordLine(c *brief.Cord, from, to int, step float64) {
 		f.Circle(x-6, y, 2, paper.Outline)
 	}
 	for mark := from; mark <= to; mark++ {
-		f.cordMark(c, mark, at(mark), y)
+		x := at(mark)
+		f.Fill(black)
+		f.Circle(x, y, 1.3, paper.Area)
+		f.TextMiddle(x, y-2.2, cordSize, bold, strconv.Itoa(mark))
+		if l := c.Pitch * seating.Length(mark); mark > 0 {
+			f.TextMiddle(x, y+5.2, cordSize-1, bold, inInches(l))
+			f.TextMiddle(x, y+9, cordSize-1, regular, inCentimetres(l))
+		} else {
+			f.TextMiddle(x, y+5.2, cordSize-1, regular, "loop")
+		}
 		if mark < to {
 			n := strconv.Itoa(c.Numbers.Start + mark*c.Numbers.Step)
 			f.StrokeWidth(0.3)
-			f.Box(at(mark)+step/2-4.5, y-7, 9, 5.4)
-			f.TextMiddle(at(mark)+step/2, y-4.3+paper.CapHeight(10)/2, bold.SizeFor(n, 8, 10), bold, n)
+			f.Box(x+step/2-4.5, y-7, 9, 5.4)
+			f.TextMiddle(x+step/2, y-4.3+paper.CapHeight(10)/2, bold.SizeFor(n, 8, 10), bold, n)
 		}
 	}
-}
-
-// cordMark is a knot with its number above and its distance from the loop below.
-func (f *flow) cordMark(c *brief.Cord, mark int, x, y float64) {
-	f.Fill(black)
-	f.Circle(x, y, 1.3, paper.Area)
-	f.TextMiddle(x, y-2.2, cordSize, bold, strconv.Itoa(mark))
-	if mark == 0 {
-		f.TextMiddle(x, y+5.2, cordSize-1, regular, "loop")
-		return
-	}
-	l := c.Pitch * seating.Length(mark)
-	f.TextMiddle(x, y+5.2, cordSize-1, bold, inInches(l))
-	f.TextMiddle(x, y+9, cordSize-1, regular, inCentimetres(l))
 }
 
 // inInches is a length to the next sixteenth of an inch: "19 11/16 in".
 func inInches(l seating.Length) string {
 	n := int64(math.Round(float64(l) / float64(seating.Inch) * 16))
-	whole, part, of := n/16, n%16, int64(16)
-	for part > 0 && part%2 == 0 {
-		part, of = part/2, of/2
-	}
+	whole, part := n/16, big.NewRat(n%16, 16)
 	switch {
-	case part == 0:
+	case n%16 == 0:
 		return fmt.Sprintf("%d in", whole)
 	case whole == 0:
-		return fmt.Sprintf("%d/%d in", part, of)
+		return part.String() + " in"
 	}
-	return fmt.Sprintf("%d %d/%d in", whole, part, of)
+	return fmt.Sprintf("%d %s in", whole, part)
 }
 
 // inCentimetres is a length to the next millimetre: "50.8 cm".
 func inCentimetres(l seating.Length) string {
-	mm := int64(math.Round(float64(l) / float64(seating.Millimetre)))
-	if mm%10 == 0 {
-		return fmt.Sprintf("%d cm", mm/10)
-	}
-	return fmt.Sprintf("%d.%d cm", mm/10, mm%10)
+	return fmt.Sprintf("%g cm", math.Round(float64(l)/float64(seating.Millimetre))/10)
 }

@@ -1,11 +1,9 @@
 package sheets
 
 import (
-	"fmt"
 	"io"
 
 	"everyseat/layouts/paper"
-	"everyseat/mosaic"
 	"everyseat/mosaic/brief"
 )
 
@@ -205,29 +203,4 @@ func (c *calldown) form() {
 	table(c.flow, 11, []column{{"Block", 0, strong}, {"Rows", 1.2, 0}, {"Seats", 0, right | strong}, {"Group", 1.6, 0},
 		{"From room", 1.2, 0}, {"Door", 0.9, 0}, {"Time", 0.6, 0}}, c.words.Form, nil)
 	c.Paragraph(c.words.Door, paper.SizeSmall)
-}
-
-// writtenOfPeople is what the sheets print of the groups, and of people where names are wanted.
-func writtenOfPeople(p *mosaic.Plan) []written {
-	if p.People == nil {
-		return nil
-	}
-	who := &p.Stunt.People
-	all := []written{{"people.held_by", who.HeldBy}}
-	for i := range p.People.Roster.Groups {
-		g := &p.People.Roster.Groups[i]
-		key := "people.roster"
-		if i < len(who.Groups) { // parties come first
-			key = fmt.Sprintf("group[%d]", i)
-		}
-		for _, text := range []string{g.Name, g.Leader, g.Room, g.Door, g.Time} {
-			all = append(all, written{key, text})
-		}
-	}
-	if who.Names {
-		for i := range p.People.Roster.People {
-			all = append(all, written{"people.roster", p.People.Roster.People[i].Name})
-		}
-	}
-	return all
 }

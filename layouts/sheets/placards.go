@@ -54,17 +54,13 @@ func Placards(b *brief.Brief, put put) error {
 type placards interface{ files(put) error }
 
 func newPlacards(b *brief.Brief) (placards, error) {
-	p := b.Plan
-	if err := checkType(p); err != nil {
-		return nil, err
-	}
-	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	size, err := checkedPaper(b.Plan)
 	if err != nil {
 		return nil, err
 	}
-	switch p.Stunt.Print.Placards {
+	switch how := b.Plan.Stunt.Print.Placards; how {
 	case "", mosaic.Labels:
-		grid, err := labelGrid(p, size)
+		grid, err := labelGrid(b.Plan, size)
 		if err != nil {
 			return nil, err
 		}
@@ -73,10 +69,10 @@ func newPlacards(b *brief.Brief) (placards, error) {
 		return newStock(b, size)
 	case mosaic.FullColoured:
 		return newPrinted(b, size)
+	default:
+		return nil, fault("print.placards", fmt.Sprintf("one of %s, %s, %s", mosaic.Labels, mosaic.OnStock,
+			mosaic.FullColoured), "placards cannot be made as %q", how)
 	}
-	return nil, &seating.Fault{Key: "print.placards",
-		What: fmt.Sprintf("placards cannot be made as %q", p.Stunt.Print.Placards),
-		Hint: fmt.Sprintf("one of %s, %s, %s", mosaic.Labels, mosaic.OnStock, mosaic.FullColoured)}
 }
 
 // putParts puts a file for every part, numbered where there are several.
@@ -110,13 +106,11 @@ func designLabels(b *brief.Brief, grid paper.Grid, notes ...string) (*labelSheet
 	}
 	cues := say.Count(len(b.Plan.Cues), "cue")
 	if b.Plan.Stunt.Print.Grid != nil {
-		return nil, &seating.Fault{Key: "print.grid", Hint: smallestLabel(b, grid.Width, notes),
-			What: fmt.Sprintf("a placard with %s has no room on a label of %.1f × %.1f mm", cues, grid.Width,
-				grid.Height)}
+		return nil, fault("print.grid", smallestLabel(b, grid.Width, notes),
+			"a placard with %s has no room on a label of %.1f × %.1f mm", cues, grid.Width, grid.Height)
 	}
-	return nil, &seating.Fault{Key: "print.per_sheet",
-		What: fmt.Sprintf("a placard with %s has no room at %d a sheet", cues, grid.Places()),
-		Hint: "fewer placards a sheet, larger paper, or shorter moments (at = …)"}
+	return nil, fault("print.per_sheet", "fewer placards a sheet, larger paper, or shorter moments (at = …)",
+		"a placard with %s has no room at %d a sheet", cues, grid.Places())
 }
 
 // leastLabel is the least side of a label, in millimetres, at which an id can be read at arm's length.

@@ -21,9 +21,8 @@ type printedCards struct{ *cardLabels }
 
 func newPrinted(b *brief.Brief, size mosaic.PaperSize) (*printedCards, error) {
 	if b.Plan.Stunt.Card.Kind != mosaic.Printed {
-		return nil, &seating.Fault{Key: "print.placards",
-			What: "the cards are coloured stock, and full colour is printed on white card",
-			Hint: fmt.Sprintf("write kind = %q under [card], or placards = %q", mosaic.Printed, mosaic.OnStock)}
+		return nil, fault("print.placards", fmt.Sprintf("write kind = %q under [card], or placards = %q", mosaic.Printed,
+			mosaic.OnStock), "the cards are coloured stock, and full colour is printed on white card")
 	}
 	c, err := newCardLabels(b, size)
 	return &printedCards{c}, err
@@ -32,15 +31,13 @@ func newPrinted(b *brief.Brief, size mosaic.PaperSize) (*printedCards, error) {
 // files puts a file for every section that gets cards, and one of spares.
 func (c *printedCards) files(put put) error {
 	parts := func(base, what string, cards []cardSheet) error {
-		return putParts(put, base, chunks(cards), func(part []cardSheet, w io.Writer) error {
-			return c.file(what, part,
-				w)
-		})
+		file := func(part []cardSheet, w io.Writer) error { return c.file(what, part, w) }
+		return putParts(put, base, chunks(cards), file)
 	}
 	for _, rows := range c.brief.Rows {
 		name := c.plan.Stands.Sections[rows[0].Section].Name
-		if err := parts("placards-"+seating.FileName(name), "Printed cards, section "+name,
-			allCards(rows)); err != nil {
+		err := parts("placards-"+seating.FileName(name), "Printed cards, section "+name, allCards(rows))
+		if err != nil {
 			return err
 		}
 	}

@@ -149,79 +149,102 @@ func textsOf(line any) (texts []string) {
 	return texts
 }
 
-// checkedSheet is the stunt's paper, when everything that the crew wrote can be printed.
-func checkedSheet(p *mosaic.Plan) (paper.Sheet, error) {
+// checkedPaper is the stunt's paper, when everything that the crew wrote can be printed.
+func checkedPaper(p *mosaic.Plan) (mosaic.PaperSize, error) {
 	if err := checkType(p); err != nil {
-		return paper.Sheet{}, err
+		return mosaic.PaperSize{}, err
 	}
-	size, err := mosaic.LookUpPaper(p.Stunt.Print.Paper)
+	return mosaic.LookUpPaper(p.Stunt.Print.Paper)
+}
+
+func checkedSheet(p *mosaic.Plan) (paper.Sheet, error) {
+	size, err := checkedPaper(p)
 	return sheetOf(size), err
+}
+
+// fault says what the stunt asks under a key and cannot be printed, and what helps.
+func fault(key, hint, what string, args ...any) error {
+	return &seating.Fault{Key: key, What: fmt.Sprintf(what, args...), Hint: hint}
 }
 
 // checkType looks up every character that the sheets would print of what the crew wrote. A character that the type
 // lacks would print as an empty box, so it is a *seating.Fault with the Key of the text and the character.
-func checkType(p *mosaic.Plan) error {
-	for _, t := range writtenByCrew(p) {
-		for _, r := range paper.Composed(t.text) {
-			if r == '\n' || (regular.Has(r) && bold.Has(r)) {
-				continue
-			}
-			return &seating.Fault{
-				Key: t.key,
-				What: fmt.Sprintf("the type on paper has no %q (U+%04X), in %q", r, r,
-					regular.Shorten(strings.Join(strings.Fields(t.text), " "), 1, 30/paper.PointsPerMM)),
-				Hint: "write it in Latin, Greek or Cyrillic letters, figures and the usual signs",
+func checkType(p *mosaic.Plan) (err error) {
+	look := func(text, key string, of ...any) {
+		for _, r := range paper.Composed(text) {
+			if err == nil && r != '\n' && !(regular.Has(r) && bold.Has(r)) {
+				err = fault(fmt.Sprintf(key, of...), "write it in Latin, Greek or Cyrillic letters, figures and the usual "+
+					"signs", "the type on paper has no %q (U+%04X), in %q", r, r,
+					regular.Shorten(strings.Join(strings.Fields(text), " "), 1, 30/paper.PointsPerMM))
 			}
 		}
 	}
-	return nil
-}
-
-type written struct{ key, text string }
-
-func writtenByCrew(p *mosaic.Plan) []written {
-	all := []written{{"title", p.Stunt.Title}, {"date", p.Stunt.Date}, {"contact", p.Stunt.Contact},
-		{"day.doors", p.Stunt.Day.Doors}, {"day.take", p.Stunt.Day.Take}, {"flashing_risk", p.Flashing}}
-	for _, l := range []struct {
-		key   string
-		texts []string
-	}{{"day.signs", p.Stunt.Day.Signs}, {"day.rehearsals", p.Stunt.Day.Rehearsals}, {"day.keys", p.Stunt.Day.Keys}} {
-		for i, text := range l.texts {
-			all = append(all, written{fmt.Sprintf("%s[%d]", l.key, i), text})
+	look(p.Stunt.Title, "title")
+	look(p.Stunt.Date, "date")
+	look(p.Stunt.Contact, "contact")
+	look(p.Stunt.Day.Doors, "day.doors")
+	look(p.Stunt.Day.Take, "day.take")
+	look(p.Flashing, "flashing_risk")
+	for i, texts := range [][]string{p.Stunt.Day.Signs, p.Stunt.Day.Rehearsals, p.Stunt.Day.Keys} {
+		for n, text := range texts {
+			look(text, "day.%s[%d]", [...]string{"signs", "rehearsals", "keys"}[i], n)
 		}
 	}
 	for i, l := range p.Stunt.Stands.Lanes {
-		all = append(all, written{fmt.Sprintf("room.lane[%d].name", i), l.Name})
+		look(l.Name, "room.lane[%d].name", i)
 	}
 	for i, o := range p.Stunt.Room.Obstacles {
-		all = append(all, written{fmt.Sprintf("room.obstacle[%d].name", i), o.Name})
+		look(o.Name, "room.obstacle[%d].name", i)
 	}
 	for i, e := range p.Stunt.Room.Exits {
-		all = append(all, written{fmt.Sprintf("room.exit[%d].name", i), e.Name})
+		look(e.Name, "room.exit[%d].name", i)
 	}
 	for _, m := range p.Stunt.Marks {
-		all = append(all, written{m.Key, m.Name})
+		look(m.Name, "%s", m.Key)
 	}
 	for i, c := range p.Stunt.Colours {
-		all = append(all, written{fmt.Sprintf("colour[%d].name", i), c.Name})
+		look(c.Name, "colour[%d].name", i)
 	}
 	for i, id := range mosaic.ColourIDs(p.Stunt.Colours) { // capitals may be missing where small letters are not
-		all = append(all, written{fmt.Sprintf("colour[%d].name", i), id})
+		look(id, "colour[%d].name", i)
 	}
 	for i := range p.Cues {
-		all = append(all,
-			written{fmt.Sprintf("cue[%d].name", i), p.Cues[i].Name},
-			written{fmt.Sprintf("cue[%d].at", i), p.Cues[i].At})
+		look(p.Cues[i].Name, "cue[%d].name", i)
+		look(p.Cues[i].At, "cue[%d].at", i)
 	}
 	for i := range p.Stands.Sections {
 		s := &p.Stands.Sections[i]
-		all = append(all, written{fmt.Sprintf("section[%d].name", i), s.Name})
+		look(s.Name, "section[%d].name", i)
 		for r := range s.Rows {
-			all = append(all, written{fmt.Sprintf("section[%d].rows", i), s.Rows[r].Name})
+			look(s.Rows[r].Name, "section[%d].rows", i)
 		}
 		for _, r := range s.Spec.Reserved {
-			all = append(all, written{fmt.Sprintf("section[%d].reserved", i), r.For})
+			look(r.For, "section[%d].reserved", i)
 		}
 	}
-	return append(all, writtenOfPeople(p)...)
+	if p.People != nil {
+		lookUpPeople(p, look)
+	}
+	return err
+}
+
+// lookUpPeople looks up what the sheets print of the groups, and of people where names are wanted.
+func lookUpPeople(p *mosaic.Plan, look func(text, key string, of ...any)) {
+	who := &p.Stunt.People
+	look(who.HeldBy, "people.held_by")
+	for i := range p.People.Roster.Groups {
+		g := &p.People.Roster.Groups[i]
+		key := "people.roster"
+		if i < len(who.Groups) { // parties come first
+			key = fmt.Sprintf("group[%d]", i)
+		}
+		for _, text := range []string{g.Name, g.Leader, g.Room, g.Door, g.Time} {
+			look(text, key)
+		}
+	}
+	for i := range p.People.Roster.People {
+		if who.Names {
+			look(p.People.Roster.People[i].Name, "people.roster")
+		}
+	}
 }

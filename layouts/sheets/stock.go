@@ -21,9 +21,8 @@ type stockCards struct {
 
 func newStock(b *brief.Brief, size mosaic.PaperSize) (*stockCards, error) {
 	if b.Plan.Stunt.Card.Kind == mosaic.Printed {
-		return nil, &seating.Fault{Key: "print.placards",
-			What: "the cards are white card that is printed, not coloured stock",
-			Hint: fmt.Sprintf("write placards = %q, or kind = %q under [card]", mosaic.FullColoured, mosaic.Sheet)}
+		return nil, fault("print.placards", fmt.Sprintf("write placards = %q, or kind = %q under [card]",
+			mosaic.FullColoured, mosaic.Sheet), "the cards are white card that is printed, not coloured stock")
 	}
 	c, err := newCardLabels(b, size)
 	if err != nil {
@@ -91,9 +90,8 @@ func newCardLabels(b *brief.Brief, size mosaic.PaperSize) (c *cardLabels, err er
 		}
 	}
 	if !fits {
-		return nil, &seating.Fault{Key: "card.size", Hint: "larger cards, or placards = \"labels\" under [print]",
-			What: fmt.Sprintf("a card of %s × %s has no room for a label with %s", cardWidth, cardHeight,
-				say.Count(len(p.Cues), "cue"))}
+		return nil, fault("card.size", "larger cards, or placards = \"labels\" under [print]",
+			"a card of %s × %s has no room for a label with %s", cardWidth, cardHeight, say.Count(len(p.Cues), "cue"))
 	}
 	return c, nil
 }
@@ -166,12 +164,17 @@ func (c *cardLabels) colour(index int16) string { return c.plan.Stunt.Colours[in
 // footLine says which piece of paper this is, at the card's lower edge.
 func (c *cardLabels) footLine(p *paper.Pen, x, y float64, words string) {
 	const size = 6.5
-	x += c.reach + paper.Pad
-	if c.plan.Flashing != "" {
-		words += ". FLASHING: " + c.plan.Flashing
+	side := c.reach + paper.Pad
+	p.Text(x+side, y+c.grid.Height-c.reach-1.6, size, regular,
+		regular.Shorten(words+flashing(c.plan), size, c.grid.Width-2*side))
+}
+
+// flashing ends the line that tells a piece of paper apart: none goes without it.
+func flashing(p *mosaic.Plan) string {
+	if p.Flashing == "" {
+		return ""
 	}
-	p.Text(x, y+c.grid.Height-c.reach-1.6, size, regular,
-		regular.Shorten(words, size, c.grid.Width-2*(c.reach+paper.Pad)))
+	return ". FLASHING: " + p.Flashing
 }
 
 // files puts a file for every colour of stock.
@@ -210,8 +213,7 @@ func allCards(sections ...[]brief.Row) (cards []cardSheet) {
 		for i := range rows {
 			for k, kit := range rows[i].Kits {
 				for n, card := range kit {
-					cards = append(cards, cardSheet{row: &rows[i], seat: k, card: card, side: 1, nth: n + 1,
-						of: len(kit)})
+					cards = append(cards, cardSheet{&rows[i], k, card, 1, n + 1, len(kit), false})
 				}
 			}
 		}
@@ -287,45 +289,35 @@ func (s *stockCards) darkFile(colour int16, cards []cardSheet, w io.Writer) erro
 // note stands in the rim of a label, where the cut leaves it.
 func (l *labels) note(p *paper.Pen, x, y float64, words string) {
 	const size = 5.5
-	if l.plan.Flashing != "" {
-		words += ". FLASHING: " + l.plan.Flashing
-	}
-	p.TextRight(x+l.width-paper.Pad, y+paper.Pad-0.9, size, regular, regular.Shorten(words, size, l.width-2*paper.Pad))
+	p.TextRight(x+l.width-paper.Pad, y+paper.Pad-0.9, size, regular,
+		regular.Shorten(words+flashing(l.plan), size, l.width-2*paper.Pad))
 }
 
-// tileSteps say how a card is put together.
+// tileSteps say how a card is put together, and which piece the label is on: the check that none was turned or mixed
+// up.
 func tileSteps(t *paper.Tiling, p *mosaic.Plan) []string {
 	width, height := p.CardSize()
+	label := "The label is on piece 1, its upper left as you look at it."
+	if brief.TwoColoured(p) {
+		label = fmt.Sprintf("on piece %d, its lower left as you look at it.", t.LastRow()+1)
+		if slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] == c.Sides[1] }) {
+			label = "on piece 1, of a card of two colours " + label
+		}
+		label = "The label is " + label
+	}
 	return []string{
 		fmt.Sprintf("Each card is %d sheets that follow each other: %d side by side, %d one below the other, as you "+
 			"look at the side with the marks. It becomes %s × %s.", t.Count(), t.Columns, t.Rows, width, height),
 		"One card at a time: cut each sheet along the marks at its corners, and put it in its place at once.",
 		"Glue piece 2 on piece 1 so that its cut edge meets the short lines of piece 1, and so on along the row; " +
-			"then row on row. " + tileLabelWords(t, p),
+			"then row on row. " + label,
 		"Keep the cards in their order, with this page on top.",
 	}
 }
 
-// tileLabelWords say which piece the label is on: the check that none was turned or mixed up.
-func tileLabelWords(t *paper.Tiling, p *mosaic.Plan) string {
-	foot := t.LastRow() + 1
-	plain := slices.ContainsFunc(p.Cards, func(c mosaic.Card) bool { return c.Sides[0] == c.Sides[1] })
-	switch two := brief.TwoColoured(p); {
-	case two && plain:
-		return fmt.Sprintf("The label is on piece 1, of a card of two colours on piece %d, its lower left as you "+
-			"look at it.", foot)
-	case two:
-		return fmt.Sprintf("The label is on piece %d, its lower left as you look at it.", foot)
-	}
-	return "The label is on piece 1, its upper left as you look at it."
-}
-
 // bearsLabel says whether piece n carries the label: the first one of the card, or with foot of its last row.
 func bearsLabel(t *paper.Tiling, n int, foot bool) bool {
-	if foot {
-		return n == t.LastRow()
-	}
-	return n == 0
+	return foot && n == t.LastRow() || !foot && n == 0
 }
 
 // tile prints a sheet of a large card of one colour: the marks are on the side with the label.
@@ -342,11 +334,13 @@ func (s *stockCards) tile(d *paper.Document, j *paper.Job, sheet int, cards []ca
 
 // tileWords name the card of a piece, and the sheet.
 func (c *cardLabels) tileWords(f *cardSheet, j *paper.Job, sheet int) string {
+	what := "Seat "
 	if f.spare {
-		return fmt.Sprintf("%s. Plan %s, %s", c.spareName(f), c.brief.Code, j.Where(sheet, 0))
+		what = c.spareName(f)
+	} else {
+		what += c.plan.Stands.ID(f.index()) + ", " + c.plan.Cards[f.card].ID
 	}
-	return fmt.Sprintf("Seat %s, %s. Plan %s, %s", c.plan.Stands.ID(f.index()), c.plan.Cards[f.card].ID, c.brief.Code,
-		j.Where(sheet, 0))
+	return fmt.Sprintf("%s. Plan %s, %s", what, c.brief.Code, j.Where(sheet, 0))
 }
 
 // tile floods one side of a large card's piece, over its edge a little, and prints the label where it belongs.

@@ -173,7 +173,8 @@ func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 	weight := bold
 	for i, line := range lines {
 		size := max(weight.SizeFor(line, inner, b.size), b.size*0.75)
-		p.Text(x, y+float64((float64(i)+0.8)*paper.LineHeight(b.size)), size, weight, weight.Shorten(line, size, inner))
+		p.Text(x, y+float64((float64(i)+0.8)*paper.LineHeight(b.size)), size, weight, weight.Shorten(line, size,
+			inner))
 		weight = regular
 	}
 }

@@ -39,8 +39,8 @@ func PitchCord(w io.Writer, b *brief.Brief) error {
 				"tight. On a curved bench it follows the curve. Where a bench is longer than its row of seats, leave "+
 				"as much over at one end as at the other.",
 			"One seat lies between two marks; its number stands in the box between them. A seat that is missing "+
-				"keeps its two marks. Lay the cards, or put a strip of tape at every mark the night before, and go on "+
-				"to the next row.")
+				"keeps its two marks. Lay the cards, or put a strip of tape at every mark the night before, and go "+
+				"on to the next row.")
 		for i := range cords {
 			f.cord(&cords[i])
 		}

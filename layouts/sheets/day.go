@@ -36,8 +36,8 @@ func RunSheet(w io.Writer, b *brief.Brief) error {
 		if r.Note != "" {
 			f.Paragraph(r.Note, paper.SizeSmall)
 		}
-		table(f, 9.5, []column{{"Clock", 0, strong}, {"Take", 0, 0}, {"What", 3, 0}, {"Who", 1.15, 0}, {"Done", 0,
-			tick}}, r.Steps, func(s *brief.Step, cells []paper.Cell) { cells[2].Bold = s.IsTake })
+		table(f, 9.5, []column{{"Clock", 0, strong}, {"Take", 0, 0}, {"What", 3, 0}, {"Who", 1.15, 0},
+			{"Done", 0, tick}}, r.Steps, func(s *brief.Step, cells []paper.Cell) { cells[2].Bold = s.IsTake })
 		if !early {
 			whoToAsk()
 		}
@@ -56,8 +56,8 @@ func (f *flow) signals(r *brief.RunSheet) {
 		return
 	}
 	f.Y += 1
-	table(f, 9.5, []column{{"Cue", 0, strong}, {"Name", 1.4, 0}, {"When", 1, 0}, {"READY", 0, right}, {"UP", 0,
-		right | strong}, {"all up", 0, right}, {"DOWN", 0, right}}, r.Cues, nil)
+	table(f, 9.5, []column{{"Cue", 0, strong}, {"Name", 1.4, 0}, {"When", 1, 0}, {"READY", 0, right},
+		{"UP", 0, right | strong}, {"all up", 0, right}, {"DOWN", 0, right}}, r.Cues, nil)
 	f.Paragraph("Minutes and seconds from "+r.From+"; what is before it has a dash. From the call UP everybody has "+
 		"the card up; HOLD is silent; before the first cue and after the last the card lies on the lap.",
 		paper.SizeSmall)

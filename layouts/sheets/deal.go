@@ -56,11 +56,11 @@ func Laying(w io.Writer, b *brief.Brief) error {
 		f.Heading("How")
 		f.Steps(11, lay.Steps...)
 		f.Heading("Who has which rows")
-		table(f, 10, []column{{"Helper", 0, strong}, {"Rows, in this order", 1, 0}, {"Bags", 0, right}, {"Cards", 0,
-			right}, {"About", 0, right}, {"Name or sign", 0, 0}, {"", 0, tick}}, lay.Stints, func(_ *brief.StintLine,
-			cells []paper.Cell) {
-			cells[5].Text, cells[6].Text = "______________", lay.Done
-		})
+		table(f, 10, []column{{"Helper", 0, strong}, {"Rows, in this order", 1, 0}, {"Bags", 0, right},
+			{"Cards", 0, right}, {"About", 0, right}, {"Name or sign", 0, 0}, {"", 0, tick}}, lay.Stints,
+			func(_ *brief.StintLine, cells []paper.Cell) {
+				cells[5].Text, cells[6].Text = "______________", lay.Done
+			})
 		f.Paragraph(lay.Speed, paper.SizeSmall)
 	})
 }
@@ -137,56 +137,40 @@ func bagHead(name string, width float64) float64 {
 		max(1.2, down*bold.SizeFor(name, width, bagLabelName)/paper.PointsPerMM)
 }
 
-// bagLabelHigh is the height of all labels, at most half a page's.
-func (d *dealing) bagLabelHigh(width float64) float64 {
-	high := leastBagLabel
-	for _, section := range d.words.Sections {
-		for i := range section.Bags {
-			lines := len(bagWords(&section.Bags[i], width))
-			head := bagHead(section.Bags[i].Row, width)
-			high = max(high, head+float64(float64(lines)*paper.LineHeight(bagLabelType))+bagSigns)
-		}
-	}
-	return min(high, (d.Height-footerMargin-edgeMargin-8)/2)
-}
-
 // bagSigns is the room for who dealt and who counted, in millimetres.
 const bagSigns = 13.0
 
 // bagLabels fills pages with labels to cut out, in the order of the bags.
 func (d *dealing) bagLabels() {
 	width := (d.Width - 2*edgeMargin) / bagLabelCols
-	top, high := edgeMargin+8.0, d.bagLabelHigh(width-2*paper.Pad)
-	rows := max(1, int((d.Height-footerMargin-top)/high))
-	n := 0
+	inner, top, high := width-2*paper.Pad, edgeMargin+8.0, leastBagLabel
+	var bags []*brief.Bag
 	for _, section := range d.words.Sections {
 		for i := range section.Bags {
-			at := n % (rows * bagLabelCols)
-			if at == 0 {
-				d.labelPage(top, width, high, rows)
-			}
-			n++
-			x, y := edgeMargin+float64(float64(at/rows)*width), top+float64(float64(at%rows)*high)
-			d.bagLabel(x, y, width, high, n, &section.Bags[i])
+			b := &section.Bags[i]
+			bags = append(bags, b)
+			lines := float64(len(bagWords(b, inner)))
+			high = max(high, bagHead(b.Row, inner)+float64(lines*paper.LineHeight(bagLabelType))+bagSigns)
 		}
 	}
-}
-
-// labelPage starts a page and draws where to cut.
-func (d *dealing) labelPage(top, width, high float64, rows int) {
-	p := d.AddPage()
-	p.Text(d.Left(), edgeMargin+4.5, paper.SizeSmall, regular,
-		"Bag labels: cut along the dashes, one label on each row bag.")
-	p.Cuts(func() {
-		for r := 0; r <= rows; r++ {
-			y := top + float64(float64(r)*high)
-			p.Line(0, y, d.Width, y)
+	high = min(high, (d.Height-footerMargin-edgeMargin-8)/2) // half a page's
+	rows := max(1, int((d.Height-footerMargin-top)/high))
+	for n, b := range bags {
+		at := n % (rows * bagLabelCols)
+		if at == 0 {
+			d.AddPage().Text(d.Left(), edgeMargin+4.5, paper.SizeSmall, regular,
+				"Bag labels: cut along the dashes, one label on each row bag.")
+			d.Cuts(func() {
+				for r := 0; r <= rows; r++ {
+					y := top + float64(float64(r)*high)
+					d.Line(0, y, d.Width, y)
+				}
+				d.Line(edgeMargin+width, top, edgeMargin+width, top+float64(float64(rows)*high))
+			})
 		}
-		for c := 1; c < bagLabelCols; c++ {
-			x := edgeMargin + float64(float64(c)*width)
-			p.Line(x, top, x, top+float64(float64(rows)*high))
-		}
-	})
+		x, y := edgeMargin+float64(float64(at/rows)*width), top+float64(float64(at%rows)*high)
+		d.bagLabel(x, y, width, high, n+1, b)
+	}
 }
 
 // bagLabel is one label: the row as large as it goes, where it is begun, what is inside.

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -183,17 +184,18 @@ func (f *floorPlan) names(p *paper.Pen) {
 		f.plate(p, f.at(x, y), 11, bold, sec.Name)
 	}
 	for _, l := range f.plan.Stands.Spec.Lanes {
-		name := l.Name
-		if name == "" {
-			name = "lane"
-		}
-		f.plate(p, f.at((l.Left+l.Right).Metres()/2, (l.Near+l.Far).Metres()/2), 8, regular, name)
+		f.plate(p, f.at((l.Left+l.Right).Metres()/2, (l.Near+l.Far).Metres()/2), 8, regular, cmp.Or(l.Name, "lane"))
 	}
 	for _, o := range f.plan.Stunt.Room.Obstacles {
 		a := f.at(o.Across.Metres(), o.Away.Metres())
 		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 7.5, regular, o.Name)
 	}
-	f.exitNames(p)
+	for i := range f.plan.Stunt.Room.Exits {
+		e := &f.plan.Stunt.Room.Exits[i]
+		_, d := f.door(e)
+		a := f.at(e.Across.Metres(), e.Away.Metres()+d)
+		f.plate(p, [2]float64{a[0], a[1] - 2.6}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
+	}
 	for i, m := range f.plan.Marks {
 		a := f.at(m.View.Position[0], m.View.Position[1])
 		name := m.View.Name
@@ -207,21 +209,20 @@ func (f *floorPlan) names(p *paper.Pen) {
 
 // aisles names the gaps between sections that stand side by side.
 func (f *floorPlan) aisles(p *paper.Pen) {
-	before := -1
+	var before *seating.Section
 	for k := range f.plan.Stands.Sections {
 		sec := &f.plan.Stands.Sections[k]
 		if sec.Spec.Place != nil || sec.First == sec.Last {
 			continue
 		}
-		if before >= 0 && f.plan.Stands.Sections[before].Spec.Aisle > 0 {
-			prev := &f.plan.Stands.Sections[before]
-			a, b := f.plan.Stands.Seats[prev.Rows[0].Last-1], f.plan.Stands.Seats[sec.Rows[0].First]
-			if prev.Rows[0].First < prev.Rows[0].Last && sec.Rows[0].First < sec.Rows[0].Last {
-				m := f.at((a.Position[0]+b.Position[0])/2, (a.Position[1]+b.Position[1])/2)
-				f.plate(p, [2]float64{m[0], m[1]}, 7.5, regular, "aisle")
+		if before != nil && before.Spec.Aisle > 0 {
+			left, right := &before.Rows[0], &sec.Rows[0]
+			if left.First < left.Last && right.First < right.Last {
+				a, b := f.plan.Stands.Seats[left.Last-1].Position, f.plan.Stands.Seats[right.First].Position
+				f.plate(p, f.at((a[0]+b[0])/2, (a[1]+b[1])/2), 7.5, regular, "aisle")
 			}
 		}
-		before = k
+		before = sec
 	}
 }
 
@@ -262,41 +263,16 @@ func (f *floorPlan) exits(p *paper.Pen) {
 	p.Fill(black)
 	for i := range f.plan.Stunt.Room.Exits {
 		e := &f.plan.Stunt.Room.Exits[i]
-		across := f.exitAcross(e)
-		w, d := max(e.Width.Metres(), leastDoor)/2, 0.18
-		if !across {
-			w, d = d, w
-		}
+		w, d := f.door(e)
 		a := f.at(e.Across.Metres()-w, e.Away.Metres()+d)
 		p.Filled(a[0], a[1], 2*w*f.scale, 2*d*f.scale)
 	}
 }
 
-// exitNames stand over the doors.
-func (f *floorPlan) exitNames(p *paper.Pen) {
-	for i := range f.plan.Stunt.Room.Exits {
-		e := &f.plan.Stunt.Room.Exits[i]
-		high := 0.18
-		if !f.exitAcross(e) {
-			high = max(e.Width.Metres(), leastDoor) / 2
-		}
-		a := f.at(e.Across.Metres(), e.Away.Metres()+high)
-		f.plate(p, [2]float64{a[0], a[1] - 2.6}, 8, bold, strings.TrimSpace("EXIT "+e.Name))
-	}
-}
-
-// exitAcross says whether the wall that an exit is in runs across, as the nearest wall does; without
-// walls, whether the exit lies before or behind all seats and not beside them.
-func (f *floorPlan) exitAcross(e *mosaic.Exit) bool {
+// door is half of how far an exit reaches across and away, in metres. It lies along the nearest wall; without walls,
+// across where it is before or behind all seats and not beside them.
+func (f *floorPlan) door(e *mosaic.Exit) (w, d float64) {
 	walls := f.plan.Stunt.Room.Walls
-	if len(walls) < 2 {
-		low, high := math.Inf(1), math.Inf(-1)
-		for s := range f.plan.Stands.Seats {
-			y := f.plan.Stands.Seats[s].Position[1]
-			low, high = min(low, y), max(high, y)
-		}
-		return e.Away.Metres() < low || e.Away.Metres() > high
-	}
 	best, across := int64(math.MaxInt64), true
 	x, y := e.Across.Metres(), e.Away.Metres()
 	for i := range walls {
@@ -310,7 +286,19 @@ func (f *floorPlan) exitAcross(e *mosaic.Exit) bool {
 			best, across = d, math.Abs(dx) >= math.Abs(dy)
 		}
 	}
-	return across
+	if len(walls) < 2 {
+		low, high := math.Inf(1), math.Inf(-1)
+		for s := range f.plan.Stands.Seats {
+			y := f.plan.Stands.Seats[s].Position[1]
+			low, high = min(low, y), max(high, y)
+		}
+		across = y < low || y > high
+	}
+	w, d = max(e.Width.Metres(), leastDoor)/2, 0.18
+	if !across {
+		w, d = d, w
+	}
+	return w, d
 }
 
 // path draws the walk on the plan, dashed, with an arrow at its end.

@@ -103,14 +103,14 @@ func measuredGrid(spec *mosaic.LabelGrid, key string, size mosaic.PaperSize, rea
 		Across: millimetres(cmp.Or(spec.Across, spec.Width)), Down: millimetres(cmp.Or(spec.Down, spec.Height))}
 	switch {
 	case g.Columns < 1 || g.Rows < 1 || max(g.Columns, g.Rows, g.Places()) > mostStickers:
-		return g, fault(key, fmt.Sprintf("columns and rows are 1 or more, and at most %d labels on a sheet", mostStickers),
-			"a sheet of %d × %d labels", g.Columns, g.Rows)
+		return g, fault(key, fmt.Sprintf("columns and rows are 1 or more, and at most %d labels on a sheet",
+			mostStickers), "a sheet of %d × %d labels", g.Columns, g.Rows)
 	case spec.Width <= 0 || spec.Height <= 0:
 		return g, fault(key, `measure one label: width = "4in", height = "2in"`, "a label of %s × %s", spec.Width,
 			spec.Height)
 	case g.Across < g.Width-paper.SameLength || g.Down < g.Height-paper.SameLength:
-		return g, fault(key, "across and down are from one label's edge to the same edge of the next: a label's width and "+
-			"height, or more", "the labels lie on each other")
+		return g, fault(key, "across and down are from one label's edge to the same edge of the next: a label's "+
+			"width and height, or more", "the labels lie on each other")
 	}
 	const measure = "measure left and top, a label, and across and down, from edge to edge; or name other paper"
 	for _, side := range []struct {
@@ -125,15 +125,16 @@ func measuredGrid(spec *mosaic.LabelGrid, key string, size mosaic.PaperSize, rea
 		case side.from < 0:
 			return g, fault(key, measure, "the labels begin %s the paper", side.before)
 		case side.to > side.paperLength+paper.SameLength:
-			return g, fault(key, measure, "%s %s reach to %.1f mm, and %s paper is %.1f mm %s", say.Count(side.n, "label"),
-				side.how, side.to, size.Name, side.paperLength, side.much)
+			return g, fault(key, measure, "%s %s reach to %.1f mm, and %s paper is %.1f mm %s", say.Count(side.n,
+				"label"), side.how, side.to, size.Name, side.paperLength, side.much)
 		}
 	}
 	for i, room := range [...]float64{g.Left, g.Sheet.Width - g.Right(), g.Top, g.Sheet.Height - g.Bottom()} {
 		if room += paper.Pad; room < reach-paper.SameLength {
-			return g, fault(key, "print sheets/test.pdf: if the printer reaches further, write margin under [print]; "+
-				"otherwise take other labels", "at the %s edge labels are printed up to %.1f mm from the paper's edge, and "+
-				"the printer leaves %.1f mm white", [...]string{"left", "right", "upper", "lower"}[i], room, reach)
+			return g, fault(key, "print sheets/test.pdf: if the printer reaches further, write margin under "+
+				"[print]; otherwise take other labels", "at the %s edge labels are printed up to %.1f mm from the "+
+				"paper's edge, and the printer leaves %.1f mm white", [...]string{"left", "right", "upper",
+				"lower"}[i], room, reach)
 		}
 	}
 	return g, nil
@@ -167,5 +168,6 @@ func layCards(p *mosaic.Plan, size mosaic.PaperSize) (paper.Grid, *paper.Tiling,
 			break
 		}
 	}
-	return grid, nil, fault("card.size", hint, "a card of %s × %s is larger than %s paper", cardWidth, cardHeight, size.Name)
+	return grid, nil, fault("card.size", hint, "a card of %s × %s is larger than %s paper", cardWidth, cardHeight,
+		size.Name)
 }

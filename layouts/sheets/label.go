@@ -61,7 +61,17 @@ const armsLength = 12.0
 func startDesign(b *brief.Brief, notes ...string) *labels {
 	p := b.Plan
 	l := &labels{brief: b, plan: p, palette: palette(p), ink: black, acts: cueActs(p), notes: notes}
-	l.idUp, l.idDown = idReach(p)
+	// At least as capitals do, further with a descender or with stacked accents.
+	l.idUp, l.idDown = bold.Reach("0123456789-")
+	l.idUp = max(l.idUp, paper.Capital)
+	for k := range p.Stands.Sections {
+		names := p.Stands.Sections[k].Name
+		for r := range p.Stands.Sections[k].Rows {
+			names += p.Stands.Sections[k].Rows[r].Name
+		}
+		up, down := bold.Reach(names)
+		l.idUp, l.idDown = max(l.idUp, up), max(l.idDown, down)
+	}
 	return l
 }
 
@@ -71,21 +81,6 @@ func (l *labels) sized(width, height float64) (*labels, bool) {
 	other := *l
 	other.width, other.height = width, height
 	return &other, other.fit()
-}
-
-// idReach is how far the seat ids reach above and below their baseline, in parts of their size: at least as
-// capitals do, further with a descender or with stacked accents.
-func idReach(p *mosaic.Plan) (up, down float64) {
-	up, down = bold.Reach("0123456789-")
-	for k := range p.Stands.Sections {
-		names := p.Stands.Sections[k].Name
-		for r := range p.Stands.Sections[k].Rows {
-			names += p.Stands.Sections[k].Rows[r].Name
-		}
-		u, d := bold.Reach(names)
-		up, down = max(up, u), max(down, d)
-	}
-	return max(up, paper.Capital), down
 }
 
 // fit shares the height of a placard out between the id, the seat in words, the cues and the care lines; it is false
@@ -98,10 +93,9 @@ func (l *labels) fit() bool {
 		share   float64 // of the height that the id and the patches get
 	}{
 		{brief.InFull, 1, armsLength, 0.3}, {brief.InFull, 2, armsLength, 0.3}, {brief.InShort, 1, armsLength, 0.25},
-		{brief.InShort, 2, armsLength, 0.2},
-		{brief.InFull, 1, 9, 0.25}, {brief.InShort, 2, 9, 0.2}, {brief.InSigns, 2, 9, 0.15}, {brief.InShort, 1, 7, 0},
-		{brief.InShort, 2, 7, 0},
-		{brief.InSigns, 3, 7, 0}, {brief.InSigns, 1, 7, 0},
+		{brief.InShort, 2, armsLength, 0.2}, {brief.InFull, 1, 9, 0.25}, {brief.InShort, 2, 9, 0.2},
+		{brief.InSigns, 2, 9, 0.15}, {brief.InShort, 1, 7, 0}, {brief.InShort, 2, 7, 0}, {brief.InSigns, 3, 7, 0},
+		{brief.InSigns, 1, 7, 0},
 	} {
 		l.wording, l.across = try.wording, try.across
 		if l.fitType(try.least, max(leastIDRoom, l.height*try.share)) {
@@ -135,7 +129,15 @@ func (l *labels) setType(body, room float64) bool {
 	inner := l.width - 2*paper.Pad
 	l.body, l.panel, l.words = body, inner*0.27, body*1.15
 	l.columnHigh = columnLines(l.mostLines(l.columnWidth()), l.across)
-	l.fitCare(inner)
+	// The care lines are smaller than what to do, and a little smaller still where that saves a line.
+	l.small = max(min(body*0.75, 16), min(body, 8))
+	l.care = regular.Wrap(l.careWords(), l.small, inner)
+	for size := l.small - 0.5; size >= max(l.small*0.85, min(body, 8)); size -= 0.5 {
+		if tight := regular.Wrap(l.careWords(), size, inner); len(tight) < len(l.care) {
+			l.small, l.care = size, tight
+			break
+		}
+	}
 	l.noteLines = 0
 	for _, note := range l.notes {
 		l.noteLines = max(l.noteLines, len(bold.Wrap(note, l.small, inner)))
@@ -148,18 +150,6 @@ func (l *labels) setType(body, room float64) bool {
 	l.top = min(l.top, highestID)
 	l.idMost = min((l.top-idAir)/(l.idUp+l.idDown)*paper.PointsPerMM, mostID*l.body)
 	return true
-}
-
-// fitCare sets the care lines smaller than what to do, and a little smaller still where that saves a line.
-func (l *labels) fitCare(inner float64) {
-	l.small = max(min(l.body*0.75, 16), min(l.body, 8))
-	l.care = regular.Wrap(l.careWords(), l.small, inner)
-	for size := l.small - 0.5; size >= max(l.small*0.85, min(l.body, 8)); size -= 0.5 {
-		if tight := regular.Wrap(l.careWords(), size, inner); len(tight) < len(l.care) {
-			l.small, l.care = size, tight
-			return
-		}
-	}
 }
 
 // careWords say how the card is held and kept; on a small label every line counts.
@@ -420,9 +410,10 @@ func (l *labels) cueIndent() float64 {
 }
 
 // cueWhen says when a cue is; short and with signs a name stands only where there is no moment, and at most
-// so wide in millimetres.
+// so wide in millimetres. It begins with a capital where nothing stands before it.
 func (l *labels) cueWhen(cue int, room float64) string {
 	at, name := l.plan.Cues[cue].At, strings.TrimSpace(brief.QuotedCue(l.plan, cue))
+	alone := len(l.plan.Cues) == 1
 	if at != "" && l.wording != brief.InSigns {
 		at = "at" + glue + at
 	}
@@ -430,25 +421,20 @@ func (l *labels) cueWhen(cue int, room float64) string {
 	case at != "" && name != "" && l.wording == brief.InFull:
 		at += ", " + name
 	case at != "":
-	case name == "" && len(l.plan.Cues) > 1:
+	case name == "" && !alone:
 		return ""
 	case name != "" && l.wording != brief.InFull:
 		at = regular.Shorten(name, l.body, max(room, leastCueName))
 	default:
 		at = name
 	}
-	if len(l.plan.Cues) == 1 && l.plan.Cues[cue].At == "" {
+	if alone && l.plan.Cues[cue].At == "" {
 		at = strings.TrimSpace("Cue " + at)
 	}
-	return sentenceStart(at, len(l.plan.Cues) == 1) + ":"
-}
-
-// sentenceStart begins with a capital where nothing stands before it.
-func sentenceStart(words string, first bool) string {
-	if first {
-		return say.Capital(words)
+	if alone {
+		at = say.Capital(at)
 	}
-	return words
+	return at + ":"
 }
 
 // cueDo says what to do at a cue, and with cards of two colours which one and which side.
@@ -547,11 +533,7 @@ func (l *labels) allLines(body float64) int {
 
 // columnLines is the least number of lines at which cues of so many lines each go into the columns in order.
 func columnLines(lines []int, columns int) int {
-	all := 0
-	for _, n := range lines {
-		all += n
-	}
-	for most := max((all+columns-1)/columns, slices.Max(append([]int{1}, lines...))); ; most++ {
+	for most := slices.Max(append([]int{1}, lines...)); ; most++ {
 		used, at := 1, 0
 		for _, n := range lines {
 			if at+n > most {

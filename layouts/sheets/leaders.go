@@ -439,26 +439,20 @@ func (l *leaderSheet) toCamera() {
 		p.Text(l.Left(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[0])
 		p.TextRight(l.Right(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[1])
 	}
-	middle := (l.Left() + l.Right()) / 2
-	if l.block.Way != "" {
-		l.arrow(middle, y+2.2, l.block.Turn)
-	}
 	l.Y = y + paper.LineHeight(9) + 4
-	if l.block.Way != "" {
-		l.Lines(l.Left(), l.Inner(), l.block.Way, paper.SizeBody, regular)
+	if l.block.Way == "" {
+		return
 	}
-}
-
-// arrow points from the block to the mark; down the page is straight ahead.
-func (l *leaderSheet) arrow(x, y, turn float64) {
-	p := &l.Pen
-	sin, cos := math.Sincos(turn)
+	// The arrow points from the block to the mark; down the page is straight ahead.
+	x, y := (l.Left()+l.Right())/2, y+2.2
+	sin, cos := math.Sincos(l.block.Turn)
 	at := func(along, across float64) [2]float64 {
 		return [2]float64{x + float64(sin*along) + float64(cos*across), y + float64(cos*along) - float64(sin*across)}
 	}
 	p.Fill(black)
 	p.Polygon(paper.Area, at(6, 0), at(0, -3.4), at(0, -1.2), at(-6, -1.2), at(-6, 1.2), at(0, 1.2), at(0, 3.4))
 	p.Text(x+5, y+1, 8, bold, "camera")
+	l.Lines(l.Left(), l.Inner(), l.block.Way, paper.SizeBody, regular)
 }
 
 // twoMinutes is the check before the take.

@@ -207,8 +207,8 @@ func (k *packet) effort() {
 			"____________________________________________", paper.SizeBody)
 		return
 	}
-	table(k.flow, paper.SizeBody, []column{{"Door or key", 1, strong}, {"Open", 0, 0}, {"By whom", 0, 0}, {"Closed", 0,
-		0}, {"Done", 0, tick}}, k.words.Doors, func(_ *brief.Door, cells []paper.Cell) {
+	table(k.flow, paper.SizeBody, []column{{"Door or key", 1, strong}, {"Open", 0, 0}, {"By whom", 0, 0},
+		{"Closed", 0, 0}, {"Done", 0, tick}}, k.words.Doors, func(_ *brief.Door, cells []paper.Cell) {
 		cells[2].Text, cells[3].Text = "______________________", "after the sweep"
 	})
 }

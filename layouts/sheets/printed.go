@@ -21,8 +21,8 @@ type printedCards struct{ *cardLabels }
 
 func newPrinted(b *brief.Brief, size mosaic.PaperSize) (*printedCards, error) {
 	if b.Plan.Stunt.Card.Kind != mosaic.Printed {
-		return nil, fault("print.placards", fmt.Sprintf("write kind = %q under [card], or placards = %q", mosaic.Printed,
-			mosaic.OnStock), "the cards are coloured stock, and full colour is printed on white card")
+		return nil, fault("print.placards", fmt.Sprintf("write kind = %q under [card], or placards = %q",
+			mosaic.Printed, mosaic.OnStock), "the cards are coloured stock, and full colour is printed on white card")
 	}
 	c, err := newCardLabels(b, size)
 	return &printedCards{c}, err

@@ -33,7 +33,7 @@ func Rows(w io.Writer, b *brief.Brief) error {
 	}
 	d := newDocument(b, "Rows", l.Sheet)
 	for i := range pages {
-		l.draw(d, &pages[i], len(pages))
+		l.draw(d, pages[i], len(pages))
 	}
 	if len(pages) == 0 {
 		d.AddPage().Text(d.Left(), 30, 14, regular, "No row gets a card in this plan.")
@@ -73,28 +73,17 @@ type part struct {
 	height     float64
 }
 
-// sheetOfStrips is one page.
-type sheetOfStrips struct {
-	section int
-	parts   []part
-}
-
 // paginate fills pages with strips, a new page for each section.
-func (l *rowStrips) paginate() []sheetOfStrips {
-	var pages []sheetOfStrips
-	room := 0.0
+func (l *rowStrips) paginate() (pages [][]part) {
 	for _, rows := range l.brief.Rows {
-		pages = append(pages, sheetOfStrips{section: rows[0].Section})
-		room = l.room(rows[0].Section)
+		room := -1.0
 		for i := range rows {
 			for _, pt := range l.parts(&rows[i]) {
-				if pt.height > room && len(pages[len(pages)-1].parts) > 0 {
-					pages = append(pages, sheetOfStrips{section: rows[i].Section})
-					room = l.room(rows[0].Section)
+				if pt.height > room {
+					pages, room = append(pages, nil), l.room(pt.work.Section)
 				}
-				last := &pages[len(pages)-1]
-				last.parts = append(last.parts, pt)
-				room -= pt.height
+				last := len(pages) - 1
+				pages[last], room = append(pages[last], pt), room-pt.height
 			}
 		}
 	}
@@ -189,17 +178,17 @@ func (l *rowStrips) blockHeight() float64 {
 }
 
 // draw prints one page.
-func (l *rowStrips) draw(d *paper.Document, page *sheetOfStrips, pages int) {
-	p := d.AddPage()
-	l.head(p, page.section)
-	y := edgeMargin + l.headHeight(page.section)
+func (l *rowStrips) draw(d *paper.Document, parts []part, pages int) {
+	p, section := d.AddPage(), parts[0].work.Section
+	l.head(p, section)
+	y := edgeMargin + l.headHeight(section)
 	l.cut(p, y)
-	for i := range page.parts {
-		l.strip(p, y, &page.parts[i])
-		y += page.parts[i].height
+	for i := range parts {
+		l.strip(p, y, &parts[i])
+		y += parts[i].height
 		l.cut(p, y)
 	}
-	d.Footer("Rows, section "+l.plan.Stands.Sections[page.section].Name, pages)
+	d.Footer("Rows, section "+l.plan.Stands.Sections[section].Name, pages)
 }
 
 func (l *rowStrips) cut(p *paper.Pen, y float64) {
@@ -241,9 +230,14 @@ func (l *rowStrips) whose(section int) string {
 	return words
 }
 
-// fewPeople says what the marks for a low turnout are, and what is read then.
+// fewPeople says what is done with the marks for a low turnout, and what is read then.
 func (l *rowStrips) fewPeople() string {
-	return strings.TrimSpace(trimRule(l.plan.Stunt.Laying.Pass) + " " + l.brief.Paper.FewRead)
+	card := "and its card goes back into the bag. "
+	if l.plan.Stunt.Laying.Pass {
+		card = "and its card comes out of the stack before it is handed in. "
+	}
+	return strings.TrimSpace("FEW PEOPLE: the crew calls “90”, “80” or “70” of a hundred; a seat whose box has that " +
+		"number or a higher one stays empty, " + card + l.brief.Paper.FewRead)
 }
 
 // headHeight is where a section's first strip begins, below the page's rim.
@@ -346,13 +340,17 @@ func (l *rowStrips) endCaption(pt *part, side seating.Side, rowEnds bool) [2]str
 	if !rowEnds {
 		return [2]string{"the row goes on", ""}
 	}
-	camera := [...]string{seating.Left: "LEFT end as the camera sees it",
-		seating.Right: "RIGHT end as the camera sees it"}[side]
-	if pt.work.LeftToRight == (side == seating.Left) {
-		camera = startHere(l.plan.Stunt.Laying.Pass) + camera
+	camera, person := "LEFT end as the camera sees it", "your right hand when you sit here"
+	if side == seating.Right {
+		camera, person = "RIGHT end as the camera sees it", "your left hand when you sit here"
 	}
-	person := [...]string{seating.Left: "your right hand when you sit here",
-		seating.Right: "your left hand when you sit here"}[side]
+	if pt.work.LeftToRight == (side == seating.Left) {
+		start := "START HERE: "
+		if l.plan.Stunt.Laying.Pass {
+			start = "HAND IN HERE: "
+		}
+		camera = start + camera
+	}
 	if n := brief.Neighbour(l.plan.Stands, pt.work.Section, side); n != "" {
 		person += "; " + n
 	}
@@ -361,30 +359,27 @@ func (l *rowStrips) endCaption(pt *part, side seating.Side, rowEnds bool) [2]str
 
 // cells draws places side by side, a line a cue, with the seat numbers under them.
 func (l *rowStrips) cells(p *paper.Pen, x, y, w float64, list []brief.Place) {
+	left := x + l.cueColumn()
 	for cue := range l.cueRows() {
 		if l.cueRows() > 1 {
 			p.Text(x, y+l.cellHigh()/2+paper.CapHeight(stripBody)/2, stripBody, regular, "cue "+strconv.Itoa(cue+1))
 		}
-		for from := 0; from < len(list); {
-			to := from + 1
-			for to < len(list) && l.look(list[to], cue) == l.look(list[from], cue) {
-				to++
-			}
-			l.alike(p, x+l.cueColumn()+float64(float64(from)*w), y, w, to-from, l.look(list[from], cue))
-			from = to
+		from := 0
+		same := func(a, b brief.Place) bool { return l.look(a, cue) == l.look(b, cue) }
+		for _, alike := range brief.Stretches(list, same) {
+			l.alike(p, left+float64(float64(from)*w), y, w, len(alike), l.look(alike[0], cue))
+			from += len(alike)
 		}
 		y += l.cellHigh()
 	}
 	for i, pl := range list {
-		if pl.Seat < 0 {
-			continue
+		if pl.Seat >= 0 {
+			n := strconv.Itoa(int(l.plan.Stands.Seats[pl.Seat].Number))
+			p.TextMiddle(left+float64((float64(i)+0.5)*w), y+float64(paper.LineHeight(stripNote)*0.85),
+				regular.SizeFor(n, w-0.6, stripNote), regular, n)
 		}
-		n := strconv.Itoa(int(l.plan.Stands.Seats[pl.Seat].Number))
-		size := regular.SizeFor(n, w-0.6, stripNote)
-		p.TextMiddle(x+l.cueColumn()+float64((float64(i)+0.5)*w), y+float64(paper.LineHeight(stripNote)*0.85), size,
-			regular, n)
 	}
-	l.trimLine(p, x+l.cueColumn(), y+paper.LineHeight(stripNote)+0.7, w, list)
+	l.trimLine(p, left, y+paper.LineHeight(stripNote)+0.7, w, list)
 }
 
 // What a cell may show beside a colour of the palette.
@@ -421,27 +416,10 @@ func (l *rowStrips) alike(p *paper.Pen, x, y, w float64, n int, look int16) {
 	}
 }
 
-// trimRule says in one sentence what is done with the marks for a low turnout.
-func trimRule(pass bool) string {
-	const rule = "FEW PEOPLE: the crew calls “90”, “80” or “70” of a hundred; a seat whose box has that number or a " +
-		"higher one stays empty, "
-	if pass {
-		return rule + "and its card comes out of the stack before it is handed in."
-	}
-	return rule + "and its card goes back into the bag."
-}
-
-// startHere names the end at which a row is begun.
-func startHere(pass bool) string {
-	if pass {
-		return "HAND IN HERE: "
-	}
-	return "START HERE: "
-}
-
 // trimWords say who drops out, share by share: "If few come: at 90 % seats 1, 2; at 80 % also 3 stay empty."
 func (l *rowStrips) trimWords(list []brief.Place, where string) string {
 	var parts []string
+	all := 0
 	for _, share := range mosaic.TrimShares {
 		var numbers []int
 		for _, pl := range list {
@@ -453,18 +431,18 @@ func (l *rowStrips) trimWords(list []brief.Place, where string) string {
 			continue
 		}
 		word := "seat"
-		switch {
-		case len(parts) > 0:
+		if all > 0 {
 			word = "also"
-		case len(numbers) > 1:
+		} else if len(numbers) > 1 {
 			word = "seats"
 		}
+		all += len(numbers)
 		parts = append(parts, fmt.Sprintf("at %d %% %s%s%s", share, word, glue, seatRanges(numbers)))
 	}
-	switch {
-	case len(parts) == 0:
+	switch all {
+	case 0:
 		return "If few come: nobody drops out" + where + "."
-	case strings.HasPrefix(strings.SplitN(parts[0], "%", 2)[1], " seat"+glue) && len(parts) == 1:
+	case 1:
 		return "If few come" + where + ": " + parts[0] + " stays empty."
 	}
 	return "If few come" + where + ": " + strings.Join(parts, "; ") + " stay empty."
@@ -473,21 +451,17 @@ func (l *rowStrips) trimWords(list []brief.Place, where string) string {
 // seatRanges is "1–3, 7" of numbers in the order of the row; houses of odd or even numbers count as they come.
 func seatRanges(numbers []int) string {
 	var parts []string
-	for i := 0; i < len(numbers); {
-		end := i + 1
-		for end < len(numbers) && (numbers[end]-numbers[end-1] == 1 || numbers[end]-numbers[end-1] == -1) {
-			end++
-		}
-		part := strconv.Itoa(numbers[i])
-		switch end - i {
+	next := func(a, b int) bool { return b-a == 1 || b-a == -1 }
+	for _, run := range brief.Stretches(numbers, next) {
+		part, last := strconv.Itoa(run[0]), strconv.Itoa(run[len(run)-1])
+		switch len(run) {
 		case 1:
 		case 2:
-			part += "," + glue + strconv.Itoa(numbers[end-1])
+			part += "," + glue + last
 		default:
-			part += "–" + strconv.Itoa(numbers[end-1])
+			part += "–" + last
 		}
 		parts = append(parts, part)
-		i = end
 	}
 	return strings.Join(parts, ","+glue)
 }
@@ -497,12 +471,10 @@ func (l *rowStrips) trimLine(p *paper.Pen, x, y, w float64, list []brief.Place) 
 	const size = 8.5
 	p.Stroke(black, 0.35)
 	for i, pl := range list {
-		if pl.Seat < 0 || l.brief.Outlook.Trim[pl.Seat] == 0 {
-			continue
+		if pl.Seat >= 0 && l.brief.Outlook.Trim[pl.Seat] != 0 {
+			left, share := x+float64(float64(i)*w), strconv.Itoa(int(l.brief.Outlook.Trim[pl.Seat]))
+			p.Box(left+0.5, y, w-1, trimHeight)
+			p.TextMiddle(left+w/2, y+trimHeight/2+paper.CapHeight(size)/2, size, bold, share)
 		}
-		left := x + float64(float64(i)*w)
-		p.Box(left+0.5, y, w-1, trimHeight)
-		p.TextMiddle(left+w/2, y+trimHeight/2+paper.CapHeight(size)/2, size, bold,
-			strconv.Itoa(int(l.brief.Outlook.Trim[pl.Seat])))
 	}
 }

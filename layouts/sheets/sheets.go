@@ -173,8 +173,8 @@ func checkType(p *mosaic.Plan) (err error) {
 	look := func(text, key string, of ...any) {
 		for _, r := range paper.Composed(text) {
 			if err == nil && r != '\n' && !(regular.Has(r) && bold.Has(r)) {
-				err = fault(fmt.Sprintf(key, of...), "write it in Latin, Greek or Cyrillic letters, figures and the usual "+
-					"signs", "the type on paper has no %q (U+%04X), in %q", r, r,
+				err = fault(fmt.Sprintf(key, of...), "write it in Latin, Greek or Cyrillic letters, figures and the "+
+					"usual signs", "the type on paper has no %q (U+%04X), in %q", r, r,
 					regular.Shorten(strings.Join(strings.Fields(text), " "), 1, 30/paper.PointsPerMM))
 			}
 		}

@@ -27,8 +27,8 @@ func Tally(w io.Writer, b *brief.Brief) error {
 		}
 		if len(t.Hours) > 0 {
 			f.Heading("Hours")
-			table(f, tallyType, []column{{"Work", 0, 0}, {"How much", 1, 0}, {"At which speed", 1.2, 0}, {"Time", 0,
-				right}}, t.Hours, nil)
+			table(f, tallyType, []column{{"Work", 0, 0}, {"How much", 1, 0}, {"At which speed", 1.2, 0},
+				{"Time", 0, right}}, t.Hours, nil)
 			f.Paragraph("These speeds are common practice without a source. Time the first fifty cards and put the "+
 				"true figure here: ______ seconds a card.", paper.SizeSmall)
 		}
@@ -49,8 +49,8 @@ func (f *flow) buy(t *brief.Tally) {
 		return
 	}
 	columns := []column{{"Colour", 1, 0}, {"In hands", 0, right}, {"Spoiled", 0, right}, {"Spare", 0, right},
-		{"Sheets", 0, right}, {"In stock", 0, right}, {"Buy", 0, right}, {"Left over", 0, right}, {"Price a pack", 0,
-			right}, {"Cost", 0, right}}
+		{"Sheets", 0, right}, {"In stock", 0, right}, {"Buy", 0, right}, {"Left over", 0, right},
+		{"Price a pack", 0, right}, {"Cost", 0, right}}
 	const spoiled, sheets = 2, 4
 	heads, cells := tableOf(columns, t.Buy, func(l *brief.BuyLine, cells []paper.Cell) {
 		cells[0].Colour = l.Colour + 1

@@ -40,19 +40,31 @@ const (
 	combLength  = 7.0
 )
 
-// rings stand at the corners, lettered from the upper left in reading order; the back has them the other way round.
+// rings stand at the corners, each with a cross that is ruled in millimetres, lettered from the upper left in reading
+// order; the back has them the other way round.
 func (t *printerTest) rings(p *paper.Pen, back bool) {
+	const radius, hair = ringSide / 2, 0.12
 	r, b := t.Width-ringRim, t.Height-ringRim
-	for i, c := range [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}} {
-		x, y, letter := c[0], c[1], c[1]+ringSide/2+5 // on the inner side of the ring
-		if i >= 2 {
-			letter = y - ringSide/2 - 1.5
+	for n, c := range [4][2]float64{{ringRim, ringRim}, {r, ringRim}, {ringRim, b}, {r, b}} {
+		x, y, letter := c[0], c[1], c[1]+radius+5 // on the inner side of the ring
+		if n >= 2 {
+			letter = y - radius - 1.5
 		}
 		if back {
 			x = t.Width - x
 		}
-		drawTarget(p, x, y)
-		p.TextMiddle(x, letter, 14, bold, string(rune('A'+i)))
+		p.Stroke(black, 0.2)
+		p.Circle(x, y, radius, paper.Outline)
+		p.Fill(black)
+		p.Filled(x-radius, y-hair/2, 2*radius, hair)
+		p.Filled(x-hair/2, y-radius, hair, 2*radius)
+		for i := -6; i <= 6; i++ {
+			if i != 0 {
+				p.Filled(x+float64(i)-hair/2, y-0.6, hair, 1.2)
+				p.Filled(x-0.6, y+float64(i)-hair/2, 1.2, hair)
+			}
+		}
+		p.TextMiddle(x, letter, 14, bold, string(rune('A'+n)))
 	}
 }
 
@@ -117,22 +129,6 @@ func (t *printerTest) paragraphs(p *paper.Pen, x, y, width, size float64, texts 
 		y = p.TextLines(x, y, size, regular, regular.Wrap(text, size, width)) + 1.5
 	}
 	return y
-}
-
-// drawTarget draws a ring with a cross that is ruled in millimetres.
-func drawTarget(p *paper.Pen, x, y float64) {
-	const r, hair = ringSide / 2, 0.12
-	p.Stroke(black, 0.2)
-	p.Circle(x, y, r, paper.Outline)
-	p.Fill(black)
-	p.Filled(x-r, y-hair/2, 2*r, hair)
-	p.Filled(x-hair/2, y-r, hair, 2*r)
-	for i := -6; i <= 6; i++ {
-		if i != 0 {
-			p.Filled(x+float64(i)-hair/2, y-0.6, hair, 1.2)
-			p.Filled(x-0.6, y+float64(i)-hair/2, 1.2, hair)
-		}
-	}
 }
 
 // drawRuler draws a bar of rulerLength with its ticks inside, so that its ends are the measure's.

@@ -138,7 +138,8 @@ func (c *calldown) total() string {
 			"and leave by it.", say.Thousands(n))
 	}
 	if n, where := c.unfilmed(); n > 0 {
-		words += fmt.Sprintf(" Not to be filmed: %s, %s. Their leaders know who; nobody asks why.", say.Thousands(n), where)
+		words += fmt.Sprintf(" Not to be filmed: %s, %s. Their leaders know who; nobody asks why.", say.Thousands(n),
+			where)
 	}
 	return words
 }
@@ -252,8 +253,8 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 	if one.said == "" {
 		when = "at " + c.when(one.at) + door + "; leave at " + c.when(one.at-walking)
 	}
-	parts := [][2]string{{"Time", "At the door " + when + "."}, {"Wait", "In " + cmp.Or(one.Room, "room ____________") +
-		" until then; before the door in one line along the wall, the way kept free."}}
+	parts := [][2]string{{"Time", "At the door " + when + "."}, {"Wait", "In " + cmp.Or(one.Room, "room "+
+		"____________") + " until then; before the door in one line along the wall, the way kept free."}}
 	add := func(about, words string) { parts = append(parts, [2]string{about, words}) }
 	if one.Leader != "" {
 		add("Leader", one.Leader)
@@ -287,7 +288,8 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 		unfilmed = append(unfilmed, fmt.Sprintf("%d out of the camera's sight, on %s", n, c.idList(s.unfilmed)))
 	}
 	if s.aside > 0 {
-		unfilmed = append(unfilmed, fmt.Sprintf("%d beside the camera, where the crew keeps a place and a card", s.aside))
+		unfilmed = append(unfilmed, fmt.Sprintf("%d beside the camera, where the crew keeps a place and a card",
+			s.aside))
 	}
 	if unfilmed != nil {
 		add("Not filmed", say.Capital(strings.Join(unfilmed, "; "))+". You know who; nobody is named or asked.")

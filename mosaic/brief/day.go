@@ -278,7 +278,8 @@ func (d *day) note() string {
 	case d.takeKnown:
 		words = "* = not in the stunt file: counted back from the take."
 	case said != "":
-		words = "The take is given as “" + said + "”, which is no time of day: " + counts + " and the clock is filled in."
+		words = "The take is given as “" + said + "”, which is no time of day: " + counts + " and the clock is " +
+			"filled in."
 	}
 	if len(d.unread) > 0 {
 		words += " Also given: " + strings.Join(d.unread, "; ") + "."
@@ -303,7 +304,8 @@ func (r *RunSheet) signals(p *mosaic.Plan) {
 		t := &c.Times
 		line := CueTimes{strconv.Itoa(i + 1), c.Name, cmp.Or(c.At, otherwise), "–", "–", "–", "–"}
 		if timed = timed || t.Down > 0; timed {
-			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full), stamped(t.Down)
+			line.Ready, line.Up, line.Full, line.Down = stamped(t.Ready), stamped(t.Up), stamped(t.Full),
+				stamped(t.Down)
 		}
 		r.Cues, otherwise = append(r.Cues, line), "after the cue before"
 	}

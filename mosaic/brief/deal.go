@@ -209,5 +209,6 @@ func (d *dealing) after(section string) string {
 	if d.printed() {
 		hold = " its stack is used up, and the others hold "
 	}
-	return fmt.Sprintf("After section %s%s%s = %s.", section, hold, strings.Join(parts, ", "), say.Count(sum(d.remain), "card"))
+	return fmt.Sprintf("After section %s%s%s = %s.", section, hold, strings.Join(parts, ", "), say.Count(sum(d.remain),
+		"card"))
 }

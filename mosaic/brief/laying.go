@@ -64,17 +64,19 @@ func laySteps(p *mosaic.Plan) []string {
 			"Before the doors: set the row's bag on the seat at that end, never in the aisle, its strip on top, and "+
 				"leave the cards in it.",
 			"When people sit and the caller says so: give the strip and the pile to whoever sits at that end. "+
-				"Everybody takes the card whose label names their seat, with those that lie under it without a label, "+
-				"and passes the rest on: it is the top one unless a seat before them is empty. Nobody stands up.",
-			"An empty seat's card goes to the end with the rest. At the other end no card is left over but those; too "+
-				"few or too many means that somebody took a wrong one: the leader goes along the row with the strip.",
+				"Everybody takes the card whose label names their seat, with those that lie under it without a "+
+				"label, and passes the rest on: it is the top one unless a seat before them is empty. Nobody stands "+
+				"up.",
+			"An empty seat's card goes to the end with the rest. At the other end no card is left over but those; "+
+				"too few or too many means that somebody took a wrong one: the leader goes along the row with the "+
+				"strip.",
 			"Cards of wheelchair and companion places are handed over in person.",
 			"The empty bag stays with the strip: the cards come back into it after the take.")
 	}
 	wind := "If a card slides, turn it a little, so that a corner lies against the seat's back or the row behind."
 	if p.Stunt.Outdoors {
-		wind = "Wind: lay cards as late as you can, tuck an edge between board and back, or put a strip of tape over " +
-			"a corner that comes off by hand. If cards fly, stop and tell the crew."
+		wind = "Wind: lay cards as late as you can, tuck an edge between board and back, or put a strip of tape " +
+			"over a corner that comes off by hand. If cards fly, stop and tell the crew."
 	}
 	return append(steps,
 		"Take the pile out as it is. The top card is for the first seat at that end, the next one for the next seat, "+

@@ -119,7 +119,7 @@ type picture struct {
 func newPicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
 	v := p.Marks[0].View
 	scale := width / float64(v.Width)
-	return picture{plan: p, cue: cue, x: x, y: y, width: width, height: float64(v.Height) * scale, scale: scale}
+	return picture{p, cue, x, y, width, float64(v.Height) * scale, scale, 0, 0}
 }
 
 // closeRim is what a close picture shows around the cards, as a share of their width.
@@ -127,7 +127,7 @@ const closeRim = 0.03
 
 // newClosePicture is cut to the cards of all cues, so that letters are as large as the paper allows.
 func newClosePicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
-	mark := &p.Marks[0]
+	view := p.Marks[0].View
 	left, right, top, bottom := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	for _, corners := range brief.CardsSeen(p) {
 		for _, c := range corners {
@@ -136,13 +136,12 @@ func newClosePicture(p *mosaic.Plan, cue int, x, y, width float64) picture {
 	}
 	rim := closeRim * (right - left)
 	left, top = max(left-rim, 0), max(top-rim, 0)
-	right, bottom = min(right+rim, float64(mark.View.Width)), min(bottom+rim, float64(mark.View.Height))
+	right, bottom = min(right+rim, float64(view.Width)), min(bottom+rim, float64(view.Height))
 	if left >= right || top >= bottom {
 		return newPicture(p, cue, x, y, width)
 	}
 	scale := width / (right - left)
-	return picture{plan: p, cue: cue, x: x, y: y, width: width, height: (bottom - top) * scale, scale: scale,
-		u: left, v: top}
+	return picture{p, cue, x, y, width, (bottom - top) * scale, scale, left, top}
 }
 
 // at is a pixel's place on the page.
@@ -175,18 +174,17 @@ func (q *picture) draw(p *paper.Pen) {
 }
 
 // farFirst are the seats that show a card before the lens, the far ones first.
-func (q *picture) farFirst() []int32 {
+func (q *picture) farFirst() (list []int32) {
 	mark := &q.plan.Marks[0]
 	at := mark.View.Position
-	var list []int32
-	depth := map[int32]int64{}
+	depth := map[int32]int64{} // whole numbers decide alike everywhere
 	for s, c := range q.plan.Cues[q.cue].Colours {
 		if c < 0 || mark.Sight.Behind[s] {
 			continue
 		}
 		pos := q.plan.Stands.Seats[s].Position
 		dx, dy := pos[0]-at[0], pos[1]-at[1]
-		depth[int32(s)] = int64(math.Round((float64(dx*dx) + float64(dy*dy)) * 1e4)) // whole numbers decide alike everywhere
+		depth[int32(s)] = int64(math.Round((float64(dx*dx) + float64(dy*dy)) * 1e4))
 		list = append(list, int32(s))
 	}
 	slices.SortStableFunc(list, func(a, b int32) int { return cmp.Compare(depth[b], depth[a]) })
@@ -275,21 +273,17 @@ func (q *picture) outermost(side seating.Side) int {
 		if sec.Spec.Kind == seating.Floor || sec.Spec.NoCards {
 			continue
 		}
-		sum, n := 0.0, 0
+		sum, n := 0.0, 0.0
 		for s := sec.First; s < sec.Last; s++ {
 			if !sight.Behind[s] {
-				sum += sight.Corners[s][0][0]
-				n++
+				sum, n = sum+sight.Corners[s][0][0], n+1
 			}
 		}
-		if n == 0 {
-			continue
-		}
-		u := math.Round(sum / float64(n))
+		u := math.Round(sum / n)
 		if side == seating.Left {
 			u = -u
 		}
-		if u > at {
+		if n > 0 && u > at {
 			best, at = k, u
 		}
 	}

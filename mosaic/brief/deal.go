@@ -41,14 +41,11 @@ type Bag struct {
 }
 
 func (t *teller) deal() Deal {
-	d := dealing{teller: t, remain: make([]int, len(t.Cards))}
 	out := Deal{Bags: t.work.bags}
 	if out.Bags == 0 {
 		return out
 	}
-	for _, rows := range t.rows {
-		plus(d.remain, cardsIn(rows))
-	}
+	d := dealing{t, cardsIn(slices.Concat(t.rows...))}
 	out.Looks, out.Stacks = d.stacks()
 	out.Steps = d.steps()
 	for _, rows := range t.rows {

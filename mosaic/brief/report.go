@@ -35,23 +35,22 @@ type Report struct {
 	LightSays                         []string
 	Frame                             string
 	Sizes                             []reportSizes
-	PhoneWidth                        int
+	PhoneWidth, PictureW, PictureH    int
 }
 
 type reportCue struct {
-	Number             int
-	Name, At, Text     string
-	Picture, Map, Alt  string
-	Light              string // the cue in more light; "" for a picture
-	Verdict, Mark      string
-	Score              string
-	EmptyOK, WrongOK   string
-	Weak, Dropped      []string
-	Advised            bool // changes were measured
-	Tried              int
-	Advice             []reportAdvice
-	Verdicts           bool
-	PictureW, PictureH int
+	Number            int
+	Name, At, Text    string
+	Picture, Map, Alt string
+	Light             string // the cue in more light; "" for a picture
+	Verdict, Mark     string
+	Score             string
+	EmptyOK, WrongOK  string
+	Weak, Dropped     []string
+	Advised           bool // changes were measured
+	Tried             int
+	Advice            []reportAdvice
+	Verdicts          bool
 }
 
 // reportAdvice is one change that helps.
@@ -74,19 +73,13 @@ type reportRow struct {
 // reportCards is cards by section (lines) and kind (columns).
 type reportCards struct {
 	Kinds  []reportKind
-	Lines  []reportCardLine
+	Lines  []CountLine
 	Needed []string
 	Total  string
 	More   string // spares and spoiled ones
 }
 
 type reportKind struct{ ID, Hex, Hex2, Name string }
-
-type reportCardLine struct {
-	Section string
-	Counts  []string
-	Total   string
-}
 
 // report is what the report shows.
 func (t *teller) report(b *Brief) Report {
@@ -101,6 +94,7 @@ func (t *teller) report(b *Brief) Report {
 		Sections: t.reportSections(), All: totalCells(t.CountAll()), Posted: known(t.Stands.Spec.Posted),
 		Invited: known(invited), Cards: t.reportCards(), Views: t.views(), Days: t.days(), Light: t.reportLight(),
 		LightSays: t.sayLight(), Frame: t.sayFrame(), Sizes: t.reportSizes(), PhoneWidth: legibility.PhoneWidth,
+		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height,
 		Cautions: append(cautions(t.Plan),
 			"Figures from codes are help, never approval: local code and licensed practice decide."),
 	}
@@ -142,7 +136,6 @@ func (t *teller) reportCue(i int) reportCue {
 		Alt:     "As the camera sees it: the picture of cue " + n + ".",
 		Verdict: string(r.Verdict), Score: score(r.Score), EmptyOK: percent(r.EmptyOK), WrongOK: percent(r.WrongOK),
 		Verdicts: r.Verdict != legibility.Picture && r.Verdict != "",
-		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height,
 	}
 	if cue.Text != "" {
 		cue.Alt = "As the camera sees it: the people in the stands show “" + cue.Text + "”."
@@ -210,17 +203,13 @@ func (t *teller) reportCards() reportCards {
 		out.Kinds = append(out.Kinds, k)
 	}
 	needed, sections := make([]int, len(t.Cards)), make([][]int, len(t.Stands.Sections))
-	for _, r := range t.Tally() {
-		if sections[r.Section] == nil {
-			sections[r.Section] = make([]int, len(needed))
-		}
-		plus(sections[r.Section], r.Cards)
-		plus(needed, r.Cards)
+	for _, rows := range t.rows {
+		sections[rows[0].Section] = cardsIn(rows)
 	}
 	for k, counts := range sections {
-		if counts != nil {
-			out.Lines = append(out.Lines,
-				reportCardLine{t.Stands.Sections[k].Name, thousandsOf(counts...), say.Thousands(sum(counts))})
+		if plus(needed, counts); counts != nil {
+			out.Lines = append(out.Lines, CountLine{Name: t.Stands.Sections[k].Name, Counts: thousandsOf(counts...),
+				All: say.Thousands(sum(counts))})
 		}
 	}
 	out.Needed, out.Total = thousandsOf(needed...), say.Thousands(sum(needed))
@@ -247,11 +236,9 @@ func (t *teller) moreCards() string {
 
 // reportStrip is the whole sequence at a glance, rest before and after.
 type reportStrip struct {
-	Cells    []stripCell
-	Length   string // how long the moving picture plays
-	Slowed   bool   // it leaves out what would flash
-	PictureW int
-	PictureH int
+	Cells  []stripCell
+	Length string // how long the moving picture plays
+	Slowed bool   // it leaves out what would flash
 }
 
 // stripCell is one still with what is said below it.
@@ -263,12 +250,10 @@ type stripCell struct {
 func (t *teller) reportStrip(cues []reportCue, rest string) reportStrip {
 	still := stripCell{Picture: "pictures/rest.png", Alt: rest, Title: "Rest"}
 	s := reportStrip{Slowed: t.Flashing != "", Cells: []stripCell{still},
-		Length:   strconv.FormatFloat(t.Plan.Length().Round(100*time.Millisecond).Seconds(), 'f', -1, 64) + " s",
-		PictureW: t.Marks[0].View.Width, PictureH: t.Marks[0].View.Height}
+		Length: strconv.FormatFloat(t.Plan.Length().Round(100*time.Millisecond).Seconds(), 'f', -1, 64) + " s"}
 	for i, c := range cues {
 		title := strconv.Itoa(i+1) + " " + c.Name
-		s.Cells = append(s.Cells, stripCell{Picture: c.Picture, Alt: c.Alt, Title: title, Lines: stripLines(t.Plan,
-			i)})
+		s.Cells = append(s.Cells, stripCell{c.Picture, c.Alt, title, stripLines(t.Plan, i)})
 	}
 	s.Cells = append(s.Cells, still)
 	if last := len(cues) - 1; last >= 0 {

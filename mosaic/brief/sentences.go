@@ -104,12 +104,7 @@ func weakest(r *legibility.Reading) string {
 	if len(r.Letters) == 0 {
 		return ""
 	}
-	l := &r.Letters[0]
-	for i := range r.Letters {
-		if r.Letters[i].Margin < l.Margin {
-			l = &r.Letters[i]
-		}
-	}
+	l := slices.MinFunc(r.Letters, func(a, b legibility.Letter) int { return cmp.Compare(a.Margin, b.Margin) })
 	out := ": its weakest letter is " + l.Letter
 	if l.Rival != "" && l.Rival != "\x00" {
 		out += ", taken for " + l.Rival
@@ -122,7 +117,7 @@ func weakest(r *legibility.Reading) string {
 
 func (t *teller) sayMissing() string {
 	cards := t.CountAll().Cards
-	var out []string
+	out := []string{fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown)}
 	empty, wrong, texts := 1.0, 1.0, 0
 	for i := range t.Cues {
 		switch r := &t.Cues[i].Reading; r.Verdict {
@@ -140,34 +135,31 @@ func (t *teller) sayMissing() string {
 			what, frail = "With nothing else wrong "+say.Small(what), "With nothing else wrong "+say.Small(frail)
 		}
 		mostEmpty, mostWrong := legibility.MostTried()
-		out = append(out, bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards),
-			bears(what, frail, "of the cards wrong", wrong, mostWrong, cards))
-		out = append(append(out, t.sayFrailSeats()...), t.sayFreeSeats()...)
-	} else {
-		out = append(out, fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown))
+		out = []string{bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards),
+			bears(what, frail, "of the cards wrong", wrong, mostWrong, cards)}
+		out = slices.Concat(out, t.sayFrailSeats(), t.sayFreeSeats())
 	}
 	spec := &t.Stands.Spec
+	come := fmt.Sprintf("How many will come is %s: write people = … under [stands].", notKnown)
 	if spec.People > 0 {
-		out = append(out, fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).",
-			say.Thousands(spec.People), say.Thousands(spec.ExpectedPeople()), 100*spec.Expected))
+		come = fmt.Sprintf("Of %s people invited about %s are expected (%.0f %%).", say.Thousands(spec.People),
+			say.Thousands(spec.ExpectedPeople()), 100*spec.Expected)
 	} else if t.People != nil && len(t.People.Roster.People) > 0 {
 		n := len(t.People.Roster.People)
-		out = append(out, fmt.Sprintf("Of %s in the groups about %s are expected (%.0f %%).", say.People(n),
-			say.Thousands(int(math.Round(float64(n)*spec.Expected))), 100*spec.Expected))
-	} else {
-		out = append(out, fmt.Sprintf("How many will come is %s: write people = … under [stands].", notKnown))
+		come = fmt.Sprintf("Of %s in the groups about %s are expected (%.0f %%).", say.People(n),
+			say.Thousands(int(math.Round(float64(n)*spec.Expected))), 100*spec.Expected)
 	}
-	return strings.Join(out, " ")
+	return strings.Join(append(out, come), " ")
 }
 
-// bears says with which share of what all texts still read, or that one, the frail, does with
-// none; more than most was not tried.
+// bears says with which share of what all texts still read, or that one, the frail, does with none; more than most was
+// not tried.
 func bears(text, frail, of string, share, most float64, cards int) string {
-	if share <= 0 {
-		return fmt.Sprintf("%s cannot be relied on with any %s.", frail, of)
-	}
 	at := ""
-	if share >= most {
+	switch {
+	case share <= 0:
+		return fmt.Sprintf("%s cannot be relied on with any %s.", frail, of)
+	case share >= most:
 		at = "at least "
 	}
 	return fmt.Sprintf("%s still reads with %s%.0f %% %s (%s of %s).", text, at, 100*share, of,
@@ -347,10 +339,13 @@ func (t *teller) sayFreeSeats() []string {
 	what := "it"
 	for i := range t.o.Cues {
 		f := t.o.Cues[i].Free
-		if f != nil && worst != nil {
+		if f == nil {
+			continue
+		}
+		if worst != nil {
 			what = "the worst text"
 		}
-		if f != nil && (worst == nil || f.Score < worst.Score) {
+		if worst == nil || f.Score < worst.Score {
 			worst = f
 		}
 	}
@@ -405,15 +400,6 @@ func (t *teller) sayFrailSeats() []string {
 	return []string{words + ": check these seats first."}
 }
 
-// then says the change and what it gives.
-func then(a *advice.Advice) string {
-	verdict := a.Verdict.Says()
-	if a.Verdict == legibility.DoesNotRead {
-		verdict = "still does not read"
-	}
-	return fmt.Sprintf("%s: then it %s (%.0f of 100)", a.Do, verdict, 100*a.After)
-}
-
 // adviceFor says which one change helps most, or plainly that none does.
 func (t *teller) adviceFor(cue int) string {
 	i := slices.IndexFunc(t.o.Advice, func(a advice.Advised) bool { return a.Cue == cue })
@@ -424,43 +410,45 @@ func (t *teller) adviceFor(cue int) string {
 	if len(a.Advice) == 0 {
 		return fmt.Sprintf("None of the %d changes that were measured helps.", a.Tried)
 	}
-	out := fmt.Sprintf("What helps most of the %d changes that were measured: %s.", a.Tried, then(&a.Advice[0]))
+	then := func(a *advice.Advice) string { // the change and what it gives
+		verdict := a.Verdict.Says()
+		if a.Verdict == legibility.DoesNotRead {
+			verdict = "still does not read"
+		}
+		return fmt.Sprintf("%s: then it %s (%.0f of 100).", a.Do, verdict, 100*a.After)
+	}
+	out := fmt.Sprintf("What helps most of the %d changes that were measured: ", a.Tried) + then(&a.Advice[0])
 	if a.Least > 0 {
-		out += fmt.Sprintf(" A smaller change: %s.", then(&a.Advice[a.Least]))
+		out += " A smaller change: " + then(&a.Advice[a.Least])
 	}
 	return out
 }
 
-// lockAdvice is what helps against all of it.
-const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full " +
-	"size: it must not burn out."
-
-// sayLight is what too much light and dark clothes do, in plain sentences; the last one is advice.
-func (t *teller) sayLight() []string {
-	var out []string
-	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops " +
-		"too much light"} {
+// sayLight is what too much light and dark clothes do, in plain sentences; the last one is advice, and helps against
+// all of it.
+func (t *teller) sayLight() (out []string) {
+	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops too much " +
+		"light"} {
 		if names := t.lostAt(n); len(names) > 0 {
 			out = append(out, fmt.Sprintf("%s the camera loses %s.", words, strings.Join(names, ", ")))
 		}
 	}
 	if len(out) == 0 {
-		out = append(out, "With up to two stops too much light no pair of colours is lost.")
+		out = []string{"With up to two stops too much light no pair of colours is lost."}
 	}
-	out = append(out, t.sayClothes()...)
-	return append(out, lockAdvice)
+	return append(append(out, t.sayClothes()...), lockAdvice)
 }
 
+const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full size: " +
+	"it must not burn out."
+
 // lostAt names the pairs that so many stops lose first.
-func (t *teller) lostAt(stops int) []string {
-	var names []string
+func (t *teller) lostAt(stops int) (names []string) {
 	for _, l := range t.o.Light {
-		switch {
-		case l.Lost != stops:
-		case l.Text:
-			names = append(names, fmt.Sprintf("%s on %s (contrast %.1f to 1)", l.A, l.B, l.At[stops].Contrast))
-		default:
-			names = append(names, fmt.Sprintf("%s beside %s (CIEDE2000 %.1f)", l.A, l.B, l.At[stops].Differ))
+		if at := &l.At[stops]; l.Lost == stops && l.Text {
+			names = append(names, fmt.Sprintf("%s on %s (contrast %.1f to 1)", l.A, l.B, at.Contrast))
+		} else if l.Lost == stops {
+			names = append(names, fmt.Sprintf("%s beside %s (CIEDE2000 %.1f)", l.A, l.B, at.Differ))
 		}
 	}
 	return names
@@ -471,31 +459,30 @@ func (t *teller) sayClothes() (out []string) {
 	said := map[[2]string]bool{}
 	for i := range t.Stunt.Cues {
 		c := &t.Stunt.Cues[i]
-		ink := colour.Contrast(t.Stunt.RGBOf(c.Ink), outlook.DarkClothes)
-		switch inks := [2]string{c.Ink, c.Ground}; {
-		case c.Text == "" || said[inks] || ink >= mosaic.LeastContrast:
+		ink, inks := colour.Contrast(t.Stunt.RGBOf(c.Ink), outlook.DarkClothes), [2]string{c.Ink, c.Ground}
+		if c.Text == "" || said[inks] || ink >= mosaic.LeastContrast {
 			continue
-		case c.Ground == mosaic.Shirts:
+		}
+		said[inks] = true
+		if c.Ground == mosaic.Shirts {
 			out = append(out, fmt.Sprintf("Before a crowd in dark clothes %s letters are lost (contrast %.1f to 1): "+
 				"take a light ink, or cards for the ground.", c.Ink, ink))
-		default:
-			out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like "+
-				"%s ink (contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground,
-				c.Ink, ink))
+			continue
 		}
-		said[[2]string{c.Ink, c.Ground}] = true
+		out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like %s ink "+
+			"(contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground, c.Ink, ink))
 	}
 	if len(out) == 0 && t.Spells() {
-		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes "+
-			"a dark picture brighter, and then the cards are too bright: lock the exposure.")
+		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes a "+
+			"dark picture brighter, and then the cards are too bright: lock the exposure.")
 	}
 	return out
 }
 
 // lightLine is one line for the person at the lens: what is lost first, or "".
 func (t *teller) lightLine() string {
-	for n, words := range [...]string{1: "One stop", 2: "Two stops"} {
-		if names := t.lostAt(n); len(names) > 0 && n > 0 {
+	for n, words := range [...]string{"One stop", "Two stops"} {
+		if names := t.lostAt(n + 1); len(names) > 0 {
 			return fmt.Sprintf("%s too bright loses %s.", words, strings.Join(names, ", "))
 		}
 	}

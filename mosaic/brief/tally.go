@@ -130,10 +130,7 @@ func (t *teller) buyLines() (out []BuyLine) {
 			Cost: say.Money(bill.TonerCents)})
 	}
 	together := line("Together", all...)
-	together.Together, together.Cost = true, "not known"
-	if bill.Priced {
-		together.Cost = goods(bill.GoodsCents, "nothing")
-	}
+	together.Together, together.Cost = true, cost(bill)
 	return append(out, together)
 }
 
@@ -164,10 +161,6 @@ func (t *teller) wayLines() (out []WayLine) {
 	}
 	unpriced := slices.ContainsFunc(bills, func(b *stock.Bill) bool { return !b.Priced })
 	for i, b := range bills {
-		cost := "not known"
-		if b.Priced {
-			cost = goods(b.GoodsCents, "nothing")
-		}
 		var notes []string
 		if i == 0 {
 			notes = append(notes, "this plan")
@@ -179,8 +172,8 @@ func (t *teller) wayLines() (out []WayLine) {
 			notes = append(notes, "the stock does not reach")
 		}
 		n := thousandsOf(b.Cards, b.Sheets, b.Toner)
-		out = append(out, WayLine{string(b.Making), n[0], n[1], n[2], hours(b.Minutes), cost, strings.Join(notes,
-			"; "), i == 0})
+		out = append(out, WayLine{string(b.Making), n[0], n[1], n[2], hours(b.Minutes), cost(b),
+			strings.Join(notes, "; "), i == 0})
 	}
 	return out
 }
@@ -241,7 +234,13 @@ func (t *teller) besides() (out []BesideLine) {
 			"more for jams")
 		add("glue sticks or tape", say.Count(w.labels, "label"), "to stick the labels on the cards")
 	}
-	if pairs := t.pairsGlued(); pairs > 0 {
+	pairs := 0
+	for c, n := range cardsIn(slices.Concat(t.rows...)) {
+		if sides := t.Cards[c].Sides; sides[0] != sides[1] && t.Bill.Making == stock.Bonded {
+			pairs += n
+		}
+	}
+	if pairs > 0 {
 		add(glue, say.Count(pairs, "card"), "to put two sheets back to back")
 	}
 	if n := t.SheetsPerCard(); n > 1 {
@@ -264,30 +263,13 @@ func (t *teller) besides() (out []BesideLine) {
 	return out
 }
 
-// pairsGlued is how many cards are two sheets back to back.
-func (t *teller) pairsGlued() (n int) {
-	if mosaic.CardKind(t.Bill.Making) != mosaic.Bonded {
-		return 0
-	}
-	for _, row := range t.Tally() {
-		for c, count := range row.Cards {
-			if sides := t.Cards[c].Sides; sides[0] != sides[1] {
-				n += count
-			}
-		}
-	}
-	return n
-}
-
 // counted is a line of counts.
 func counted(name string, counts []int, isSum bool) CountLine {
-	l := CountLine{Name: name, Sum: isSum, All: say.Thousands(sum(counts))}
-	for _, n := range counts {
-		text := "–"
-		if n > 0 {
-			text = say.Thousands(n)
+	l := CountLine{name, thousandsOf(counts...), say.Thousands(sum(counts)), isSum}
+	for i, n := range counts {
+		if n <= 0 {
+			l.Counts[i] = "–"
 		}
-		l.Counts = append(l.Counts, text)
 	}
 	return l
 }
@@ -300,8 +282,8 @@ func (t *teller) spares() *CountTable {
 	}
 	out := &CountTable{}
 	all := make([]int, len(t.Stunt.Colours))
-	for _, c := range t.Stunt.Colours {
-		out.Columns = append(out.Columns, c.Name)
+	for c := range all {
+		out.Columns = append(out.Columns, t.colourName(c))
 	}
 	for i, rows := range t.rows {
 		out.Lines = append(out.Lines, counted(t.Stands.Sections[rows[0].Section].Name, counts[i], false))
@@ -445,15 +427,17 @@ func (t *teller) sayCheapest() string {
 	case !b.Priced:
 		return ""
 	}
-	says, work := "Cheaper", "no work before they are dealt"
+	says, goods, work := "Cheaper", cost(b), "no work before they are dealt"
 	if b.Cents() == bills[0].Cents() {
 		says = "As cheap and less work"
+	}
+	if b.GoodsCents == 0 {
+		goods = "nothing to buy"
 	}
 	if b.Minutes != 0 {
 		work = say.Minutes(time.Duration(b.Minutes)*time.Minute) + " of work"
 	}
-	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s", says, b.Making, goods(b.GoodsCents,
-		"nothing to buy"), work)
+	out := fmt.Sprintf(" %s would be cards made as %s: %s and %s", says, b.Making, goods, work)
 	if most := t.CardsEach(b.Making); most > t.Figures.Most {
 		out += fmt.Sprintf(", but up to %s cards a person", say.Number(most))
 	}
@@ -474,12 +458,15 @@ func (t *teller) assumed() string {
 		say.Money(w.TonerCents), say.Money(w.Paper.Cents), w.Paper.Pack)
 }
 
-// goods is what has to be paid for, or that nothing has.
-func goods(cents int, nothing string) string {
-	if cents == 0 {
-		return nothing
+// cost is what has to be paid for.
+func cost(b *stock.Bill) string {
+	switch {
+	case !b.Priced:
+		return "not known"
+	case b.GoodsCents == 0:
+		return "nothing"
 	}
-	return say.Money(cents)
+	return say.Money(b.GoodsCents)
 }
 
 // printCost says what full colour costs in this plan.

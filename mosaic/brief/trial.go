@@ -40,6 +40,10 @@ func (t *teller) trial() Trial {
 	if t.Scene != nil {
 		held = t.Scene.Card.Held
 	}
+	other := held + 1
+	if held >= camera.Overhead { // there is none higher
+		other = camera.Eyes
+	}
 	var names []string
 	for _, c := range t.Stunt.Colours {
 		names = append(names, c.Name)
@@ -48,7 +52,7 @@ func (t *teller) trial() Trial {
 		{"Everybody resting, cards on the laps.", "faces and clothes: what shows between the cards"},
 		{"Everybody holds the card up as planned, " + held.Words() + ".", "exposure, focus and white balance locked " +
 			"here"},
-		{"The same, but each card held another way, " + otherHold(held).Words() + ".",
+		{"The same, but each card held another way, " + other.Words() + ".",
 			"which rows show more; which way people keep up"},
 		{"As planned again, but everybody in the back row changes to the card of the neighbour on the camera's left.",
 			"two colours that look alike side by side"},
@@ -73,9 +77,9 @@ func (t *teller) trial() Trial {
 // tellTrial says who sits where, with which card, and how large that is.
 func (t *teller) tellTrial(out *Trial, front, back []int32) {
 	at, n := t.Marks[0].View.Position, len(t.Stunt.Colours)
-	hour := "at the hour of the take (not in the stunt file yet)"
+	out.When = "A week before, at the hour of the take (not in the stunt file yet)."
 	if t.Stunt.Day.Take != "" {
-		hour = "at the hour of the take, " + t.Stunt.Day.Take
+		out.When = "A week before, at the hour of the take, " + t.Stunt.Day.Take + "."
 	}
 	cards := make([]int, n)
 	for i, seats := range [][]int32{back, front} {
@@ -85,7 +89,16 @@ func (t *teller) tellTrial(out *Trial, front, back []int32) {
 		for k, s := range seats {
 			seat := TrialSeat{t.Stands.ID(int(s)), -1}
 			if i == 1 || k != trialEmpty {
-				seat.Colour = trialCard(n, 1-i, person)
+				// The palette in turn, so that twelve people show twelve colours; where the back row would repeat the
+				// front one, it goes on by one.
+				at := person
+				if i == 0 {
+					at += trialPeople
+				}
+				if i == 0 && trialPeople%n == 0 {
+					at++
+				}
+				seat.Colour = at % n
 				cards[seat.Colour]++
 				person++
 			}
@@ -97,13 +110,11 @@ func (t *teller) tellTrial(out *Trial, front, back []int32) {
 		say.Count(n, "colour") + " of card and a tape."
 	out.Where = fmt.Sprintf("Lens %s above the floor, %s before the front row, on the tape cross of camera.pdf; "+
 		"the same lamps on, the same daylight.", away(at[2]), away(at[1]))
-	out.When = "A week before, " + hour + "."
 	out.Bring = "The camera that will film, tripod, tape; twelve cards of the real stock: " +
 		strings.Join(amounts(cards, " ", t.colourName), ", ") + ", and two more of each; nothing need be printed on " +
 		"them."
 	if n > 2*trialPeople {
-		out.TooMany = fmt.Sprintf("There are %d colours and twelve people: film again with the colours that are left.",
-			n)
+		out.TooMany = fmt.Sprint("There are ", n, " colours and twelve people: film again with the colours that are left.")
 	}
 	var wide, high float64 // of the front row's cards in the plan's picture
 	for _, s := range front {
@@ -124,7 +135,7 @@ const (
 // trialRows are two rows in the middle of the section that is seen largest: the back row's seven neighbours lie round
 // the front row's six. They are nil where no two rows are there for it.
 func (t *teller) trialRows() (front, back []int32) {
-	best := math.Inf(-1)
+	best, v := math.Inf(-1), t.Marks[0].View
 	for k := range t.Stands.Sections {
 		rows := t.Stands.Sections[k].Rows
 		for r := 0; r+1 < len(rows); r++ {
@@ -132,7 +143,16 @@ func (t *teller) trialRows() (front, back []int32) {
 			if before == nil || behind == nil {
 				continue
 			}
-			if score := t.trialWorth(k, r, before); score > best {
+			// Better in the middle rows of stands, in front of the lens.
+			fromMiddle, off := math.Abs(float64(2*r+2-len(rows)))/float64(len(rows)), 2.0
+			if px, depth := v.Project(t.Stands.Seats[before[trialPeople/2]].Position); depth > 0 {
+				off = math.Abs(px[0]-v.Center[0]) / float64(v.Width)
+			}
+			score := -fromMiddle - 2*off
+			if t.Stands.Sections[k].Spec.Kind == seating.Floor {
+				score -= 10
+			}
+			if score = math.Round(score * 1000); score > best {
 				best, front, back = score, before, behind
 			}
 		}
@@ -161,39 +181,4 @@ func (t *teller) rowMiddle(row *seating.Row, n int) []int32 {
 		out[i] = int32(best + i)
 	}
 	return out
-}
-
-// trialWorth is higher in the middle rows of stands, in front of the lens.
-func (t *teller) trialWorth(section, row int, front []int32) float64 {
-	sec := &t.Stands.Sections[section]
-	fromMiddle := math.Abs(float64(2*row+2-len(sec.Rows))) / float64(len(sec.Rows))
-	v := t.Marks[0].View
-	px, depth := v.Project(t.Stands.Seats[front[trialPeople/2]].Position)
-	off := 2.0
-	if depth > 0 {
-		off = math.Abs(px[0]-v.Center[0]) / float64(v.Width)
-	}
-	score := -fromMiddle - 2*off
-	if sec.Spec.Kind == seating.Floor {
-		score -= 10
-	}
-	return math.Round(score * 1000)
-}
-
-// trialCard is which of n colours a person holds, in the front row 0 or the back row 1: the palette in turn, so that
-// twelve people show twelve colours; where the back row would repeat the front one, it goes on by one.
-func trialCard(n, row, person int) int {
-	at := person + row*trialPeople
-	if row > 0 && trialPeople%n == 0 {
-		at++
-	}
-	return at % n
-}
-
-// otherHold is the second way of holding: one step higher, or lower where there is no higher one.
-func otherHold(h camera.Held) camera.Held {
-	if h >= camera.Overhead {
-		return camera.Eyes
-	}
-	return h + 1
 }

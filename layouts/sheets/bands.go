@@ -105,7 +105,6 @@ func (b *bands) fit() bool {
 	return false
 }
 
-// bandSeats are the seats in the order of their bands.
 func bandSeats(p *mosaic.Plan) []int32 {
 	var seats, free []int32
 	for _, s := range p.Order {
@@ -126,7 +125,6 @@ func bandSeats(p *mosaic.Plan) []int32 {
 	return append(seats, free...)
 }
 
-// file prints one file.
 func (b *bands) file(seats []int32, w io.Writer) error {
 	what := "Bands"
 	if b.plan.People != nil {
@@ -151,7 +149,6 @@ func (b *bands) file(seats []int32, w io.Writer) error {
 	return d.Write(w)
 }
 
-// band prints one.
 func (b *bands) band(p *paper.Pen, x, y float64, seat int) {
 	x, y = x+bandPad, y+bandPad
 	inner, high := b.grid.Width-2*bandPad, b.grid.Height-2*bandPad

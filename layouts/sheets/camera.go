@@ -44,7 +44,6 @@ func Camera(w io.Writer, b *brief.Brief) error {
 	}
 }
 
-// hasPicture says whether the plan has one to show.
 func hasPicture(b *brief.Brief) error {
 	if p := b.Plan; len(p.Marks) == 0 || p.Marks[0].View == nil || len(p.Cues) == 0 {
 		return errNoCamera
@@ -355,7 +354,6 @@ func (f *flow) trialSeats(t *brief.Trial) {
 	f.Paragraph(t.Pixels, paper.SizeBody)
 }
 
-// trialSeat is one place of the drawing.
 func (f *flow) trialSeat(x, y, w, h float64, s *brief.TrialSeat) {
 	f.Stroke(black, 0.3)
 	if s.Colour < 0 {

@@ -56,7 +56,6 @@ const (
 	cordSize = 9.0  // points
 )
 
-// cord draws one cord with its measures.
 func (f *flow) cord(c *brief.Cord) {
 	names := make([]string, len(c.Sections))
 	for i, k := range c.Sections {

@@ -44,7 +44,6 @@ func RunSheet(w io.Writer, b *brief.Brief) error {
 	})
 }
 
-// signals is the plan of calls, cue by cue.
 func (f *flow) signals(r *brief.RunSheet) {
 	f.Heading("Signals")
 	f.Dashes(
@@ -110,7 +109,6 @@ func Calldown(w io.Writer, b *brief.Brief) error {
 	})
 }
 
-// calldown is the sheet with its words.
 type calldown struct {
 	*flow
 	words *brief.Calldown
@@ -178,7 +176,6 @@ func (c *calldown) slipHead(s *brief.Slip, measure bool) float64 {
 	return high
 }
 
-// names lists who sits where, in two columns.
 func (c *calldown) names(list [][2]string) {
 	const size = 9.0
 	c.Lines(c.Left(), c.Inner(), "Names: this sheet may be held by "+c.words.Keeper+" alone, is not left lying "+

@@ -65,7 +65,6 @@ func Laying(w io.Writer, b *brief.Brief) error {
 	})
 }
 
-// dealing is the sheet with its words.
 type dealing struct {
 	*flow
 	words *brief.Deal
@@ -105,7 +104,6 @@ func (d *dealing) counted(y, size float64) {
 	d.Text(d.Right()-24+paper.TickSide+1.5, y, size, regular, "counted")
 }
 
-// check says what must be left of the stacks.
 func (d *dealing) check(text string) {
 	d.Y += 1.5
 	lines := bold.Wrap(text, paper.SizeBody, d.Inner()-28)

@@ -76,7 +76,6 @@ func (f *floorPlan) draw(p *paper.Pen) {
 	f.ruler(p)
 }
 
-// sight is what the lens takes in.
 func (f *floorPlan) sight(p *paper.Pen) {
 	if len(f.plan.Marks) == 0 {
 		return
@@ -255,8 +254,7 @@ func (f *floorPlan) ruler(p *paper.Pen) {
 	p.Text(f.x0+float64(metres*f.scale)+2, y+paper.CapHeight(8)/2, 8, regular, words)
 }
 
-// leastDoor is how wide a door is drawn at least, in metres.
-const leastDoor = 0.9
+const leastDoor = 0.9 // metres, as it is drawn
 
 // exits draws each door as a heavy bar as wide as it opens.
 func (f *floorPlan) exits(p *paper.Pen) {

@@ -229,7 +229,6 @@ func (l *labels) shared(p *paper.Pen, seat int, kit []int16) {
 	}
 }
 
-// patches shows the cards of the kit, each with its colours and its name.
 func (l *labels) patches(p *paper.Pen, x, y float64, kit []int16) {
 	const most, gap, small = 4, 2.0, 7.0
 	show := kit[:min(len(kit), most)]
@@ -266,7 +265,6 @@ func (l *labels) patches(p *paper.Pen, x, y float64, kit []int16) {
 // leastPatch is the height under which a patch's pattern cannot be seen, in millimetres.
 const leastPatch = 6.0
 
-// cardPatch shows one card, both halves of one of two colours.
 func (l *labels) cardPatch(p *paper.Pen, x, y, w, h float64, card int16) {
 	sides := l.plan.Cards[card].Sides
 	if sides[0] == sides[1] {
@@ -310,7 +308,6 @@ func (l *labels) slip(p *paper.Pen, x, y float64, row *brief.Row) {
 	}
 }
 
-// setLine is a line as it is printed.
 type setLine struct {
 	text   string
 	size   float64

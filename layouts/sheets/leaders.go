@@ -119,7 +119,6 @@ func (t *leaderTile) seatSize(width, height float64) (cell, high float64) {
 	return cell, math.Floor(max(leaderCell, min(height/rows, leaderHighest, 2*cell))*10) / 10
 }
 
-// leaderSheet is one page.
 type leaderSheet struct {
 	*flow
 	block   *brief.Block
@@ -186,7 +185,6 @@ func (l *leaderSheet) legend() {
 	l.Y += 3
 }
 
-// shows says whether a seat of the block shows the colour at this cue.
 func (l *leaderSheet) shows(c int16) bool {
 	for _, s := range l.block.Seats {
 		if l.plan.Cues[l.cue].Colours[s] == c {
@@ -269,7 +267,6 @@ func (l *leaderSheet) gaps(row *seating.Row, top float64) {
 	cross(int32(row.Places))
 }
 
-// seat draws one seat: what it shows, and its number.
 func (l *leaderSheet) seat(x, y float64, s int) {
 	const gap = 0.5
 	w, h := l.cell-2*gap, l.high-2*gap

@@ -196,7 +196,6 @@ func (k *packet) mapKey() {
 	k.Y += h + 1.5
 }
 
-// effort is helpers, hours, money, doors and keys.
 func (k *packet) effort() {
 	k.NewPage()
 	k.pairs("Helpers, hours, money", [][2]string{{"Before", k.words.Before}, {"On the day", k.words.OnTheDay},
@@ -213,7 +212,6 @@ func (k *packet) effort() {
 	})
 }
 
-// sign is the lines to sign.
 func (k *packet) sign() {
 	k.Heading("Decision")
 	k.Paragraph("Yes means: this plan, with the code at the foot of the page, on this day. Any change of seats, "+

@@ -98,7 +98,6 @@ type labelSheets struct {
 	grid paper.Grid
 }
 
-// designLabels fits the words on labels that lie so on a sheet.
 func designLabels(b *brief.Brief, grid paper.Grid, notes ...string) (*labelSheets, error) {
 	design, fits := startDesign(b, notes...).sized(grid.Width, grid.Height)
 	if fits && grid.Height >= leastLabel && grid.Width >= leastLabel {

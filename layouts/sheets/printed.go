@@ -125,7 +125,6 @@ func (c *printedCards) designOf(f *cardSheet) *labels {
 	return nil
 }
 
-// flood is the colour of a card's side.
 func (c *printedCards) flood(f *cardSheet) colour.RGB {
 	return c.plan.Stunt.Colours[c.sides(f)[f.side]].RGB
 }
@@ -186,7 +185,6 @@ func (c *printedCards) spares() (list []cardSheet) {
 	return list
 }
 
-// spareName says what a spare is.
 func (c *cardLabels) spareName(f *cardSheet) string {
 	return "SPARE " + c.colour(f.card) + ", section " + c.plan.Stands.Sections[f.row.Section].Name
 }

@@ -177,7 +177,6 @@ func (l *rowStrips) blockHeight() float64 {
 	return float64(float64(l.cueRows())*l.cellHigh()) + paper.LineHeight(stripNote) + trimHeight + 1.8
 }
 
-// draw prints one page.
 func (l *rowStrips) draw(d *paper.Document, parts []part, pages int) {
 	p, section := d.AddPage(), parts[0].work.Section
 	l.head(p, section)
@@ -282,7 +281,6 @@ func (l *rowStrips) legend(p *paper.Pen, x, y float64) {
 	}
 }
 
-// strip prints one row.
 func (l *rowStrips) strip(p *paper.Pen, y float64, pt *part) {
 	x := edgeMargin + paper.Pad
 	inner := l.Inner()

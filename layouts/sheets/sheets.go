@@ -50,7 +50,6 @@ func imprint(b *brief.Brief) paper.Imprint {
 	return paper.Imprint{Plan: string(b.Code), Stunt: b.Plan.Stunt.Title, Flashing: b.Plan.Flashing}
 }
 
-// palette is the stunt's colours as they are printed.
 func palette(p *mosaic.Plan) []paper.Swatch {
 	letters := mosaic.ColourLetters(p.Stunt.Colours)
 	list := make([]paper.Swatch, len(letters))
@@ -135,7 +134,6 @@ func tableOf[T any](columns []column, lines []T, set func(*T, []paper.Cell)) (he
 	return heads, rows
 }
 
-// textsOf are the texts of a struct, field by field.
 func textsOf(line any) (texts []string) {
 	fields := reflect.ValueOf(line)
 	for i := range fields.NumField() {

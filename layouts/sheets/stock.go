@@ -106,7 +106,6 @@ func (c *cardLabels) start(what string, cards int) (*paper.Document, []paper.Job
 	return d, c.grid.Jobs(cards)
 }
 
-// sides are the colours of a piece's card.
 func (c *cardLabels) sides(f *cardSheet) [2]int16 {
 	if f.spare {
 		return [2]int16{f.card, f.card}
@@ -177,7 +176,6 @@ func flashing(p *mosaic.Plan) string {
 	return ". FLASHING: " + p.Flashing
 }
 
-// files puts a file for every colour of stock.
 func (s *stockCards) files(put put) error {
 	for c, id := range mosaic.ColourIDs(s.plan.Stunt.Colours) {
 		file := func(cards []cardSheet, w io.Writer) error {
@@ -221,7 +219,6 @@ func allCards(sections ...[]brief.Row) (cards []cardSheet) {
 	return cards
 }
 
-// file prints the cards of one colour.
 func (s *stockCards) file(colour int16, cards []cardSheet, w io.Writer) error {
 	name := s.colour(colour)
 	d, jobs := s.start("Placards on "+name, len(cards))
@@ -259,7 +256,6 @@ func (s *stockCards) file(colour int16, cards []cardSheet, w io.Writer) error {
 	return d.Write(w)
 }
 
-// label prints the label of one sheet of a card at (x, y).
 func (s *stockCards) label(d *paper.Document, x, y float64, f *cardSheet) {
 	l := s.back
 	if sides := s.sides(f); sides[0] != sides[1] {

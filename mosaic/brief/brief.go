@@ -52,7 +52,6 @@ type teller struct {
 	blocks  []Block
 }
 
-// newTeller counts the work and the day.
 func newTeller(p *mosaic.Plan, o *outlook.Outlook) *teller {
 	t := &teller{Plan: p, o: o, rows: Rows(p), blocks: blocks(p)}
 	t.work = newWork(p, t.rows, t.printRun())

@@ -129,7 +129,6 @@ func (c *calldown) seatsOf(g *arrival) (s groupSeats) {
 	return s
 }
 
-// total counts who comes.
 func (c *calldown) total() string {
 	r := c.People.Roster
 	words := fmt.Sprintf("%s in %s.", say.People(len(r.People)), say.Count(len(r.Groups), "group"))
@@ -174,7 +173,6 @@ func (c *calldown) line(one *arrival, s *groupSeats) ArrivalLine {
 	return l
 }
 
-// wrong is what is wrong with the times.
 func (c *calldown) wrong() (out []string) {
 	for _, jam := range c.jams {
 		out = append(out, "Jam: "+jam+". Change one of the two times.")
@@ -298,7 +296,6 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 	return parts
 }
 
-// doing says what to do once they sit.
 func (c *calldown) doing(s *groupSeats) string {
 	seats := slices.Concat(s.together(), s.unfilmed)
 	cards := 0
@@ -360,7 +357,6 @@ func (t *teller) spans(seats []int32) (spans []rowSpan) {
 	return spans
 }
 
-// forEverybody says whether a seat is for whoever comes.
 func forEverybody(s *seating.Seat) bool {
 	return s.For == "" && (s.Use == seating.UseCard || s.Use == seating.UsePerson)
 }

@@ -68,7 +68,6 @@ func (t *teller) tapeCross() string {
 	return text
 }
 
-// furtherMarks are the names of the marks after the camera.
 func (t *teller) furtherMarks() (names []string) {
 	for _, m := range t.Marks[1:] {
 		names = append(names, m.View.Name)

@@ -140,7 +140,6 @@ func (c canon) drawn(p *mosaic.Plan) {
 	c.print(p)
 }
 
-// room is the floor plan.
 func (c canon) room(s *mosaic.Stunt) {
 	c.number(int64(len(s.Stands.Lanes)), int64(len(s.Room.Exits)), int64(len(s.Room.Obstacles)), truth(s.Walks))
 	for _, l := range s.Stands.Lanes {

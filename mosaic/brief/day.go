@@ -77,7 +77,6 @@ type step struct {
 	take      bool
 }
 
-// day is the run of it.
 type day struct {
 	*teller
 	take      clock
@@ -141,7 +140,6 @@ func newDay(t *teller) *day {
 	return d
 }
 
-// add adds a line whose time is counted.
 func (d *day) add(at int, who, what string) {
 	d.steps = append(d.steps, step{at: at, what: what, who: who})
 }
@@ -270,7 +268,6 @@ func fromTake(at int) string {
 	return "T"
 }
 
-// note says what is not known.
 func (d *day) note() string {
 	const counts = "the sheet counts in minutes from the take T. Write take = \"18:45\""
 	words := "No time is given for the take: " + counts + " under [day] and the clock is filled in."
@@ -287,7 +284,6 @@ func (d *day) note() string {
 	return words
 }
 
-// signals is the plan of calls, cue by cue.
 func (r *RunSheet) signals(p *mosaic.Plan) {
 	r.Calls, r.From = "The caller decides when a cue comes.", "the start of the sequence"
 	if tempo, assumed, counted := p.Stunt.Counts(); counted {

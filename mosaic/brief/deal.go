@@ -127,7 +127,6 @@ func (d *dealing) steps() []string {
 	return append(d.making(), slices.Insert(steps, at, order...)...)
 }
 
-// lineWords explain the line of a bag by examples.
 func (d *dealing) lineWords() string {
 	card := d.Plan.Cards[0]
 	which := " from the stack " + card.ID

@@ -125,7 +125,6 @@ func shareOut(p *mosaic.Plan, sections [][]Row, helpers int) []stint {
 	return within(low + time.Duration(more))
 }
 
-// rowTime is how long one helper has to do with a row.
 func rowTime(p *mosaic.Plan, row *Row) time.Duration {
 	spec := p.Stunt.Laying
 	if spec.Pass {
@@ -154,7 +153,6 @@ type work struct {
 	helpers              int
 }
 
-// newWork counts the work of the plan.
 func newWork(p *mosaic.Plan, sections [][]Row, run PrintRun) *work {
 	w := &work{printing: run, helpers: max(p.Stunt.Laying.Helpers, 1), labels: Stickers(p)}
 	for _, rows := range sections {

@@ -245,7 +245,6 @@ func wheelchairWords(p *mosaic.Plan) string {
 		say.Thousands(seats), say.Thousands(want))
 }
 
-// exitWords list the exits with their widths.
 func exitWords(exits []mosaic.Exit) string {
 	const check = " Tried and found free on the day by: ________________"
 	if len(exits) == 0 {

@@ -33,7 +33,6 @@ type PrintRun struct {
 	Piles       int    // jobs that are cut as a whole
 }
 
-// cutWords say what is cut.
 func (r *PrintRun) cutWords() string {
 	var parts []string
 	if r.Cuts > 0 {
@@ -45,7 +44,6 @@ func (r *PrintRun) cutWords() string {
 	return strings.Join(parts, " and ")
 }
 
-// words say how much it is.
 func (r *PrintRun) words() string {
 	s := say.Count(r.Pieces, "piece")
 	if r.Slips > 0 {
@@ -60,46 +58,36 @@ func (r *PrintRun) words() string {
 	return s + ", " + say.Count(r.Jobs, "job")
 }
 
-// add counts jobs of at most so many pieces, each of so many printed sides a sheet, with a banner; cut are those whose
-// pile is cut as a whole.
-func (r *PrintRun) add(pieces, most, sides int, cut bool, sheets func(pieces int) int) {
-	for ; pieces > 0; pieces -= most {
-		n := sheets(min(pieces, most))
-		if cut {
+// add counts jobs of pieces that lie so, each of so many printed sides a sheet, with a banner.
+func (r *PrintRun) add(pieces, sides int, on perSheet) {
+	for most := max(jobSheets*on.places/on.tiles, 1); pieces > 0; pieces -= most {
+		n := on.sheets(min(pieces, most))
+		if on.places > 1 && !on.peeled {
 			r.Piles++
 		}
-		r.Sheets += n
-		r.Pages += sides * (n + 1)
-		r.Jobs++
+		r.Sheets, r.Pages, r.Jobs = r.Sheets+n, r.Pages+sides*(n+1), r.Jobs+1
 	}
 }
 
-// addSheets counts pieces that lie so on their sheets.
-func (r *PrintRun) addSheets(pieces, sides int, on perSheet) {
-	r.add(pieces, jobSheets*on.places, sides, on.places > 1 && !on.peeled, on.sheets)
-}
-
-// addCards counts cards file by file, as they lie on a sheet, or each put together of so many.
-func (r *PrintRun) addCards(cards, sides, tiles int, on perSheet) {
+func (r *PrintRun) addCards(cards, sides int, on perSheet) {
 	r.Pieces += cards
 	for ; cards > 0; cards -= PerFile {
 		n := min(cards, PerFile)
-		if tiles == 1 {
-			r.addSheets(n, sides, on)
-			continue
+		r.add(n, sides, on)
+		if on.tiles > 1 {
+			r.Cuts += n * on.tiles
 		}
-		r.add(n, max(jobSheets/tiles, 1), sides, false, func(n int) int { return n * tiles })
-		r.Cuts += n * tiles
 	}
 }
 
-// perSheet is how many pieces lie on a sheet, and whether they are stick-on labels.
+// perSheet is how many pieces lie on a sheet, or of how many sheets one is put together, and whether they are stick-on
+// labels.
 type perSheet struct {
-	places int
-	peeled bool
+	places, tiles int
+	peeled        bool
 }
 
-func (on perSheet) sheets(pieces int) int { return (pieces + on.places - 1) / on.places }
+func (on perSheet) sheets(pieces int) int { return (pieces + on.places - 1) / on.places * on.tiles }
 
 // says is how labels lie on their sheets.
 func (on perSheet) says(g *mosaic.LabelGrid) string {
@@ -114,7 +102,7 @@ func (on perSheet) says(g *mosaic.LabelGrid) string {
 // many as the stunt has labels, but four at least, and more where the card is small.
 func labelsOn(p *mosaic.Plan, size mosaic.PaperSize, dark bool) perSheet {
 	if g := p.Stunt.Print.Grid; g != nil {
-		return perSheet{max(g.Columns*g.Rows, 1), true}
+		return perSheet{max(g.Columns*g.Rows, 1), 1, true}
 	}
 	n := max(p.Stunt.Print.PerSheet, 1)
 	if dark {
@@ -126,7 +114,7 @@ func labelsOn(p *mosaic.Plan, size mosaic.PaperSize, dark bool) perSheet {
 	for ; dark && !fits && n < MostPerSheet && p.SheetsPerCard() == 1; n++ {
 		cut, fits = mosaic.CutLabels(size, n+1, width, height)
 	}
-	return perSheet{places: cut.Columns * cut.Rows}
+	return perSheet{cut.Columns * cut.Rows, 1, false}
 }
 
 // MostPerSheet bounds the labels that are cut out of one sheet.
@@ -140,7 +128,7 @@ func (t *teller) printRun() PrintRun {
 		return PrintRun{What: "Print"}
 	}
 	width, height := t.CardSize()
-	cards := perSheet{places: max(size.Holds(width, height), 1)}
+	cards := perSheet{max(size.Holds(width, height), 1), t.SheetsPerCard(), false}
 	switch t.Stunt.Print.Placards {
 	case mosaic.OnStock:
 		return t.stockRun(cards, labelsOn(t.Plan, size, true))
@@ -157,7 +145,7 @@ func (t *teller) printRun() PrintRun {
 			pieces := labels + len(file)
 			r.Pieces, r.Slips = r.Pieces+labels, r.Slips+len(file)
 			if t.Stunt.Print.WholePile {
-				r.addSheets(pieces, 1, on)
+				r.add(pieces, 1, on)
 				continue
 			}
 			n := on.sheets(pieces)
@@ -175,21 +163,19 @@ func (t *teller) stockRun(cards, dark perSheet) PrintRun {
 	r := PrintRun{What: "Print on the cards", LabelsOn: dark.says(t.Stunt.Print.Grid)}
 	pieces := make([]int, len(t.Stunt.Colours))
 	for _, rows := range t.rows {
-		for i := range rows {
-			for card, n := range rows[i].Cards {
-				for _, side := range PrintedSides(t.Plan, int16(card)) {
-					pieces[t.Cards[card].Sides[side]] += n
-				}
+		for card, n := range cardsIn(rows) {
+			for _, side := range PrintedSides(t.Plan, int16(card)) {
+				pieces[t.Cards[card].Sides[side]] += n
 			}
 		}
 	}
 	for c, n := range pieces {
 		if !t.Stunt.WhiteLabel(c) {
-			r.addCards(n, 1, t.SheetsPerCard(), cards)
+			r.addCards(n, 1, cards)
 			continue
 		}
 		before := r.Sheets
-		r.addCards(n, 1, 1, dark)
+		r.addCards(n, 1, dark)
 		r.LabelSheets += r.Sheets - before
 	}
 	return r
@@ -201,9 +187,9 @@ func (t *teller) colouredRun(cards perSheet) PrintRun {
 	for _, section := range t.SpareTally() {
 		spares += sum(section)
 	}
-	r.addCards(spares, 2, t.SheetsPerCard(), cards)
+	r.addCards(spares, 2, cards)
 	for _, rows := range t.rows {
-		r.addCards(sum(cardsIn(rows)), 2, t.SheetsPerCard(), cards)
+		r.addCards(sum(cardsIn(rows)), 2, cards)
 	}
 	return r
 }

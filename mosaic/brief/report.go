@@ -53,7 +53,6 @@ type reportCue struct {
 	Verdicts          bool
 }
 
-// reportAdvice is one change that helps.
 type reportAdvice struct{ Change, Do, Verdict, Before, After string }
 
 type reportSection struct {
@@ -81,7 +80,6 @@ type reportCards struct {
 
 type reportKind struct{ ID, Hex, Hex2, Name string }
 
-// report is what the report shows.
 func (t *teller) report(b *Brief) Report {
 	title, invited := cmp.Or(t.Stunt.Title, "Card stunt"), t.Stands.Spec.People
 	if invited == 0 && t.People != nil {
@@ -105,7 +103,6 @@ func (t *teller) report(b *Brief) Report {
 	return r
 }
 
-// known is a count, or that it is not known.
 func known(n int) string {
 	if n == 0 {
 		return notKnown
@@ -113,12 +110,10 @@ func known(n int) string {
 	return say.Thousands(n)
 }
 
-// totalCells are the columns of a table of people.
 func totalCells(t seating.Totals) []string {
 	return thousandsOf(t.Places, t.Missing, t.Cards, t.Persons, t.Reserved, t.Capacity)
 }
 
-// where is where it takes place.
 func where(p *mosaic.Plan) string {
 	if p.Stunt.Outdoors {
 		return "outdoors"
@@ -241,7 +236,6 @@ type reportStrip struct {
 	Slowed bool   // it leaves out what would flash
 }
 
-// stripCell is one still with what is said below it.
 type stripCell struct {
 	Picture, Alt, Title string
 	Lines               []string
@@ -355,7 +349,6 @@ type reportUnwanted struct{ Section, How, Reads string }
 // NamedSeats is how many of the seats that matter most have a number on the map, and a line in the report.
 const NamedSeats = 10
 
-// days is what may go wrong with each text.
 func (t *teller) days() (out []reportDay) {
 	for i := range t.Cues {
 		look := &t.o.Cues[i]
@@ -393,7 +386,6 @@ func points(fall int32) string {
 	return strconv.FormatFloat(float64(fall)/1e4, 'f', 1, 64)
 }
 
-// add puts an outcome into its table.
 func (d *reportDay) add(p *mosaic.Plan, o *legibility.Outcome) {
 	cell := reportScore{percent(o.Share), atLeast(o.Score), string(o.Verdict)}
 	if o.What == legibility.EmptySeats {

@@ -74,7 +74,6 @@ func Stretches[T any](list []T, alike func(before, next T) bool) (out [][]T) {
 	return out
 }
 
-// sameRow says whether two seats are of one row.
 func sameRow(p *mosaic.Plan) func(a, b int32) bool {
 	return func(a, b int32) bool {
 		s, o := &p.Stands.Seats[a], &p.Stands.Seats[b]
@@ -122,7 +121,6 @@ func CardCount(p *mosaic.Plan, cards []int) string {
 	return "no cards"
 }
 
-// cardName names kinds of cards.
 func cardName(p *mosaic.Plan) func(c int) string {
 	return func(c int) string { return p.Cards[c].ID }
 }
@@ -372,8 +370,7 @@ const (
 	rowInFront
 )
 
-// leads are said in full, and in short.
-var leads = [...][2]string{
+var leads = [...][2]string{ // in full, and in short
 	rightHand:  {": follow the card at your right hand", ", follow your right"},
 	leftHand:   {": follow the card at your left hand", ", follow your left"},
 	rowInFront: {": follow the row in front of you", ", follow the row in front"},

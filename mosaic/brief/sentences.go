@@ -305,7 +305,6 @@ func says(r mosaic.Reach) string {
 	return say.Span(r.Distance.Metres())
 }
 
-// sayStray is a sentence for the ten.
 func (t *teller) sayStray() string {
 	s := t.o.Stray
 	kept := "the text still reads"
@@ -442,7 +441,6 @@ func (t *teller) sayLight() (out []string) {
 const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full size: " +
 	"it must not burn out."
 
-// lostAt names the pairs that so many stops lose first.
 func (t *teller) lostAt(stops int) (names []string) {
 	for _, l := range t.o.Light {
 		if at := &l.At[stops]; l.Lost == stops && l.Text {

@@ -263,7 +263,6 @@ func (t *teller) besides() (out []BesideLine) {
 	return out
 }
 
-// counted is a line of counts.
 func counted(name string, counts []int, isSum bool) CountLine {
 	l := CountLine{name, thousandsOf(counts...), say.Thousands(sum(counts)), isSum}
 	for i, n := range counts {
@@ -458,7 +457,6 @@ func (t *teller) assumed() string {
 		say.Money(w.TonerCents), say.Money(w.Paper.Cents), w.Paper.Pack)
 }
 
-// cost is what has to be paid for.
 func cost(b *stock.Bill) string {
 	switch {
 	case !b.Priced:

@@ -37,7 +37,6 @@ func amounts(counts []int, blank string, name func(i int) string) (out []string)
 	return out
 }
 
-// thousandsOf are counts as they are written.
 func thousandsOf(counts ...int) []string {
 	out := make([]string, len(counts))
 	for i, n := range counts {
@@ -46,7 +45,6 @@ func thousandsOf(counts ...int) []string {
 	return out
 }
 
-// plus adds counts to others, each to its own.
 func plus(to, counts []int) {
 	for i, n := range counts {
 		to[i] += n
@@ -129,7 +127,6 @@ func passOr(p *mosaic.Plan, pass, lay string) string {
 	return lay
 }
 
-// floorPeople counts who is on the floor, with and without cards.
 func floorPeople(p *mosaic.Plan) (n int) {
 	for k := range p.Stands.Sections {
 		if p.Stands.Sections[k].Spec.Kind == seating.Floor {

@@ -61,15 +61,15 @@ func (f *flow) cord(c *brief.Cord) {
 	for i, k := range c.Sections {
 		names[i] = f.plan.Stands.Sections[k].Name
 	}
-	title := "Section " + names[0]
+	title := "Section "
 	if len(names) > 1 {
-		title = "Sections " + strings.Join(names, ", ")
+		title = "Sections "
 	}
 	room := f.Inner() - cordLoop - cordRest
 	seats := max(1, int(room/cordSeat))
 	f.Need(float64(paper.LineHeight(paper.SizeHead)*3) + float64(cordHigh*float64(min((c.Places+seats-1)/seats, 3))))
-	f.Heading(fmt.Sprintf("%s: %s, a mark every %s (%s)", title, say.Count(c.Places, "seat"), inInches(c.Pitch),
-		inCentimetres(c.Pitch)))
+	f.Heading(fmt.Sprintf("%s: %s, a mark every %s (%s)", title+strings.Join(names, ", "), say.Count(c.Places, "seat"),
+		inInches(c.Pitch), inCentimetres(c.Pitch)))
 	camera, person := "LEFT", "right"
 	if c.Numbers.From == seating.Right {
 		camera, person = "RIGHT", "left"

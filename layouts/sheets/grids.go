@@ -17,10 +17,7 @@ const (
 
 // printMargin is what the printer leaves white at every edge, in millimetres.
 func printMargin(p *mosaic.Plan) float64 {
-	if m := p.Stunt.Print.Margin; m > 0 {
-		return millimetres(m)
-	}
-	return millimetres(mosaic.UsualMargin)
+	return millimetres(cmp.Or(max(p.Stunt.Print.Margin, 0), mosaic.UsualMargin))
 }
 
 // labelGrid is where the labels lie on a sheet, none larger than the card that it is stuck on.

@@ -169,9 +169,12 @@ func (l *labels) careWords() string {
 // seats share is a stamp.
 func (l *labels) placard(d *paper.Document, x, y float64, seat int, kit []int16, note string) {
 	p := &d.Pen
-	shared := d.Stamp(fmt.Sprint(l.height, l.ink, l.showing(seat)), l.width, l.height,
-		func(p *paper.Pen) { l.shared(p, seat, kit) })
-	d.Show(shared, x, y)
+	shows := fmt.Sprint(l.height, l.ink, " ")
+	for cue := range l.plan.Hands {
+		h := brief.ActOf(l.plan, cue, int32(seat))
+		shows += fmt.Sprintf("%d.%d.%d.%d ", h.Card, h.Side, h.Halves, h.After)
+	}
+	d.Show(d.Stamp(shows, l.width, l.height, func(p *paper.Pen) { l.shared(p, seat, kit) }), x, y)
 
 	p.Ink(l.ink)
 	id := l.plan.Stands.ID(seat)
@@ -200,16 +203,6 @@ func seatInWords(p *mosaic.Plan, seat int) string {
 		words += " (" + s.For + ")"
 	}
 	return words
-}
-
-// showing names what a seat shows cue by cue; seats that show the same share a stamp.
-func (l *labels) showing(seat int) string {
-	var b strings.Builder
-	for cue := range l.plan.Hands {
-		h := brief.ActOf(l.plan, cue, int32(seat))
-		fmt.Fprintf(&b, "%d.%d.%d.%d ", h.Card, h.Side, h.Halves, h.After)
-	}
-	return b.String()
 }
 
 // shared draws the arrow, the patches, the cues and the care lines.

@@ -1,9 +1,11 @@
 package sheets
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -144,54 +146,45 @@ func (l *leaderSheet) draw() {
 	l.rows()
 	l.Y = l.y + float64(float64(t.toRow-t.fromRow)*l.high) + float64(leaderBeside*0.5*l.high)
 	l.toCamera()
-	l.twoMinutes()
+	l.Y += 1.5
+	l.Rule(0.4)
+	l.Lines(l.Left(), l.Inner(), l.block.Check, paper.SizeBody, regular)
+	l.Y += 7.5
+	third := l.Inner() / 3
+	l.Blank(l.Left(), l.Y, third-6, "leader")
+	l.Blank(l.Left()+third, l.Y, third-6, "people counted")
+	l.Blank(l.Left()+2*third, l.Y, third, "empty seats")
 }
 
-// head names block, rows and cue, with the legend.
+// head names block, rows and cue, and explains the letters that this cue shows.
 func (l *leaderSheet) head() {
-	p := &l.Pen
 	l.Y += paper.CapHeight(paper.SizeTitle)
-	p.Text(l.Left(), l.Y, bold.SizeFor(l.block.Title, l.Inner(), paper.SizeTitle), bold, l.block.Title)
+	l.Text(l.Left(), l.Y, bold.SizeFor(l.block.Title, l.Inner(), paper.SizeTitle), bold, l.block.Title)
 	l.Y += paper.LineHeight(11) * 1.05
 	under := brief.CueLine(l.plan, l.cue) + ": " + l.block.Holds
 	if t := &l.tile; t.of > 1 {
 		under += fmt.Sprintf(". Sheet %d of %d of this block", t.number, t.of)
 	}
 	size := max(regular.SizeFor(under, l.Inner(), 11), 8)
-	p.Text(l.Left(), l.Y, size, regular, regular.Shorten(under, size, l.Inner()))
+	l.Text(l.Left(), l.Y, size, regular, regular.Shorten(under, size, l.Inner()))
 	l.Y += 2.5
-	l.legend()
-}
-
-// legend explains the letters that this cue shows.
-func (l *leaderSheet) legend() {
-	const h, w, size = 6.5, 9.0, 10.0
+	const h, w, letters = 6.5, 9.0, 10.0
 	x := l.Left()
-	p := &l.Pen
 	for i := range l.plan.Stunt.Colours {
 		name := l.plan.Stunt.Colours[i].Name
-		need := w + 7 + bold.Width(size, name)
-		if !l.shows(int16(i)) || x+need > l.Right() {
-			continue
+		need := w + 7 + bold.Width(letters, name)
+		shows := func(s int32) bool { return l.plan.Cues[l.cue].Colours[s] == int16(i) }
+		if x+need <= l.Right() && slices.ContainsFunc(l.block.Seats, shows) {
+			l.Swatch(x, l.Y, w, h, l.Palette[i])
+			l.Text(x+w+2, l.Y+h/2+paper.CapHeight(letters)/2, letters, bold, name)
+			x += need
 		}
-		l.Swatch(x, l.Y, w, h, l.Palette[i])
-		p.Text(x+w+2, l.Y+h/2+paper.CapHeight(size)/2, size, bold, name)
-		x += need
 	}
 	l.Y += h + 4
 	const whose = "Seen from the camera: the front row is at the bottom. Faint seats belong to other blocks; " +
 		"crossed places have no seat. w = wheelchair place, c = companion."
-	p.Text(l.Left(), l.Y+1, regular.SizeFor(whose, l.Inner(), 9.5), regular, whose)
+	l.Text(l.Left(), l.Y+1, regular.SizeFor(whose, l.Inner(), 9.5), regular, whose)
 	l.Y += 3
-}
-
-func (l *leaderSheet) shows(c int16) bool {
-	for _, s := range l.block.Seats {
-		if l.plan.Cues[l.cue].Colours[s] == c {
-			return true
-		}
-	}
-	return false
 }
 
 // column is where a place lies in the section's widest row, in places from the left.
@@ -209,7 +202,6 @@ func (l *leaderSheet) column(row *seating.Row, place int32) float64 {
 
 // rows draws the block's seats, the row in front at the bottom.
 func (l *leaderSheet) rows() {
-	p := &l.Pen
 	sec := &l.plan.Stands.Sections[l.block.Section]
 	t := &l.tile
 	var kit []int16
@@ -217,7 +209,7 @@ func (l *leaderSheet) rows() {
 		row := &sec.Rows[r]
 		top := l.y + float64(float64(t.toRow-1-r)*l.high)
 		name := "row " + row.Name
-		p.Text(l.Left(), top+l.high/2+paper.CapHeight(leaderFigures)/2, bold.SizeFor(name, leaderSide-2,
+		l.Text(l.Left(), top+l.high/2+paper.CapHeight(leaderFigures)/2, bold.SizeFor(name, leaderSide-2,
 			leaderFigures), bold, name)
 		l.gaps(row, top)
 		cards, people, inTile := 0, 0, false
@@ -235,10 +227,10 @@ func (l *leaderSheet) rows() {
 		if inTile {
 			right := l.Right() - leaderTick + 2
 			l.Tick(right, top+l.high/2-2)
-			p.Text(right+paper.TickSide+1.5, top+l.high/2-2+paper.CapHeight(9)/2, 9, regular, "right")
-			p.Text(right, top+l.high/2+4.5, 9, bold, say.Count(cards, "card"))
+			l.Text(right+paper.TickSide+1.5, top+l.high/2-2+paper.CapHeight(9)/2, 9, regular, "right")
+			l.Text(right, top+l.high/2+4.5, 9, bold, say.Count(cards, "card"))
 			if cards != people {
-				p.Text(right, top+l.high/2+8.2, 8, regular, say.Count(people, "seat"))
+				l.Text(right, top+l.high/2+8.2, 8, regular, say.Count(people, "seat"))
 			}
 		}
 	}
@@ -246,8 +238,7 @@ func (l *leaderSheet) rows() {
 
 // gaps crosses out the places of a row that have no seat.
 func (l *leaderSheet) gaps(row *seating.Row, top float64) {
-	p := &l.Pen
-	p.Stroke(grey, 0.2)
+	l.Stroke(grey, 0.2)
 	next := int32(0)
 	cross := func(to int32) {
 		for ; next < to; next++ {
@@ -256,8 +247,8 @@ func (l *leaderSheet) gaps(row *seating.Row, top float64) {
 				continue
 			}
 			left := l.x + float64((x-float64(l.tile.fromPlace))*l.cell)
-			p.Line(left+1, top+1, left+l.cell-1, top+l.high-1)
-			p.Line(left+1, top+l.high-1, left+l.cell-1, top+1)
+			l.Line(left+1, top+1, left+l.cell-1, top+l.high-1)
+			l.Line(left+1, top+l.high-1, left+l.cell-1, top+1)
 		}
 	}
 	for s := row.First; s < row.Last; s++ {
@@ -272,7 +263,6 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 	w, h := l.cell-2*gap, l.high-2*gap
 	scale := l.high / leaderCell
 	patch := h - float64(5.6*scale)
-	p := &l.Pen
 	seat := &l.plan.Stands.Seats[s]
 	c := l.plan.Cues[l.cue].Colours[s]
 	if c >= 0 {
@@ -283,26 +273,26 @@ func (l *leaderSheet) seat(x, y float64, s int) {
 		})
 		l.Show(stamp, x+gap, y+gap)
 	} else {
-		p.Stroke(black, 0.3)
-		p.Box(x+gap, y+gap, w, h)
-		why := idleShort(seat)
+		l.Stroke(black, 0.3)
+		l.Box(x+gap, y+gap, w, h)
+		why := cmp.Or(map[seating.Use]string{seating.UseReserved: "free", seating.UseDropped: "out"}[seat.Use], "none")
 		size := regular.SizeFor(why, w-1, 8*scale)
-		p.TextMiddle(x+l.cell/2, y+gap+patch/2+paper.CapHeight(size)/2, size, regular, why)
+		l.TextMiddle(x+l.cell/2, y+gap+patch/2+paper.CapHeight(size)/2, size, regular, why)
 	}
 	n := strconv.Itoa(int(seat.Number))
 	size, base := bold.SizeFor(n, w-0.6, l.figures), y+l.high-gap-float64(1.3*scale)
-	p.TextMiddle(x+l.cell/2, base, size, bold, n)
+	l.TextMiddle(x+l.cell/2, base, size, bold, n)
 	if mark := brief.KeptMark(seat); mark != "" {
 		room := (w-bold.Width(size, n))/2 - markAir
 		if beside := bold.SizeFor(mark, room, size); beside >= leastMark {
-			p.Text(x+gap+0.5, base, beside, bold, mark)
+			l.Text(x+gap+0.5, base, beside, bold, mark)
 			return
 		}
 		// No room beside a long number: in the patch's corner, on a plate.
-		p.Fill(white)
-		p.Filled(x+gap+0.5, y+gap+0.5, bold.Width(cornerMark, mark)+1, paper.CapHeight(cornerMark)+1.2)
-		p.Ink(black)
-		p.Text(x+gap+1, y+gap+1.1+paper.CapHeight(cornerMark), cornerMark, bold, mark)
+		l.Fill(white)
+		l.Filled(x+gap+0.5, y+gap+0.5, bold.Width(cornerMark, mark)+1, paper.CapHeight(cornerMark)+1.2)
+		l.Ink(black)
+		l.Text(x+gap+1, y+gap+1.1+paper.CapHeight(cornerMark), cornerMark, bold, mark)
 	}
 }
 
@@ -329,29 +319,17 @@ func (l *leaderSheet) figureSize() float64 {
 	return size
 }
 
-// idleShort says in one word why a seat shows nothing.
-func idleShort(s *seating.Seat) string {
-	switch s.Use {
-	case seating.UseReserved:
-		return "free"
-	case seating.UseDropped:
-		return "out"
-	}
-	return "none"
-}
-
 // neighbours draws the seats round the block faintly: the row before and the row behind, and what lies
 // beside it, across an aisle or not.
 func (l *leaderSheet) neighbours() {
-	p := &l.Pen
 	sec := &l.plan.Stands.Sections[l.block.Section]
 	t := &l.tile
 	left, right := l.x-float64(leaderBeside*l.cell),
 		l.x+float64(float64(t.toPlace-t.fromPlace)*l.cell)+float64(leaderBeside*l.cell)
 	top, bottom := l.y-float64(0.5*leaderBeside*l.high),
 		l.y+float64(float64(t.toRow-t.fromRow)*l.high)+float64(0.5*leaderBeside*l.high)
-	p.Ink(grey)
-	p.Inside(left, top, right-left, bottom-top, func() {
+	l.Ink(grey)
+	l.Inside(left, top, right-left, bottom-top, func() {
 		for r := max(0, t.fromRow-1); r < min(len(sec.Rows), t.toRow+1); r++ {
 			row := &sec.Rows[r]
 			y := l.y + float64(float64(t.toRow-1-r)*l.high)
@@ -365,7 +343,7 @@ func (l *leaderSheet) neighbours() {
 			}
 		}
 	})
-	p.Ink(black)
+	l.Ink(black)
 	if t.fromPlace == 0 {
 		l.beside(left, seating.Left)
 	}
@@ -375,23 +353,18 @@ func (l *leaderSheet) neighbours() {
 }
 
 func (l *leaderSheet) faint(x, y float64, s int) {
-	p := &l.Pen
-	p.Stroke(grey, 0.12)
-	p.Box(x+1, y+1, l.cell-2, l.high-2)
+	l.Stroke(grey, 0.12)
+	l.Box(x+1, y+1, l.cell-2, l.high-2)
 	letter := ""
 	if c := l.plan.Cues[l.cue].Colours[s]; c >= 0 {
 		letter = l.Palette[c].Letter
 	}
-	p.TextMiddle(x+l.cell/2, y+l.high/2+paper.CapHeight(10)/2, 10, regular, letter)
+	l.TextMiddle(x+l.cell/2, y+l.high/2+paper.CapHeight(10)/2, 10, regular, letter)
 }
 
 // beside writes what lies at an end of the section's rows, over the nearest seats of the section there.
 func (l *leaderSheet) beside(x float64, side seating.Side) {
-	what := brief.Neighbour(l.plan.Stands, l.block.Section, side)
-	if what == "" {
-		what = "end"
-	}
-	p := &l.Pen
+	what := cmp.Or(brief.Neighbour(l.plan.Stands, l.block.Section, side), "end")
 	width := float64(leaderBeside*l.cell) - 2
 	if next := brief.SectionBeside(l.plan.Stands, l.block.Section, side); next >= 0 {
 		sec := &l.plan.Stands.Sections[next]
@@ -399,7 +372,7 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 		if side == seating.Left {
 			at = x
 		}
-		p.Ink(grey)
+		l.Ink(grey)
 		for r := l.tile.fromRow; r < min(l.tile.toRow, len(sec.Rows)); r++ {
 			row := &sec.Rows[r]
 			s := row.First
@@ -410,7 +383,7 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 				l.faint(at, l.y+float64(float64(l.tile.toRow-1-r)*l.high), s)
 			}
 		}
-		p.Ink(black)
+		l.Ink(black)
 	}
 	size := 8.0
 	for _, word := range strings.Fields(what) { // no name is broken
@@ -419,22 +392,21 @@ func (l *leaderSheet) beside(x float64, side seating.Side) {
 	lines := regular.Wrap(what, size, width)
 	y := l.y - 1 - float64(float64(len(lines)-1)*paper.LineHeight(size))
 	for _, line := range lines {
-		p.TextMiddle(x+leaderBeside*l.cell/2, y, size, regular, line)
+		l.TextMiddle(x+leaderBeside*l.cell/2, y, size, regular, line)
 		y += paper.LineHeight(size)
 	}
 }
 
 // toCamera draws the way to the mark, and names both lefts and rights.
 func (l *leaderSheet) toCamera() {
-	p := &l.Pen
 	y := l.Y + 4
 	side := l.Inner()/2 - 18 // the arrow and its word stand between
 	for i, texts := range [][2]string{{"LEFT as the camera sees it", "RIGHT as the camera sees it"},
 		{"your right hand when you sit here", "your left hand when you sit here"}} {
 		w := [2]paper.Weight{bold, regular}[i]
 		size := min(w.SizeFor(texts[0], side, 10-float64(i)), w.SizeFor(texts[1], side, 10-float64(i)))
-		p.Text(l.Left(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[0])
-		p.TextRight(l.Right(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[1])
+		l.Text(l.Left(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[0])
+		l.TextRight(l.Right(), y+float64(float64(i)*paper.LineHeight(9)), size, w, texts[1])
 	}
 	l.Y = y + paper.LineHeight(9) + 4
 	if l.block.Way == "" {
@@ -446,20 +418,8 @@ func (l *leaderSheet) toCamera() {
 	at := func(along, across float64) [2]float64 {
 		return [2]float64{x + float64(sin*along) + float64(cos*across), y + float64(cos*along) - float64(sin*across)}
 	}
-	p.Fill(black)
-	p.Polygon(paper.Area, at(6, 0), at(0, -3.4), at(0, -1.2), at(-6, -1.2), at(-6, 1.2), at(0, 1.2), at(0, 3.4))
-	p.Text(x+5, y+1, 8, bold, "camera")
+	l.Fill(black)
+	l.Polygon(paper.Area, at(6, 0), at(0, -3.4), at(0, -1.2), at(-6, -1.2), at(-6, 1.2), at(0, 1.2), at(0, 3.4))
+	l.Text(x+5, y+1, 8, bold, "camera")
 	l.Lines(l.Left(), l.Inner(), l.block.Way, paper.SizeBody, regular)
-}
-
-// twoMinutes is the check before the take.
-func (l *leaderSheet) twoMinutes() {
-	l.Y += 1.5
-	l.Rule(0.4)
-	l.Lines(l.Left(), l.Inner(), l.block.Check, paper.SizeBody, regular)
-	l.Y += 7.5
-	third := l.Inner() / 3
-	l.Blank(l.Left(), l.Y, third-6, "leader")
-	l.Blank(l.Left()+third, l.Y, third-6, "people counted")
-	l.Blank(l.Left()+2*third, l.Y, third, "empty seats")
 }

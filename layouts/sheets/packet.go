@@ -140,15 +140,14 @@ func (k *packet) floor() {
 // mapKey shows each sign of the map beside what it means.
 func (k *packet) mapKey() {
 	const w, h, gap, size = 5.0, 3.6, 6.0, 9.0
-	p := &k.Pen
 	box := func(x, y float64) {
-		p.Stroke(black, 0.25)
-		p.Box(x, y, w, h)
+		k.Stroke(black, 0.25)
+		k.Box(x, y, w, h)
 	}
 	letter := func(s string) func(x, y float64) {
 		return func(x, y float64) {
 			box(x, y)
-			p.TextMiddle(x+w/2, y+h/2+paper.CapHeight(8)/2, 8, bold, s)
+			k.TextMiddle(x+w/2, y+h/2+paper.CapHeight(8)/2, 8, bold, s)
 		}
 	}
 	x := k.Left()
@@ -158,31 +157,31 @@ func (k *packet) mapKey() {
 		draw  func(x, y float64)
 	}{
 		{"a person with a card", func(x, y float64) {
-			p.Fill(greySeat)
-			p.Filled(x, y, w, h)
+			k.Fill(greySeat)
+			k.Filled(x, y, w, h)
 			box(x, y)
 		}},
 		{"a person without", box},
 		{"kept free", func(x, y float64) {
 			box(x, y)
-			p.Cross(x, y, w, h)
+			k.Cross(x, y, w, h)
 		}},
 		{"wheelchair place", letter("W")},
 		{"companion", letter("C")},
 		{"a lane that stays free", func(x, y float64) {
 			box(x, y)
-			p.StrokeColour(greyLane)
-			p.Hatched(x, y, w, h, 1.5)
+			k.StrokeColour(greyLane)
+			k.Hatched(x, y, w, h, 1.5)
 		}},
 		{"an exit", func(x, y float64) {
-			p.Fill(black)
-			p.Filled(x, y+h/2-0.7, w, 1.4)
+			k.Fill(black)
+			k.Filled(x, y+h/2-0.7, w, 1.4)
 		}},
 		{"what the lens takes in", func(x, y float64) {
-			p.Stroke(grey, 0.2)
-			p.Dashed(1.5, 1.5)
-			p.Line(x, y+h/2, x+w, y+h/2)
-			p.Solid()
+			k.Stroke(grey, 0.2)
+			k.Dashed(1.5, 1.5)
+			k.Line(x, y+h/2, x+w, y+h/2)
+			k.Solid()
 		}},
 	} {
 		wide := w + 1.5 + regular.Width(size, sign.words)
@@ -190,7 +189,7 @@ func (k *packet) mapKey() {
 			x, k.Y = k.Left(), k.Y+paper.LineHeight(size)+1
 		}
 		sign.draw(x, k.Y)
-		p.Text(x+w+1.5, k.Y+h/2+paper.CapHeight(size)/2, size, regular, sign.words)
+		k.Text(x+w+1.5, k.Y+h/2+paper.CapHeight(size)/2, size, regular, sign.words)
 		x += wide + gap
 	}
 	k.Y += h + 1.5

@@ -62,10 +62,8 @@ func (t *teller) packet() Packet {
 		Exits: exitWords(t.Stunt.Room.Exits), Managers: managerWords(people),
 		Leaders: fmt.Sprintf("%s, one a block of at most %d people; they know the exits and repeat the calls.",
 			say.Count(len(t.blocks), "leader"), mosaic.BlockPeople),
-		NotFilmed: "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the " +
-			"same card and no reason asked. How many: " + t.notFilmed() + ". " + namesWords(t.Plan) + " " +
-			t.sayHidden(),
-		Before: t.work.before(), Money: moneyWords(t.Plan), Signs: t.Stunt.Day.Signs, Texts: t.Spells(),
+		NotFilmed: t.notFilmed(), Before: t.work.before(), Money: moneyWords(t.Plan), Signs: t.Stunt.Day.Signs,
+		Texts: t.Spells(),
 		OnTheDay: fmt.Sprintf("%s; %s the cards takes %s at the speeds of the stunt file.", say.Count(t.work.helpers,
 			"helper"), LayWord(t.Plan), say.Minutes(t.work.lay)),
 	}
@@ -283,24 +281,21 @@ func managerWords(people int) string {
 		"free and do nothing else.", CrowdManagers(people), say.Thousands(people))
 }
 
-// notFilmed is how many may not be filmed, and where they are, as far as the groups say.
+// notFilmed is how many may not be filmed and where they are, as far as the groups say, and who keeps names.
 func (t *teller) notFilmed() string {
-	if t.People == nil {
-		return "______"
+	many, names := "______", "No names on paper."
+	if t.People != nil {
+		many = "nobody by the groups' lists; asked again on the day: ______"
+		if n, where := t.unfilmed(); n > 0 {
+			many = say.Thousands(n) + ", " + where
+		}
 	}
-	if n, where := t.unfilmed(); n > 0 {
-		return say.Thousands(n) + ", " + where
+	if NamesOnPaper(t.Plan) {
+		names = "The slips of calldown.pdf carry names, since the stunt file asks for them, and are for " +
+			NameKeeper(t.Plan) + " alone; no other paper does."
 	}
-	return "nobody by the groups' lists; asked again on the day: ______"
-}
-
-// namesWords say whether names stand on paper, and who keeps it.
-func namesWords(p *mosaic.Plan) string {
-	if !NamesOnPaper(p) {
-		return "No names on paper."
-	}
-	return "The slips of calldown.pdf carry names, since the stunt file asks for them, and are for " + NameKeeper(p) +
-		" alone; no other paper does."
+	return "Whoever may not be filmed sits outside the frame or watches from beside the camera, with the same card " +
+		"and no reason asked. How many: " + many + ". " + names + " " + t.sayHidden()
 }
 
 func moneyWords(p *mosaic.Plan) string {

@@ -246,8 +246,7 @@ func (t *teller) reportStrip(cues []reportCue, rest string) reportStrip {
 	s := reportStrip{Slowed: t.Flashing != "", Cells: []stripCell{still},
 		Length: strconv.FormatFloat(t.Plan.Length().Round(100*time.Millisecond).Seconds(), 'f', -1, 64) + " s"}
 	for i, c := range cues {
-		title := strconv.Itoa(i+1) + " " + c.Name
-		s.Cells = append(s.Cells, stripCell{c.Picture, c.Alt, title, stripLines(t.Plan, i)})
+		s.Cells = append(s.Cells, stripCell{c.Picture, c.Alt, strconv.Itoa(i+1) + " " + c.Name, stripLines(t.Plan, i)})
 	}
 	s.Cells = append(s.Cells, still)
 	if last := len(cues) - 1; last >= 0 {

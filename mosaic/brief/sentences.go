@@ -49,6 +49,8 @@ func (t *teller) sayReads() string {
 		mark = "the worst of the " + say.Number(len(t.Marks)) + " marks"
 	}
 	var bad, doubtful, out []string // in this order: of many texts only the first are named
+	var phones []string             // these read on film, and on a phone do not
+	doubtfulOnPhone := func(s legibility.Shrunk) bool { return s.Verdict != legibility.Reads }
 	pictures := 0
 	for i := range t.Cues {
 		r := &t.Cues[i].Reading
@@ -59,6 +61,9 @@ func (t *teller) sayReads() string {
 			pictures++
 		case legibility.Reads:
 			out = append(out, fmt.Sprintf("%s reads %s.", name, film))
+			if slices.ContainsFunc(t.o.Cues[i].Phone, doubtfulOnPhone) {
+				phones = append(phones, name)
+			}
 		case legibility.Marginal:
 			doubtful = append(doubtful, fmt.Sprintf("%s is marginal %s%s. %s", name, film, weakest(r), t.adviceFor(i)))
 		case legibility.DoesNotRead:
@@ -80,23 +85,11 @@ func (t *teller) sayReads() string {
 		out = append(out, say.Sentence(say.Number(pictures)+" cues are pictures, which nobody can spell: look at "+
 			"them as the camera sees them"))
 	}
-	if names := t.lostOnPhones(); len(names) > 0 {
+	if phones != nil {
 		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely "+
-			"read: %s.", legibility.PhoneWidth, strings.Join(names, ", ")))
+			"read: %s.", legibility.PhoneWidth, strings.Join(phones, ", ")))
 	}
 	return strings.Join(out, " ")
-}
-
-// lostOnPhones are the texts that read on film, and on a phone do not.
-func (t *teller) lostOnPhones() (names []string) {
-	doubtful := func(s legibility.Shrunk) bool { return s.Verdict != legibility.Reads }
-	for i := range t.Cues {
-		c := &t.Cues[i]
-		if c.Reading.Verdict == legibility.Reads && slices.ContainsFunc(t.o.Cues[i].Phone, doubtful) {
-			names = append(names, say.Quoted(c.Name))
-		}
-	}
-	return names
 }
 
 // weakest names the letter with the least margin, and why it is weak.
@@ -426,8 +419,8 @@ func (t *teller) adviceFor(cue int) string {
 // sayLight is what too much light and dark clothes do, in plain sentences; the last one is advice, and helps against
 // all of it.
 func (t *teller) sayLight() (out []string) {
-	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops too much " +
-		"light"} {
+	for n, words := range [...]string{"Even in the right light", "With one stop too much light", "With two stops " +
+		"too much light"} {
 		if names := t.lostAt(n); len(names) > 0 {
 			out = append(out, fmt.Sprintf("%s the camera loses %s.", words, strings.Join(names, ", ")))
 		}
@@ -438,8 +431,8 @@ func (t *teller) sayLight() (out []string) {
 	return append(append(out, t.sayClothes()...), lockAdvice)
 }
 
-const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full size: " +
-	"it must not burn out."
+const lockAdvice = "Lock exposure, focus and white balance with the cards up, and look at the lightest card at full " +
+	"size: it must not burn out."
 
 func (t *teller) lostAt(stops int) (names []string) {
 	for _, l := range t.o.Light {
@@ -467,8 +460,9 @@ func (t *teller) sayClothes() (out []string) {
 				"take a light ink, or cards for the ground.", c.Ink, ink))
 			continue
 		}
-		out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like %s ink "+
-			"(contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground, c.Ink, ink))
+		out = append(out, fmt.Sprintf("With a crowd in dark clothes what shows between the %s cards looks like %s "+
+			"ink (contrast %.1f to 1): ask for light tops, or take light letters on a dark ground.", c.Ground, c.Ink,
+			ink))
 	}
 	if len(out) == 0 && t.Spells() {
 		out = append(out, "A crowd in dark clothes takes nothing from the letters. But a camera on automatic makes a "+

@@ -114,7 +114,8 @@ func (t *teller) tellTrial(out *Trial, front, back []int32) {
 		strings.Join(amounts(cards, " ", t.colourName), ", ") + ", and two more of each; nothing need be printed on " +
 		"them."
 	if n > 2*trialPeople {
-		out.TooMany = fmt.Sprint("There are ", n, " colours and twelve people: film again with the colours that are left.")
+		out.TooMany = fmt.Sprint("There are ", n, " colours and twelve people: film again with the colours that are "+
+			"left.")
 	}
 	var wide, high float64 // of the front row's cards in the plan's picture
 	for _, s := range front {

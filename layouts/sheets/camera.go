@@ -75,8 +75,8 @@ func (f *flow) lensPictures(size, share float64) {
 
 // lowered is a picture made anew in the middle of the page where it takes more than a share of the height that is
 // left.
-func (f *flow) lowered(q picture, share float64, anew func(p *mosaic.Plan, cue int, x, y,
-	width float64) picture) picture {
+func (f *flow) lowered(q picture, share float64,
+	anew func(p *mosaic.Plan, cue int, x, y, width float64) picture) picture {
 	high := (f.Bottom() - f.Y) * share
 	if q.height <= high {
 		return q

@@ -303,10 +303,8 @@ func largest(words string, most, least, width, room float64) (size float64, line
 func rowCounts(p *mosaic.Plan, pieces []cardSheet) string {
 	pieces = slices.DeleteFunc(slices.Clone(pieces), func(f cardSheet) bool { return f.seat == aSlip })
 	var parts []string
-	for _, row := range brief.Stretches(pieces, func(a, b cardSheet) bool {
-		return a.row == b.row &&
-			a.spare == b.spare
-	}) {
+	together := func(a, b cardSheet) bool { return a.row == b.row && a.spare == b.spare }
+	for _, row := range brief.Stretches(pieces, together) {
 		name := row[0].row.Name
 		if row[0].spare {
 			name = "spares of section " + p.Stands.Sections[row[0].row.Section].Name

@@ -350,8 +350,8 @@ func (t *teller) spans(seats []int32) (spans []rowSpan) {
 		}
 		beside := func(a, b int32) bool { return whole || at(b).Place == at(a).Place+1 }
 		for _, side := range Stretches(seats, beside) {
-			spans = append(spans, rowSpan{section, row, row, whole, at(side[0]).Number, at(side[len(side)-1]).Number,
-				len(side)})
+			from, to := at(side[0]).Number, at(side[len(side)-1]).Number
+			spans = append(spans, rowSpan{section, row, row, whole, from, to, len(side)})
 		}
 	}
 	return spans
@@ -393,10 +393,8 @@ func sameSection(a, b rowSpan) bool { return a.section == b.section }
 // rowsShort says in which rows seats are, in a few words: "A 3–6, B 1".
 func (t *teller) rowsShort(seats []int32) string {
 	var parts []string
-	for _, rows := range Stretches(t.spans(seats), func(a, b rowSpan) bool {
-		return sameSection(a, b) &&
-			b.first <= a.last+1
-	}) {
+	together := func(a, b rowSpan) bool { return sameSection(a, b) && b.first <= a.last+1 }
+	for _, rows := range Stretches(t.spans(seats), together) {
 		section := &t.Stands.Sections[rows[0].section]
 		first, last := rows[0].first, rows[len(rows)-1].last
 		words := section.Name + say.Glue + "row" + say.Glue + section.Rows[first].Name

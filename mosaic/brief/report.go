@@ -43,8 +43,7 @@ type reportCue struct {
 	Name, At, Text    string
 	Picture, Map, Alt string
 	Light             string // the cue in more light; "" for a picture
-	Verdict, Mark     string
-	Score             string
+	Verdict, Score    string
 	EmptyOK, WrongOK  string
 	Weak, Dropped     []string
 	Advised           bool // changes were measured

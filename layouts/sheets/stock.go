@@ -338,26 +338,3 @@ func (c *cardLabels) tileWords(f *cardSheet, j *paper.Job, sheet int) string {
 	}
 	return fmt.Sprintf("%s. Plan %s, %s", what, c.brief.Code, j.Where(sheet, 0))
 }
-
-// tile floods one side of a large card's piece, over its edge a little, and prints the label where it belongs.
-func (c *printedCards) tile(d *paper.Document, p *paper.Pen, j *paper.Job, sheet int, side int8, f cardSheet) {
-	t := c.tiles
-	f.side = side
-	n := sheet % t.Count()
-	at := n
-	if side == 0 { // who looks at the front has the columns the other way round
-		at = n - n%t.Columns + t.Columns - 1 - n%t.Columns
-	}
-	g := &t.Piece
-	p.Fill(c.flood(&f))
-	p.Filled(g.Left-bleed, g.Top-bleed, g.Width+2*bleed, g.Height+2*bleed)
-	if bearsLabel(t, at, c.designOf(&f) == c.foot) {
-		x, y := t.Card(at)
-		c.label(d, x, y, &f)
-	}
-	if side == 1 {
-		p.Ink(black)
-		p.TileNote(t, n, c.tileWords(&f, j, sheet))
-		p.TileMarks(t, n, c.reach, paper.Readable(c.flood(&f)))
-	}
-}

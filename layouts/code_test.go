@@ -458,6 +458,49 @@ func TestCodeTellsWhatPaperShows(t *testing.T) {
 	}
 }
 
+// What is to be printed anew is what differs when the code is always the same: no page more where nothing else does,
+// and at least one where something does.
+func TestAnew(t *testing.T) {
+	for i := 0; i < len(changes); i += 9 {
+		c := changes[i]
+		t.Run(strings.ReplaceAll(c.key, ".", "_"), func(t *testing.T) {
+			t.Parallel()
+			dir := t.TempDir()
+			was, is := keyed[c.in], strings.ReplaceAll(keyed[c.in], c.was, c.is)
+			old := buildOf(t, was)
+			folder, err := layouts.NewFolder(dir)
+			if err == nil {
+				err = layouts.Write(old, layouts.Options{}, folder)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			now := buildOf(t, is)
+			before := layouts.Found(dir, now.Code)
+			if (before == nil) != (old.Code == now.Code) {
+				t.Fatalf("plan %s, then %s: the one before is %v", old.Code, now.Code, before)
+			}
+			if before == nil {
+				return
+			}
+			s := shelf{files: map[string][]byte{}}
+			said, err := before.Write(now, &s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			oldSheets, newSheets := printOf(t, was).sheets, printOf(t, is).sheets
+			for name := range newSheets {
+				anew := slices.ContainsFunc(said.Anew, func(sheet string) bool {
+					return strings.HasPrefix(sheet, strings.TrimPrefix(name, "sheets/"))
+				})
+				if differs := !bytes.Equal(oldSheets[name], newSheets[name]); anew != differs {
+					t.Errorf("%s: is it printed anew? %v; does it differ? %v", name, anew, differs)
+				}
+			}
+		})
+	}
+}
+
 // TestEveryKeyIsChanged holds that no key of the stunt file is left out above.
 func TestEveryKeyIsChanged(t *testing.T) {
 	table, shown := "", 0
@@ -494,6 +537,22 @@ type printed struct {
 
 func printOf(t *testing.T, text string) printed {
 	t.Helper()
+	b := buildOf(t, text)
+	same := *b
+	same.Code = brief.Code("SAME-CODE")
+	s := shelf{files: map[string][]byte{}}
+	if err := layouts.Write(&same, layouts.Options{Only: []string{layouts.OnlySheets}}, &s); err != nil {
+		t.Fatal(err)
+	}
+	var csv bytes.Buffer
+	if err := tables.Seats(&csv, b.Plan); err != nil {
+		t.Fatal(err)
+	}
+	return printed{string(b.Code), csv.String(), maps.Clone(s.files)}
+}
+
+func buildOf(t *testing.T, text string) *brief.Brief {
+	t.Helper()
 	file, err := stuntfile.Parse("stunt.toml", []byte(text), func(name string) ([]byte, error) {
 		if data := beside()[name]; data != nil {
 			return data, nil
@@ -507,17 +566,7 @@ func printOf(t *testing.T, text string) printed {
 	if err != nil {
 		t.Fatal(err)
 	}
-	same := *b
-	same.Code = brief.Code("SAME-CODE")
-	s := shelf{files: map[string][]byte{}}
-	if err := layouts.Write(&same, layouts.Options{Only: []string{layouts.OnlySheets}}, &s); err != nil {
-		t.Fatal(err)
-	}
-	var csv bytes.Buffer
-	if err := tables.Seats(&csv, b.Plan); err != nil {
-		t.Fatal(err)
-	}
-	return printed{string(b.Code), csv.String(), maps.Clone(s.files)}
+	return b
 }
 
 // beside are the files that lie beside the stunts.

@@ -2,12 +2,14 @@ package layouts
 
 import (
 	"bufio"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
-	"path"
 	"path/filepath"
 	"slices"
 	"sync"
@@ -20,40 +22,59 @@ import (
 // renamed, so that it appears whole or not at all; after Together, so does the whole set.
 type Folder struct {
 	path string
-	put  sync.Map // names of the files that are whole
 
-	mu       sync.Mutex
-	seq      int
-	together bool
-	dropped  bool
-	parts    []part // files that do not have their own names yet
+	mu      sync.Mutex
+	seq     int
+	dropped bool
+	parts   []part          // files that do not have their own names yet
+	written written         // of a set: what of the folder is ours; nil = files are no set
+	inputs  []string        // of a set: what it is made from
+	put     map[string]bool // names of the set's files
 }
 
-// part is a file under another name.
-type part struct{ now, path, name string }
+// part is a file under another name, and its sum.
+type part struct{ now, path, name, sum string }
 
-// Together makes the files wait, once they are whole, until Keep gives all of them their names: a disk
-// that fills in between then leaves what was there before.
-func (f *Folder) Together() {
+// Together makes the files a set: they wait, once they are whole, until Keep gives all of them their names. A disk
+// that fills in between then leaves what was there before. The set is written down in Written, and takes the place of
+// nothing else than what that lists; nor of the inputs, the paths of what it is made from.
+func (f *Folder) Together(inputs ...string) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.together = true
+	f.written, f.put, f.inputs = readWritten(f.path), map[string]bool{}, inputs
 }
 
-// Keep gives all files that wait their names. Errors are *seating.Fault; what has no name by then is removed.
+// Keep gives all files of the set their names. Errors are *seating.Fault; what has no name by then is removed, and
+// nothing has one where a file of somebody's own stands in the way.
 func (f *Folder) Keep() error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	var failed error
+	failed := f.strangers()
+	if failed == nil { // whatever happens from here on, either content is ours
+		both := maps.Clone(f.written)
+		for _, p := range f.parts {
+			both[p.name] = append(slices.Clone(both[p.name]), p.sum)
+		}
+		failed = f.list(both)
+	}
 	for _, p := range f.parts {
 		if failed == nil {
 			failed = f.name(p)
 		} else {
 			os.Remove(p.now)
 		}
+		f.put[p.name] = failed == nil
+		f.written[p.name] = []string{p.sum}
 	}
 	f.parts = nil
-	return failed
+	if failed != nil {
+		return failed
+	}
+	maps.DeleteFunc(f.written, func(name string, _ []string) bool {
+		_, err := os.Lstat(filepath.Join(f.path, filepath.FromSlash(name)))
+		return err != nil
+	})
+	return f.list(f.written)
 }
 
 // Drop removes what does not have its name yet; nothing more can be put. It may be called at any time.
@@ -72,7 +93,6 @@ func (f *Folder) name(p part) error {
 		os.Remove(p.now)
 		return diskFault(p.path, err)
 	}
-	f.put.Store(p.name, nil)
 	return nil
 }
 
@@ -109,14 +129,15 @@ func (f *Folder) Put(name string, write func(io.Writer) error) error {
 		return diskFault(dir, err)
 	}
 	file, err := f.create(dir, p)
+	sum := sha256.New()
 	if err == nil {
-		err = fill(file, write)
+		err = fill(file, sum, write)
 	}
-	return diskFault(p.path, f.done(file, err))
+	return diskFault(p.path, f.done(file, hex.EncodeToString(sum.Sum(nil)), err))
 }
 
 // done gives a part that is whole its name, unless it has to wait, and removes one whose writing failed.
-func (f *Folder) done(file *os.File, failed error) error {
+func (f *Folder) done(file *os.File, sum string, failed error) error {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if file == nil {
@@ -127,7 +148,8 @@ func (f *Folder) done(file *os.File, failed error) error {
 		os.Remove(file.Name())
 	} else if i < 0 {
 		return errDropped
-	} else if f.together {
+	} else if f.written != nil {
+		f.parts[i].sum = sum
 		return nil
 	} else {
 		failed = f.name(f.parts[i])
@@ -136,23 +158,6 @@ func (f *Folder) done(file *os.File, failed error) error {
 		f.parts = slices.Delete(f.parts, i, i+1)
 	}
 	return failed
-}
-
-// Others lists, by name, the files of one of the folder's own folders ("sheets", "" for itself) that were
-// not put by this sink: a build before left them, or somebody's hand.
-func (f *Folder) Others(dir string) []string {
-	entries, err := os.ReadDir(filepath.Join(f.path, filepath.FromSlash(dir)))
-	if err != nil {
-		return nil // nothing there, or nothing that anybody may see
-	}
-	var others []string
-	for _, e := range entries {
-		name := path.Join(dir, e.Name())
-		if _, ours := f.put.Load(name); !ours && !e.IsDir() {
-			others = append(others, name)
-		}
-	}
-	return others
 }
 
 // maxLeftOver bounds the search for a free name.
@@ -180,9 +185,9 @@ func (f *Folder) create(dir string, p part) (file *os.File, err error) {
 	return file, err
 }
 
-// fill writes the file and closes it.
-func fill(file *os.File, write func(io.Writer) error) error {
-	out := bufio.NewWriterSize(file, 1<<16)
+// fill writes the file, sums it up and closes it.
+func fill(file *os.File, sum io.Writer, write func(io.Writer) error) error {
+	out := bufio.NewWriterSize(io.MultiWriter(file, sum), 1<<16)
 	err := write(out)
 	if err == nil {
 		err = out.Flush()

@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -158,6 +157,12 @@ func at[T any](write func(io.Writer, T, int) error, v T, cue int) func(io.Writer
 	return func(w io.Writer) error { return write(w, v, cue) }
 }
 
+// Apart are the files of WriteMarks and WritePeople, which belong to no build.
+var Apart = []string{"marks.csv", "pictures/marks.png", "people.csv"}
+
+// Since are the files that a build adds whose plan is another one than that of the build before.
+var Since = []string{"changes.csv", "sheets/changes.pdf"}
+
 // WriteMarks writes where the camera can stand into the sink: marks.csv and
 // pictures/marks.png. Errors are those of the sink.
 func WriteMarks(m *marks.Map, code brief.Code, sink Sink) error {
@@ -172,13 +177,6 @@ func WriteMarks(m *marks.Map, code brief.Code, sink Sink) error {
 func WritePeople(p *mosaic.Plan, s *people.Seated, sink Sink) error {
 	return sink.Put("people.csv", func(w io.Writer) error { return tables.People(w, p, s) })
 }
-
-// ours is what Write may call a file, for whatever plan.
-var ours = regexp.MustCompile(`^(plan\.json|seats\.(csv|xlsx)|tally\.xlsx|report\.html|` +
-	`pictures/(rest\.png|cues\.gif|(camera|map|matter|light)-[^/]*)|sheets/[^/]*\.pdf)$`)
-
-// Ours says whether a file of that name may be one that Write wrote, for whatever plan.
-func Ours(name string) bool { return ours.MatchString(name) }
 
 // runAll runs the jobs on all processors, long ones first, and gives the
 // error of the first job of the list that has one. After an error no further job starts.

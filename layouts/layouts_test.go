@@ -85,20 +85,6 @@ var allFiles = append([]string{
 	"plan.json", "report.html", "seats.csv", "seats.xlsx",
 }, append(slices.Clone(sheetFiles), "tally.xlsx")...)
 
-// What Write writes is known for its own, and what people put beside it is not.
-func TestOurs(t *testing.T) {
-	for _, name := range allFiles {
-		if !Ours(name) {
-			t.Errorf("%s is not known", name)
-		}
-	}
-	for _, name := range []string{"notes.txt", "pictures/harbour.png", "sheets/letter.odt", "old/plan.json"} {
-		if Ours(name) {
-			t.Errorf("%s is taken for ours", name)
-		}
-	}
-}
-
 // Folder, memory and archive get the same files with the same bytes, with one worker and with many.
 func TestSinksAgree(t *testing.T) {
 	p := told(t, plan(t))

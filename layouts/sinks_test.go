@@ -146,7 +146,7 @@ func TestFolderTogether(t *testing.T) {
 	if err := f.Keep(); err != nil {
 		t.Fatal(err)
 	}
-	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sheets/b.pdf"}) {
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sha256sums.txt", "sheets/b.pdf"}) {
 		t.Errorf("kept: %v", got)
 	}
 	f = open()
@@ -163,12 +163,94 @@ func TestFolderTogether(t *testing.T) {
 	if err := put(f, "d.csv", "new"); err == nil {
 		t.Error("a file was begun after all were dropped")
 	}
-	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sheets/b.pdf"}) {
+	if got := inFolder(t, dir); !slices.Equal(got, []string{"a.csv", "sha256sums.txt", "sheets/b.pdf"}) {
 		t.Errorf("dropped: %v", got)
 	}
 	if text, err := os.ReadFile(filepath.Join(dir, "a.csv")); err != nil || string(text) != "old" {
 		t.Errorf("a.csv is %q, %v", text, err)
 	}
+}
+
+// A set takes the place of what everyseat wrote, as it wrote it, and of nothing else. The list of it is what sha256sum
+// checks (GNU coreutils).
+func TestNeverOverAStrangersFile(t *testing.T) {
+	dir := t.TempDir()
+	path := func(name string) string { return filepath.Join(dir, name) }
+	keep := func(files map[string]string, inputs ...string) (*Folder, error) {
+		f, err := NewFolder(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f.Together(inputs...)
+		for name, content := range files {
+			if err := f.Put(name, text(content)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return f, f.Keep()
+	}
+	has := func(name, want string) {
+		t.Helper()
+		if got, err := os.ReadFile(path(name)); err != nil || string(got) != want {
+			t.Errorf("%s holds %q (%v), want %q", name, got, err, want)
+		}
+	}
+	write := func(name, content string) {
+		if err := os.WriteFile(path(name), []byte(content), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	refused := func(err error, want string) {
+		t.Helper()
+		f, ok := err.(*seating.Fault)
+		if !ok || !strings.Contains(f.What, want) || f.Hint == "" {
+			t.Errorf("got %v, want %q", err, want)
+		}
+		for _, name := range inFolder(t, dir) {
+			if strings.Contains(name, ".part") {
+				t.Errorf("%s is left", name)
+			}
+		}
+	}
+
+	write("seats.csv", "my own")
+	_, err := keep(map[string]string{"seats.csv": "ours", "plan.json": "{}"})
+	refused(err, "did not write")
+	has("seats.csv", "my own")
+	if _, err := os.Stat(path("plan.json")); err == nil {
+		t.Error("a part of the set appeared")
+	}
+	write("seats.csv", "ours") // by chance the same: nothing is lost
+	if _, err := keep(map[string]string{"seats.csv": "ours", "plan.json": "{}", "old.pdf": "old"}); err != nil {
+		t.Fatal(err)
+	}
+	check := exec.Command("sha256sum", "--check", "--strict", Written)
+	check.Dir = dir
+	if out, err := check.CombinedOutput(); errors.Is(err, exec.ErrNotFound) {
+		t.Log("no sha256sum here")
+	} else if err != nil {
+		t.Errorf("%v\n%s", err, out)
+	}
+	f, err := keep(map[string]string{"seats.csv": "newer", "plan.json": "{}"})
+	if err != nil || !slices.Equal(f.Stale(), []string{"old.pdf"}) {
+		t.Errorf("%v, stale: %v", err, f.Stale())
+	}
+	has("seats.csv", "newer")
+
+	write("seats.csv", "newer, with a remark")
+	write("old.pdf", "scribbled on")
+	_, err = keep(map[string]string{"seats.csv": "newest"})
+	refused(err, "somebody has changed this file")
+	has("seats.csv", "newer, with a remark")
+	os.Remove(path("seats.csv"))
+	f, err = keep(map[string]string{"seats.csv": "newest"})
+	if err != nil || !slices.Equal(f.Stale(), []string{"plan.json"}) {
+		t.Errorf("%v, stale: %v", err, f.Stale())
+	}
+
+	_, err = keep(map[string]string{"seats.csv": "from itself"}, path("seats.csv"))
+	refused(err, "this file is read")
+	has("seats.csv", "newest")
 }
 
 func TestFolderFaults(t *testing.T) {

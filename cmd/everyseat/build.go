@@ -1,8 +1,8 @@
 package main
 
 import (
+	"cmp"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -35,7 +35,10 @@ Into --out (by default the folder out beside the stunt file):
   sheets/                  placards by section in laying order, a strip for each row
   seats.csv, seats.xlsx    a line for each seat
   tally.xlsx               cards by row and section, spares, what to buy
+  sheets/changes.pdf       only where another plan was there before: the swaps, a slip a row, and
+                           what to print anew; changes.csv is the same for programs
   plan.json                the whole plan, for programs
+  sha256sums.txt           what everyseat wrote: it writes over nothing else
 
 A file appears whole or not at all, and the same stunt gives the same bytes. The summary
 goes to standard output, warnings to standard error.`
@@ -48,21 +51,24 @@ const buildExample = `  everyseat build                        the stunt of this
 func newBuild(v *voice) *cobra.Command {
 	var o stuntFlags
 	var only []string
+	var since string
 	cmd := onStunt(&cobra.Command{
 		Use:     "build [STUNT]",
 		Short:   "plan a stunt and write every output",
 		Long:    buildAbout,
 		Example: buildExample,
-	}, &o, func(path string) error { return v.build(path, o, only) })
+	}, &o, func(path string) error { return v.build(path, o, only, since) })
 	f := cmd.Flags()
 	f.StringSliceVar(&only, "only", nil,
 		"`LIST` of what to write, commas between: "+strings.Join(layouts.Groups, ", "))
+	f.StringVar(&since, "since", "",
+		"`DIR` of the build that was printed, to say what has changed since (default: the one in --out)")
 	f.IntVar(&o.cue, "cue", 0, "plan cue `N` alone, counted from 1")
 	return cmd
 }
 
 // build plans the stunt at path and writes what it is for.
-func (v *voice) build(path string, o stuntFlags, only []string) error {
+func (v *voice) build(path string, o stuntFlags, only []string, since string) error {
 	options := layouts.Options{Only: only}
 	if err := options.Check(); err != nil {
 		f := err.(*seating.Fault)
@@ -79,26 +85,49 @@ func (v *voice) build(path string, o stuntFlags, only []string) error {
 	if err := v.heed(warnings(file, b), o.strict); err != nil {
 		return err
 	}
-	before := codeIn(out)
-	folder, err := v.fill(out, func(sink layouts.Sink) error { return layouts.Write(b, options, sink) })
+	part := len(only) > 0
+	if _, err := os.Stat(filepath.Join(since, "plan.json")); since != "" && err != nil {
+		return usage("name the folder of a whole build", "--since: there is no plan.json in %s", since)
+	}
+	before := layouts.Found(cmp.Or(since, out), b.Code)
+	var changes *brief.Changes
+	folder, err := v.fill(out, file.Inputs, func(sink layouts.Sink) (err error) {
+		if before == nil || part {
+			return layouts.Write(b, options, sink)
+		}
+		changes, err = before.Write(b, sink)
+		return err
+	})
 	if err != nil {
 		return file.Locate(err)
 	}
-	if part := len(only) > 0; !part || before != string(b.Code) {
-		v.leftOver(folder, out, part)
+	if !part || before != nil {
+		v.leftOver(folder, out, part, before != nil)
 	}
 	v.summary(b, out, only)
+	if changes != nil {
+		v.changes(changes, out)
+	}
 	return nil
 }
 
-// leftOver names what stands in the folder and is not of this build: another plan's, or of cues and
-// sections that are gone.
-func (v *voice) leftOver(folder *layouts.Folder, out string, part bool) {
-	var names []string
-	for _, dir := range []string{"", "pictures", "sheets"} {
-		names = append(names, folder.Others(dir)...)
+// changes says what is not as it was printed.
+func (v *voice) changes(c *brief.Changes, out string) {
+	v.say("\n%s", c.Said)
+	for _, sheet := range c.Anew {
+		v.say("print anew: %s", sheet)
 	}
-	names = slices.DeleteFunc(names, func(name string) bool { return !layouts.Ours(name) })
+	if len(c.Rows) > 0 {
+		v.say("the swaps are in %s", filepath.Join(out, "sheets", "changes.pdf"))
+	}
+}
+
+// leftOver names what stands in the folder and is not of this build: another plan's, or of cues and
+// sections that are gone. Other: it is another plan than the one before.
+func (v *voice) leftOver(folder *layouts.Folder, out string, part, other bool) {
+	names := slices.DeleteFunc(folder.Stale(), func(name string) bool {
+		return slices.Contains(layouts.Apart, name) || !other && slices.Contains(layouts.Since, name)
+	})
 	if len(names) == 0 {
 		return
 	}
@@ -114,20 +143,8 @@ func (v *voice) leftOver(folder *layouts.Folder, out string, part bool) {
 	v.warn("in %s this %s: %s; %s", out, what, said, do)
 }
 
-// codeIn is the code of the plan that was built into a folder, or "".
-func codeIn(out string) string {
-	data, err := os.ReadFile(filepath.Join(out, "plan.json"))
-	var plan struct {
-		Code string `json:"code"`
-	}
-	if err != nil || json.Unmarshal(data, &plan) != nil {
-		return ""
-	}
-	return plan.Code
-}
-
-// fill writes a set of files into the folder out: all of them appear, or none.
-func (v *voice) fill(out string, write func(layouts.Sink) error) (*layouts.Folder, error) {
+// fill writes a set of files into the folder out: all of them appear, or none. Inputs are what it is made from.
+func (v *voice) fill(out string, inputs []string, write func(layouts.Sink) error) (*layouts.Folder, error) {
 	_, missing := os.Stat(out)
 	folder, err := layouts.NewFolder(out)
 	undo := func() {
@@ -140,7 +157,7 @@ func (v *voice) fill(out string, write func(layouts.Sink) error) (*layouts.Folde
 	}
 	v.whenStopped(undo)
 	if err == nil {
-		folder.Together()
+		folder.Together(inputs...)
 		err = write(watched{folder, v})
 	}
 	if err == nil {

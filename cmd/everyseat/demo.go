@@ -63,7 +63,7 @@ func (v *voice) demo(dir string) error {
 			return err
 		}
 	}
-	return v.build(dir, stuntFlags{}, nil)
+	return v.build(dir, stuntFlags{}, nil, "")
 }
 
 func put(data []byte) func(io.Writer) error {

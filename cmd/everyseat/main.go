@@ -3,6 +3,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"os"
@@ -35,7 +36,8 @@ const (
 
 // run does what the arguments say and gives the exit code.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
-	voice := &voice{out: stdout, err: stderr}
+	out := &outlet{Writer: stdout}
+	voice := &voice{out: out, err: stderr}
 	defer func() {
 		if broken := recover(); broken != nil {
 			voice.fail(fmt.Errorf("something broke inside: %v", broken),
@@ -47,9 +49,27 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) (code int) {
 	root := newRoot(voice)
 	root.SetArgs(args)
 	root.SetIn(stdin)
-	root.SetOut(stdout)
+	root.SetOut(out)
 	root.SetErr(stderr)
-	return voice.exit(root.Execute())
+	code = voice.exit(root.Execute())
+	if code == exitDone && out.err != nil {
+		voice.fail(fmt.Errorf("standard output cannot be written: %s", plainCause(out.err)),
+			"the files are whole; what there is to say about them is not: send it elsewhere")
+		return exitFault
+	}
+	return code
+}
+
+// outlet remembers what first went wrong with it.
+type outlet struct {
+	io.Writer
+	err error
+}
+
+func (o *outlet) Write(p []byte) (int, error) {
+	n, err := o.Writer.Write(p)
+	o.err = cmp.Or(o.err, err)
+	return n, err
 }
 
 const about = `everyseat plans a card stunt: a picture made of people in the stands, each

@@ -81,7 +81,7 @@ func (v *voice) marks(path string, o stuntFlags, typed []string, walk bool) erro
 	if err := v.heed(m.Warnings, o.strict); err != nil {
 		return err
 	}
-	_, err = v.fill(out, func(sink layouts.Sink) error { return layouts.WriteMarks(m, b.Code, sink) })
+	_, err = v.fill(out, file.Inputs, func(sink layouts.Sink) error { return layouts.WriteMarks(m, b.Code, sink) })
 	if err != nil {
 		return err
 	}

@@ -85,7 +85,8 @@ func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
 	if err := v.heed(append(warnings, differs...), o.strict); err != nil {
 		return err
 	}
-	_, err = v.fill(out, func(sink layouts.Sink) error { return layouts.WritePeople(b.Plan, seated, sink) })
+	inputs := append(file.Inputs, roster)
+	_, err = v.fill(out, inputs, func(sink layouts.Sink) error { return layouts.WritePeople(b.Plan, seated, sink) })
 	if err != nil {
 		return err
 	}

@@ -141,3 +141,54 @@ func TestNumbersInPoints(t *testing.T) {
 		}
 	}
 }
+
+// Pages are told apart by what is on them and not by the code, the place of which follows its width.
+func TestPages(t *testing.T) {
+	const one, two = "AAAA-IIII", "WWWW-MMMM"
+	write := func(code, third string) []byte {
+		d := NewDocument("sheet", Sheet{Width: 100, Height: 100, Edge: 5, Foot: 10}, Imprint{Plan: code, Stunt: "Fair"})
+		for _, text := range []string{"first", "second", third} {
+			d.AddPage()
+			d.TextRight(90, 20, 9, Regular, text+" of plan "+code)
+			d.Text(10, 30, Regular.SizeFor("Plan "+code+" in a narrow place", 40, 12), Bold, "Plan "+code)
+			d.Text(10, 40, 9, Bold, text)
+			d.Footer("sheet", 3)
+		}
+		var b bytes.Buffer
+		if err := d.Write(&b); err != nil {
+			t.Fatal(err)
+		}
+		return b.Bytes()
+	}
+	pages := func(file []byte, code string) []PageSum {
+		sums, err := Pages(file, code)
+		if err != nil || len(sums) != 3 {
+			t.Fatalf("%d pages, %v", len(sums), err)
+		}
+		return sums
+	}
+	a, b, c := pages(write(one, "third"), one), pages(write(two, "third"), two), pages(write(two, "last"), two)
+	if a[0] != b[0] || a[1] != b[1] || a[2] != b[2] {
+		t.Error("the code alone makes pages differ")
+	}
+	if b[0] != c[0] || b[1] != c[1] || b[2] == c[2] || a[0] == a[1] {
+		t.Error("what is on pages does not tell them apart")
+	}
+	if _, err := Pages([]byte("%PDF-1.3\nnothing"), one); err == nil {
+		t.Error("no file of ours is taken for one")
+	}
+}
+
+// What stands in the folder may be anything.
+func FuzzPages(f *testing.F) {
+	d := NewDocument("sheet", Sheet{Width: 100, Height: 100}, Imprint{Plan: "AAAA-BBBB"})
+	d.AddPage()
+	d.Text(10, 10, 9, Regular, "Plan AAAA-BBBB, page 1 of 1")
+	var b bytes.Buffer
+	if err := d.Write(&b); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(b.Bytes())
+	f.Add([]byte("%PDF-1.3\n1 0 obj\n<</Type /Page\n>>\nendobj\n2 0 obj\n<</Length 99>>\nstream\n\nendobj\n"))
+	f.Fuzz(func(t *testing.T, file []byte) { Pages(file, "AAAA-BBBB") })
+}

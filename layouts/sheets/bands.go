@@ -190,7 +190,7 @@ func (b *bands) words(seat int) []string {
 		code += ", list " + b.code
 		if b.named && person.Name != "" {
 			lines = append(lines, person.Name)
-			code += ", for the wearer alone"
+			code += ", private" // short: it must not be cut off
 		}
 		lines = append(lines, b.brief.Paper.Comes[person.Group], code)
 	}

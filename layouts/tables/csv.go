@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"everyseat/mosaic"
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/marks"
 	"everyseat/seating"
 	"everyseat/seating/people"
@@ -45,6 +46,24 @@ func Seats(w io.Writer, p *mosaic.Plan) error {
 				line[i] = Plain(cell)
 			}
 			put(line...)
+		}
+	})
+}
+
+// Changes writes changes.csv: a header, then a line for each seat that gets something else than before, with
+//
+//	seat_id, row
+//	was, now            its cards, " + " between them; empty = none
+//	was_shows, now_shows  the colour at each cue, ", " between them
+//
+// Text and line ends are as in Seats. Errors are those of w.
+func Changes(w io.Writer, c *brief.Changes) error {
+	return writeCSV(w, []string{"seat_id", "row", "was", "now", "was_shows", "now_shows"}, func(put func(...string)) {
+		for _, r := range c.Rows {
+			for _, s := range r.Swaps {
+				put(Plain(s.Seat), Plain(r.Name), Plain(strings.Join(s.Was.Cards, " + ")), Plain(strings.Join(s.Now.Cards, " + ")),
+					Plain(strings.Join(s.Was.Shows, ", ")), Plain(strings.Join(s.Now.Shows, ", ")))
+			}
 		}
 	})
 }

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
+	"everyseat/mosaic/brief"
 	"everyseat/mosaic/legibility"
 	"everyseat/seating"
 )
@@ -119,6 +121,27 @@ func badPlan(why string, numbers ...any) error {
 		What: "this is no plan that build wrote: " + fmt.Sprintf(why, numbers...),
 		Hint: "run build again and take its plan.json",
 	}
+}
+
+// Printed is what the plan gives its seats.
+func (f *PlanFile) Printed() *brief.Printed {
+	p := &brief.Printed{Code: f.Code, Seats: make(map[string]brief.Given, len(f.Seats))}
+	for i := range f.Seats {
+		s := &f.Seats[i]
+		g := brief.Given{Row: s.Section + "-" + s.Row, Shows: make([]string, len(f.Cues))}
+		for cue, h := range f.Hands[i] {
+			if h[0] < 0 {
+				continue
+			}
+			card := &f.Cards[h[0]]
+			if !slices.Contains(g.Cards, card.ID) {
+				g.Cards = append(g.Cards, card.ID)
+			}
+			g.Shows[cue] = f.Palette[card.Sides[h[1]]].Name
+		}
+		p.Seats[s.ID] = g
+	}
+	return p
 }
 
 // check holds all lists against each other.

@@ -37,6 +37,7 @@ type File struct {
 	Text   []byte
 	Stunt  *mosaic.Stunt
 	Survey *survey.Survey // what the stands table said; nil without one
+	Inputs []string       // paths of all files that Load read, Path first
 
 	doc      *document
 	sections []int // by section of the stunt: which [[section]] speaks of it, or fromTable
@@ -73,7 +74,9 @@ func Load(path string) (*File, error) {
 		}
 		return nil, f
 	}
-	return Parse(path, text, func(name string) ([]byte, error) {
+	inputs := []string{path}
+	file, err := Parse(path, text, func(name string) ([]byte, error) {
+		inputs = append(inputs, filepath.Join(dir, filepath.FromSlash(name)))
 		folder, err := os.OpenRoot(dir) // which refuses links that lead out of it
 		if err != nil {
 			return nil, plainError(err)
@@ -82,6 +85,11 @@ func Load(path string) (*File, error) {
 		data, err := readFile(folder.FS(), name, MaxBeside)
 		return data, plainError(err)
 	})
+	if err != nil {
+		return nil, err
+	}
+	file.Inputs = inputs
+	return file, nil
 }
 
 // readFile reads a whole plain file of at most limit bytes.

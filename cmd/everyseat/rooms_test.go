@@ -46,7 +46,7 @@ layouts/pictures:   seating seating/together seating/say seating/camera mosaic/c
 layouts/pictures:   mosaic/marks mosaic/outlook mosaic/brief layouts/paper
 layouts/sheets:     seating seating/say seating/people mosaic/colour mosaic mosaic/brief layouts/paper
 layouts:            seating seating/together seating/people mosaic mosaic/marks mosaic/brief layouts/tables
-layouts:            layouts/pictures layouts/sheets
+layouts:            layouts/paper layouts/pictures layouts/sheets
 cmd/everyseat:      seating seating/say seating/survey seating/people mosaic/colour mosaic mosaic/stuntfile
 cmd/everyseat:      mosaic/marks mosaic/outlook mosaic/brief mosaic/build layouts/tables layouts
 `)

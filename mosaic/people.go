@@ -106,14 +106,24 @@ func (m *maker) seatGroups() error {
 }
 
 // Seat seats a roster in the plan's stands, so that the seats that matter least to what the camera sees
-// stay free, and nobody who may not be filmed sits where a mark could see them. The plan is not
-// changed. Errors are those of people.Seat.
+// stay free, groups are parted rather than a letter left without people, and nobody who may not be filmed sits
+// where a mark could see them. The plan is not changed. Errors are those of people.Seat.
 func (p *Plan) Seat(roster *people.Roster) (*people.Seated, error) {
 	unseen := make([]bool, len(p.Stands.Seats))
 	for s := range unseen {
 		unseen[s] = p.Outside(s) // a hidden card is not enough: faces may show
 	}
-	return people.Seat(roster, people.Hall{Stands: p.Stands, Order: p.Order, Weight: p.weights(), Unseen: unseen})
+	return people.Seat(roster, people.Hall{Stands: p.Stands, Order: p.Order, Weight: p.weights(), Unseen: unseen,
+		Vital: p.vital()})
+}
+
+// vital is by seat whether the message needs somebody there: its own seats, and those beside them.
+func (p *Plan) vital() []bool {
+	out := make([]bool, len(p.Stands.Seats))
+	for _, key := range p.trimKeys() {
+		out[key.seat] = key.tier == trimMessage || key.tier == trimGround && key.near <= 1
+	}
+	return out
 }
 
 // PeopleWarnings are plain sentences about a roster that is seated.
@@ -138,13 +148,21 @@ func (p *Plan) PeopleWarnings(s *people.Seated) []string {
 }
 
 // weights is by seat how much it matters that somebody sits there: its place among those that drop out when few
-// come, see Trim. People without cards matter least.
+// come, see Trim. People without cards matter least. Of wheelchair and companion places those of the message matter
+// more than the others, and all of these alike.
 func (p *Plan) weights() []int64 {
 	keys := p.trimKeys()
 	slices.SortFunc(keys, trimKey.compare)
 	out := make([]int64, len(p.Stands.Seats))
-	for k := range keys {
-		out[keys[k].seat] = int64(k + 1)
+	for k, key := range keys {
+		switch {
+		case key.tier != trimNeeded:
+			out[key.seat] = int64(k + 1)
+		case key.near == 0:
+			out[key.seat] = int64(len(keys) + 2)
+		default:
+			out[key.seat] = int64(len(keys) + 1)
+		}
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -13,6 +14,7 @@ import (
 
 	"everyseat/layouts"
 	"everyseat/layouts/tables"
+	"everyseat/mosaic"
 	"everyseat/mosaic/brief"
 	"everyseat/mosaic/outlook"
 	"everyseat/mosaic/stuntfile"
@@ -29,16 +31,20 @@ The roster is a table (CSV or XLSX) with a line that names its columns:
   person, group, needs, may not be filmed     a line for each person, by name or code
   group, count                                or a line for each group, which is enough to begin with
 
-needs is wheelchair or companion; room, door, time and leader may stand there too. Without
---roster, the groups or the roster that the stunt file names are seated.
+needs is wheelchair or companion; room, door, time and leader may stand there too. Yes or no, a
+tick or an x say who may not be filmed, or who may; ? or - say that it is not known, which keeps
+them out. A column or a remark that speaks of being filmed in other words is refused, until it is
+named so. Without --roster, the groups or the roster that the stunt file names are seated.
 
 Into --out (by default the folder out beside the stunt file):
 
   people.csv               person, group, seat_id, block: it may hold names, keep it on this machine
 
-Groups sit together, in the order of the roster. Wheelchair and companion places go to those who
-need them. Whoever may not be filmed sits where no camera sees them, or watches from beside it.
-Where seats stay free, they are those that matter least for the picture.
+Groups sit together, in the order of the roster, and are parted rather than that a letter has
+nobody. Wheelchair and companion places go to those who need them, those of the message first.
+Whoever may not be filmed sits where no camera sees them, or watches from beside it. Where seats
+stay free, they are those that matter least: it says which, whether the message reads then, and
+what to do where it does not.
 
 It refuses when a seat shows or gets something else than the plan that was printed, and warns when
 other paper has changed: sheets carry the plan's code.`
@@ -64,21 +70,21 @@ func newPeople(v *voice) *cobra.Command {
 }
 
 // people seats the roster of the stunt at path, or the one that the flags name.
-func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
+func (v *voice) people(path string, o stuntFlags, printed, roster string) error {
 	file, out, err := load(path, o.out)
 	if err != nil {
 		return err
 	}
-	plan = cmp.Or(plan, filepath.Join(filepath.Dir(file.Path), "out", "plan.json"))
+	printed = cmp.Or(printed, filepath.Join(filepath.Dir(file.Path), "out", "plan.json"))
 	b, err := v.brief(file, 0, outlook.Advice)
 	if err != nil {
 		return err
 	}
-	seated, warnings, err := seat(file, b, roster)
+	plan, warnings, err := seat(file, b, roster)
 	if err != nil {
 		return err
 	}
-	differs, err := checkPrinted(plan, b)
+	differs, err := checkPrinted(printed, b)
 	if err != nil {
 		return err
 	}
@@ -86,11 +92,16 @@ func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
 		return err
 	}
 	inputs := append(file.Inputs, roster)
-	_, err = v.fill(out, inputs, func(sink layouts.Sink) error { return layouts.WritePeople(b.Plan, seated, sink) })
+	_, err = v.fill(out, inputs, func(sink layouts.Sink) error { return layouts.WritePeople(plan, plan.People, sink) })
 	if err != nil {
 		return err
 	}
-	v.seated(seated, b)
+	v.seated(plan.People, b)
+	few := b.Outlook.Few
+	if roster != "" {
+		few = outlook.FewOf(context.Background(), plan)
+	}
+	v.say("\n%s", cmp.Or(brief.FewWords(plan, few), b.Sentences[0].Text))
 	v.say("\nwho sits where is in %s: keep it on this machine", filepath.Join(out, "people.csv"))
 	if roster != "" {
 		v.say("to print the calldown for them, have %[1]s beside the stunt file, "+
@@ -99,8 +110,8 @@ func (v *voice) people(path string, o stuntFlags, plan, roster string) error {
 	return nil
 }
 
-// seat seats the groups of the plan, or those of the roster at path.
-func seat(file *stuntfile.File, b *brief.Brief, path string) (*people.Seated, []string, error) {
+// seat gives the plan with its groups on its seats, or those of the roster at path.
+func seat(file *stuntfile.File, b *brief.Brief, path string) (*mosaic.Plan, []string, error) {
 	plan := b.Plan
 	if path == "" {
 		if plan.People == nil {
@@ -111,7 +122,7 @@ func seat(file *stuntfile.File, b *brief.Brief, path string) (*people.Seated, []
 		if r := plan.Stunt.People.Roster; r != nil {
 			warnings = append(file.Warnings(), named(plan.Stunt.People.RosterName, r.Notes)...)
 		}
-		return plan.People, append(warnings, plan.PeopleWarnings(plan.People)...), nil
+		return plan, append(warnings, plan.PeopleWarnings(plan.People)...), nil
 	}
 	data, err := readInput(path)
 	if err != nil {
@@ -125,7 +136,7 @@ func seat(file *stuntfile.File, b *brief.Brief, path string) (*people.Seated, []
 	for _, u := range roster.Unread {
 		warnings = append(warnings, u.In(path))
 	}
-	seated, err := plan.Seat(roster)
+	plan, err = plan.Seating(roster)
 	if f, ok := err.(*seating.Fault); ok {
 		return nil, nil, fault(path, f.What, f.Hint)
 	}
@@ -133,7 +144,7 @@ func seat(file *stuntfile.File, b *brief.Brief, path string) (*people.Seated, []
 		warnings = append(warnings,
 			fmt.Sprintf("%s: groups of the stunt file are not in it: %s", path, strings.Join(missing, ", ")))
 	}
-	return seated, append(warnings, plan.PeopleWarnings(seated)...), nil
+	return plan, append(warnings, plan.PeopleWarnings(plan.People)...), nil
 }
 
 func named(name string, notes []string) (out []string) {
@@ -173,16 +184,22 @@ func (v *voice) seated(s *people.Seated, b *brief.Brief) {
 	if parted == 0 {
 		v.say("every group sits together in one section")
 	} else {
-		v.say("%s %s parted, since no section holds them whole", say.Count(parted, "group"), say.Are(parted))
+		v.say("%s %s parted: no section holds them whole, or the message needs people where they would be missing",
+			say.Count(parted, "group"), say.Are(parted))
 	}
 	wheelchairs := r.Count(-1, func(p *people.Person) bool { return p.Need == people.Wheelchair })
 	companions := r.Count(-1, func(p *people.Person) bool { return p.Need == people.Companion })
 	if wheelchairs+companions > 0 {
 		v.say("wheelchair places: %d, companion places: %d", wheelchairs, companions-s.Crowded)
 	}
+	for _, u := range r.Understood {
+		v.say("%s", u)
+	}
 	if n := r.Count(-1, func(p *people.Person) bool { return p.Unfilmed }); n > 0 {
 		v.say("not to be filmed: %d, of them %d on seats out of the camera's sight and %d beside the camera",
 			n, n-s.Aside(), s.Aside())
+	} else {
+		v.say("nobody is named who may not be filmed")
 	}
 }
 

@@ -34,7 +34,7 @@ mosaic/stuntfile:   seating seating/survey seating/camera seating/people mosaic/
 mosaic/marks:       seating seating/together seating/say seating/camera mosaic/legibility mosaic
 mosaic/advice:      seating seating/together seating/say seating/camera mosaic/colour mosaic/legibility
 mosaic/advice:      mosaic/lettering mosaic mosaic/marks
-mosaic/outlook:     seating seating/together seating/say seating/camera seating/people mosaic/colour
+mosaic/outlook:     seating seating/together seating/say seating/camera mosaic/colour
 mosaic/outlook:     mosaic/stock mosaic/legibility mosaic mosaic/marks mosaic/advice
 mosaic/brief:       seating seating/say seating/camera seating/people mosaic/colour mosaic/stock
 mosaic/brief:       mosaic/legibility mosaic mosaic/advice mosaic/outlook

@@ -199,5 +199,9 @@ func (c *calldown) form() {
 	})
 	table(c.flow, 11, []column{{"Block", 0, strong}, {"Rows", 1.2, 0}, {"Seats", 0, right | strong}, {"Group", 1.6, 0},
 		{"From room", 1.2, 0}, {"Door", 0.9, 0}, {"Time", 0.6, 0}}, c.words.Form, nil)
+	if c.words.Free != "" {
+		c.Y += 2
+		c.Pair("Free seats", c.words.Free)
+	}
 	c.Paragraph(c.words.Door, paper.SizeSmall)
 }

@@ -56,20 +56,40 @@ type Advice struct {
 // Measure finds what would help each text of the plan that does not surely read, the worst ones
 // first as far as the work goes. It ends early, with what it has, when ctx does.
 func Measure(ctx context.Context, plan *mosaic.Plan) []Advised {
+	return measure(ctx, plan, false, readingScore)
+}
+
+func readingScore(p *mosaic.Plan, cue int) float64 { return p.Cues[cue].Reading.Score }
+
+// MeasureFew is Measure for just the people who come: each changed plan leaves those of its own seats free that matter
+// least to it.
+func MeasureFew(ctx context.Context, plan *mosaic.Plan) []Advised {
+	return measure(ctx, plan, true, func(p *mosaic.Plan, cue int) float64 {
+		score, _ := p.ReadsWithout(cue, p.Turnout().Free)
+		return score
+	})
+}
+
+// measure advises by a score of a plan's cue that has a text.
+func measure(ctx context.Context, plan *mosaic.Plan, few bool, score func(*mosaic.Plan, int) float64) []Advised {
 	var weak []int
+	scores := make([]float64, len(plan.Cues))
 	for i := range plan.Cues {
-		if v := plan.Cues[i].Reading.Verdict; v == legibility.Marginal || v == legibility.DoesNotRead {
+		if plan.Cues[i].Text == nil {
+			continue
+		}
+		if scores[i] = score(plan, i); legibility.VerdictOf(scores[i]) != legibility.Reads {
 			weak = append(weak, i)
 		}
 	}
 	slices.SortStableFunc(weak, func(a, b int) int {
-		return cmp.Compare(hundredths(plan.Cues[a].Reading.Score), hundredths(plan.Cues[b].Reading.Score))
+		return cmp.Compare(hundredths(scores[a]), hundredths(scores[b]))
 	})
 	weak = weak[:min(len(weak), mostCues)]
 	out := make([]Advised, 0, len(weak))
 	for _, i := range weak {
 		s := newStudy(ctx, plan.Given, plan.Stands, i)
-		s.before = plan.Cues[i].Reading.Score
+		s.before, s.score, s.few = scores[i], score, few
 		s.lens, s.takes = marks.Longest(plan)
 		s.lookAtRows(plan, i)
 		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
@@ -145,6 +165,8 @@ type study struct {
 	filled    *mosaic.Stunt // the same with the defaults
 	stands    *seating.Stands
 	cue       int
+	score     func(plan *mosaic.Plan, cue int) float64
+	few       bool // people come, so that more seats are no help
 	before    float64
 	seatsEach float64
 	lens      int           // the longest that takes in all cards, millimetres on full frame; 0 = not known
@@ -161,7 +183,7 @@ func newStudy(ctx context.Context, stunt *mosaic.Stunt, stands *seating.Stands, 
 		own.Cues[0].At = ""
 		cue = 0
 	}
-	return &study{ctx: ctx, stunt: &own, filled: mosaic.Filled(&own), stands: stands, cue: cue}
+	return &study{ctx: ctx, stunt: &own, filled: mosaic.Filled(&own), stands: stands, cue: cue, score: readingScore}
 }
 
 // variant is one change.
@@ -214,7 +236,7 @@ func (s *study) measure(all []*variant) {
 		}
 		v.made, v.after = true, 1
 		for i := s.cue; i < s.cue+max(1, v.cues); i++ {
-			v.after = min(v.after, plan.Cues[i].Reading.Score)
+			v.after = min(v.after, s.score(plan, i))
 		}
 	})
 }
@@ -233,12 +255,16 @@ func (s *study) helpful() []*variant {
 	var out []*variant
 	for _, v := range s.tried {
 		before := max(s.before, v.alone)
-		better := hundredths(v.after-before) >= hundredths(helps) || worth(v.after) > worth(before)
-		if v.made && better {
+		if v.made && Helps(before, v.after) {
 			out = append(out, v)
 		}
 	}
 	return bestFirst(out)
+}
+
+// Helps says whether a score is so much better than another, or its verdict, that a change is worth it.
+func Helps(before, after float64) bool {
+	return hundredths(after-before) >= hundredths(helps) || worth(after) > worth(before)
 }
 
 // least is which of them is the smallest change with the verdict of the best.

@@ -41,10 +41,12 @@ func (s *study) singles() []*variant {
 		s.lines(),
 		s.turned(), s.withoutMarks(),
 	}
-	if s.before == 0 || mosaic.Narrow(s.seatsEach) {
+	if !s.few && (s.before == 0 || mosaic.Narrow(s.seatsEach)) {
 		kinds = slices.Insert(kinds, 3, s.moreSeats())
 	}
-	kinds = append(kinds, s.moreRows())
+	if !s.few {
+		kinds = append(kinds, s.moreRows())
+	}
 	var out []*variant
 	for k := 0; ; k++ {
 		some := false

@@ -58,11 +58,14 @@ func (t *teller) calldown() Calldown {
 		for _, seats := range Stretches(seats, func(a, b int32) bool { return block(a) == block(b) }) {
 			out.Form = append(out.Form, BlockLine{block(seats[0]), t.rowsShort(seats), say.Thousands(len(seats))})
 		}
+		if turnout := t.Turnout(); turnout.People > 0 {
+			out.Free = fmt.Sprintf("About %s are expected. %s", say.People(turnout.People), t.freeSeats(turnout.Free))
+		}
 		return out
 	}
 	c := &calldown{t, t.day.arrivals}
 	out := Calldown{List: t.People.Code(), Total: c.total(), Wrong: c.wrong(), Counting: c.counting(),
-		Kept: c.keptFree(), Free: c.free()}
+		Kept: c.keptFree(), Free: c.freeSeats(c.nobodys(forEverybody))}
 	names := NamesOnPaper(t.Plan)
 	if names {
 		out.Keeper = NameKeeper(t.Plan)
@@ -216,16 +219,18 @@ func (c *calldown) nobodys(kind func(*seating.Seat) bool) (seats []int32) {
 	return seats
 }
 
-// free says which seats stay free, for late-comers.
-func (c *calldown) free() string {
-	seats := c.nobodys(forEverybody)
+// freeSpans is how many spans of free seats are named one by one.
+const freeSpans = 400
+
+// freeSeats says which seats stay free, for late-comers.
+func (t *teller) freeSeats(seats []int32) string {
+	seats = slices.DeleteFunc(slices.Clone(seats), func(s int32) bool { return !forEverybody(&t.Stands.Seats[s]) })
 	if len(seats) == 0 {
 		return "None: late-comers watch from beside the camera."
 	}
-	const few = 12 // spans that are said seat by seat
-	where := c.rowsShort(seats) + "."
-	if spans := c.spans(seats); len(spans) <= few {
-		where = c.seatWords(spans)
+	where := t.rowsShort(seats) + "."
+	if spans := t.spans(seats); len(spans) <= freeSpans {
+		where = t.seatWords(spans)
 	}
 	return fmt.Sprintf("%s, those whose being empty shows least in the picture; late-comers take them. %s",
 		say.Count(len(seats), "seat"), where)
@@ -260,7 +265,7 @@ func (c *calldown) slipParts(one *arrival, s *groupSeats) [][2]string {
 	if len(s.plain) > 0 {
 		seats := c.seatWords(c.spans(s.plain))
 		if n := c.People.Parts[one.number]; n > 1 {
-			seats += fmt.Sprintf(" No section holds you all: you sit in %d, with a helper in each.", n)
+			seats += fmt.Sprintf(" You sit in %d sections, with a helper in each.", n)
 		}
 		add("Seats", seats)
 		from, left := "left", "right" // both lefts are named once, for whoever reads seat numbers in the stands

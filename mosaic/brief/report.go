@@ -363,7 +363,7 @@ func (t *teller) days() (out []reportDay) {
 		for n, s := range look.Matter[:min(len(look.Matter), NamedSeats)] {
 			f := look.Falls[s]
 			d.Most = append(d.Most, fmt.Sprintf("%d. %s: %s if the seat is empty, %s if the card is wrong", n+1,
-				t.Stands.ID(int(s)), points(f.Empty), points(f.Wrong)))
+				t.seatOf(s), points(f.Empty), points(f.Wrong)))
 		}
 		if look.Falls != nil {
 			d.Map = fmt.Sprintf("pictures/matter-%d.png", i+1)

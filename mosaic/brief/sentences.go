@@ -85,6 +85,9 @@ func (t *teller) sayReads() string {
 		out = append(out, say.Sentence(say.Number(pictures)+" cues are pictures, which nobody can spell: look at "+
 			"them as the camera sees them"))
 	}
+	if few := t.fewFail(); few != "" {
+		out = append(out, few)
+	}
 	if phones != nil {
 		out = append(out, fmt.Sprintf("On a phone, with the film shrunk to %d pixels across, these do not surely "+
 			"read: %s.", legibility.PhoneWidth, strings.Join(phones, ", ")))
@@ -110,7 +113,11 @@ func weakest(r *legibility.Reading) string {
 
 func (t *teller) sayMissing() string {
 	cards := t.CountAll().Cards
-	out := []string{fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown)}
+	out := t.sayFew(t.o.Few)
+	if f := t.o.Few; f != nil && f.People > 0 && f.Grouped == (t.People != nil) && len(t.spans(f.Free)) <= freeSpans {
+		out = append(out, "All seats that stay free are named in calldown.pdf.")
+	}
+	borne := []string{fmt.Sprintf("How many may be missing and how many cards may be wrong is %s.", notKnown)}
 	empty, wrong, texts := 1.0, 1.0, 0
 	for i := range t.Cues {
 		switch r := &t.Cues[i].Reading; r.Verdict {
@@ -128,9 +135,8 @@ func (t *teller) sayMissing() string {
 			what, frail = "With nothing else wrong "+say.Small(what), "With nothing else wrong "+say.Small(frail)
 		}
 		mostEmpty, mostWrong := legibility.MostTried()
-		out = []string{bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards),
-			bears(what, frail, "of the cards wrong", wrong, mostWrong, cards)}
-		out = slices.Concat(out, t.sayFrailSeats(), t.sayFreeSeats())
+		borne = append([]string{bears(what, frail, "of the seats empty here and there", empty, mostEmpty, cards),
+			bears(what, frail, "of the cards wrong", wrong, mostWrong, cards)}, t.sayFrailSeats()...)
 	}
 	spec := &t.Stands.Spec
 	come := fmt.Sprintf("How many will come is %s: write people = … under [stands].", notKnown)
@@ -142,7 +148,7 @@ func (t *teller) sayMissing() string {
 		come = fmt.Sprintf("Of %s in the groups about %s are expected (%.0f %%).", say.People(n),
 			say.Thousands(int(math.Round(float64(n)*spec.Expected))), 100*spec.Expected)
 	}
-	return strings.Join(append(out, come), " ")
+	return strings.Join(append(append(out, borne...), come), " ")
 }
 
 // bears says with which share of what all texts still read, or that one, the frail, does with none; more than most was
@@ -325,29 +331,6 @@ func eitherWay(a, b mosaic.Reach, toA, toB, toBoth string) string {
 	return fmt.Sprintf("%s %s and %s %s", says(a), toA, says(b), toB)
 }
 
-// sayFreeSeats says how the texts read with just those seats empty that the groups leave free.
-func (t *teller) sayFreeSeats() []string {
-	var worst *outlook.Trimmed
-	what := "it"
-	for i := range t.o.Cues {
-		f := t.o.Cues[i].Free
-		if f == nil {
-			continue
-		}
-		if worst != nil {
-			what = "the worst text"
-		}
-		if worst == nil || f.Score < worst.Score {
-			worst = f
-		}
-	}
-	if worst == nil {
-		return nil
-	}
-	return []string{fmt.Sprintf("The groups leave %s with a card free: if just those stay empty, %s %s (%.0f of 100).",
-		say.Count(len(outlook.Free(t.Plan)), "seat"), what, worst.Verdict.Says(), 100*worst.Score)}
-}
-
 // From so many millionths of its score that one wrong card takes from a text, its seat is named (ours, no
 // source), and so many of them.
 const (
@@ -378,9 +361,9 @@ func (t *teller) sayFrailSeats() []string {
 	for i, f := range all[:min(frailMost, len(all))] {
 		points := (f.fall + 5000) / 10_000
 		if i == 0 {
-			words += fmt.Sprintf("on %s alone costs %d of 100 points", t.Stands.ID(f.seat), points)
+			words += fmt.Sprintf("on %s alone costs %d of 100 points", t.seatAs(int32(f.seat)), points)
 		} else {
-			words += fmt.Sprintf(", on %s %d", t.Stands.ID(f.seat), points)
+			words += fmt.Sprintf(", on %s %d", t.seatAs(int32(f.seat)), points)
 		}
 		if len(t.Cues) > 1 {
 			words += " at " + say.Quoted(t.Cues[f.cue].Name)
@@ -393,14 +376,17 @@ func (t *teller) sayFrailSeats() []string {
 }
 
 // adviceFor says which one change helps most, or plainly that none does.
-func (t *teller) adviceFor(cue int) string {
-	i := slices.IndexFunc(t.o.Advice, func(a advice.Advised) bool { return a.Cue == cue })
+func (t *teller) adviceFor(cue int) string { return adviceWords(t.o.Advice, cue, "") }
+
+// adviceWords are adviceFor of a list; how says how the changes were measured.
+func adviceWords(all []advice.Advised, cue int, how string) string {
+	i := slices.IndexFunc(all, func(a advice.Advised) bool { return a.Cue == cue })
 	if i < 0 {
 		return say.Sentence("Which one change helps most is " + notKnown)
 	}
-	a := &t.o.Advice[i]
+	a := &all[i]
 	if len(a.Advice) == 0 {
-		return fmt.Sprintf("None of the %d changes that were measured helps.", a.Tried)
+		return fmt.Sprintf("None of the %d changes that were measured%s helps.", a.Tried, how)
 	}
 	then := func(a *advice.Advice) string { // the change and what it gives
 		verdict := a.Verdict.Says()
@@ -409,7 +395,7 @@ func (t *teller) adviceFor(cue int) string {
 		}
 		return fmt.Sprintf("%s: then it %s (%.0f of 100).", a.Do, verdict, 100*a.After)
 	}
-	out := fmt.Sprintf("What helps most of the %d changes that were measured: ", a.Tried) + then(&a.Advice[0])
+	out := fmt.Sprintf("What helps most of the %d changes that were measured%s: ", a.Tried, how) + then(&a.Advice[0])
 	if a.Least > 0 {
 		out += " A smaller change: " + then(&a.Advice[a.Least])
 	}

@@ -268,7 +268,7 @@ func TestFreeSeatsAreSaid(t *testing.T) {
 		s.People.Groups = []people.Party{{Name: "harbour choir", People: all * percent / 100}}
 		what := told(t, s)
 		text := said(t, what, "Missing and wrong")
-		m := regexp.MustCompile(`The groups leave (\d+) seats with a card free: if just those stay empty, it .*? \((\d+) of 100\)\.`).FindStringSubmatch(text)
+		m := regexp.MustCompile(`^The groups have \d+ people for 432 seats\. Leave free those that matter least: (\d+) seats with a card \(.*?\)\. With just those empty “GLOW” .*? \((\d+) of 100\)\.`).FindStringSubmatch(text)
 		if m == nil {
 			t.Fatalf("%d %%: %q", percent, text)
 		}

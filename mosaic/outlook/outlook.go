@@ -40,6 +40,7 @@ type Outlook struct {
 	Has      Part
 	Cues     []Cue
 	Trim     []uint8  // by seat, see mosaic.Plan.Trim
+	Few      *Few     // with just the people who come
 	Stray    *Reaches // nil where it is not known: of more than a few thousand seats
 	Hidden   []string // sentences: which rows are hidden, and what would show them
 	Vanish   []string // rows that show now and would not with the card one step lower
@@ -58,7 +59,6 @@ type Cue struct {
 	Falls    []legibility.Fall    // by seat, of the score from that mark; nil = more seats than legibility.MostFalls
 	Matter   []int32              // the seats that do harm, the most first
 	Trimmed  []Trimmed            // by mosaic.TrimShares
-	Free     *Trimmed             // with just the seats empty that the groups leave free; nil = none are
 	Planned  string               // what it reads as without any fault
 	Unwanted []Unwanting
 	Sizes    *TextSizes // nil = nothing of it is seen
@@ -84,6 +84,7 @@ func Of(ctx context.Context, p *mosaic.Plan, parts Part, progress func(doing str
 				}
 			}
 		}},
+		{Fewer, "reading it with just those who come …", func() { o.Few = FewOf(ctx, p) }},
 		{Stray, "looking how far the camera may stray …", func() { o.Stray = stray(p) }},
 		{Rows, "", func() { o.Hidden, o.Vanish = hiddenRows(p), vanishLower(p) }},
 		{Light, "", func() { o.Light = light(p) }},

@@ -52,7 +52,7 @@ func only(o *Outlook, parts Part) *Outlook {
 		get func()
 		cue func(to, from *Cue)
 	}{
-		{Fewer, func() { out.Trim = o.Trim }, func(to, from *Cue) { to.Trimmed, to.Free = from.Trimmed, from.Free }},
+		{Fewer, func() { out.Trim, out.Few = o.Trim, o.Few }, func(to, from *Cue) { to.Trimmed = from.Trimmed }},
 		{Unwanted, nil, func(to, from *Cue) { to.Planned, to.Unwanted = from.Planned, from.Unwanted }},
 		{Stray, func() { out.Stray = o.Stray }, nil},
 		{Rows, func() { out.Hidden, out.Vanish = o.Hidden, o.Vanish }, nil},

@@ -12,9 +12,7 @@ import (
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/legibility"
-	"everyseat/seating"
 	"everyseat/seating/camera"
-	"everyseat/seating/people"
 )
 
 // text is a cue's text as its reader takes it.
@@ -29,8 +27,7 @@ func newText(p *mosaic.Plan, cue int) *text {
 	j := p.Judged(cue)
 	t := &text{p: p, cue: cue, ink: j.Ink}
 	for k := range p.Marks {
-		glyphs := p.Cues[cue].Text.Glyphs()
-		t.chances = append(t.chances, legibility.NewChances(j.Fields, j.First+k, j.Ink, glyphs, j.Options))
+		t.chances = append(t.chances, p.Chances(j, cue, k))
 	}
 	return t
 }
@@ -58,15 +55,14 @@ func (t *text) outlook(parts Part, trim []uint8) (out Cue) {
 	}
 	if parts&Fewer != 0 {
 		for _, share := range mosaic.TrimShares {
-			score, verdict := t.without(worst, func(s int32) bool { return int(trim[s]) >= share })
+			var empty []int32
+			for s, at := range trim {
+				if int(at) >= share {
+					empty = append(empty, int32(s))
+				}
+			}
+			score, verdict := t.p.Without(worst, t.cue, empty)
 			out.Trimmed = append(out.Trimmed, Trimmed{share, score, verdict})
-		}
-		if free := Free(t.p); len(free) > 0 {
-			score, verdict := t.without(worst, func(s int32) bool {
-				_, found := slices.BinarySearch(free, s)
-				return found
-			})
-			out.Free = &Trimmed{Score: score, Verdict: verdict}
 		}
 	}
 	if parts&Unwanted != 0 {
@@ -84,29 +80,6 @@ type Trimmed struct {
 	Share   int
 	Score   float64
 	Verdict legibility.Verdict
-}
-
-// without is how the text reads with just these seats empty.
-func (t *text) without(c *legibility.Chances, empty func(seat int32) bool) (float64, legibility.Verdict) {
-	field := t.p.Cues[t.cue].Field
-	gone := make([]bool, len(field))
-	for k, s := range field {
-		gone[k] = empty(s)
-	}
-	return c.Without(gone)
-}
-
-// Free are the seats with a card on which nobody of the groups sits; none where there are no groups.
-func Free(p *mosaic.Plan) (free []int32) {
-	if p.People == nil {
-		return nil
-	}
-	for s, who := range p.People.Person {
-		if who == people.None && p.Stands.Seats[s].Use == seating.UseCard {
-			free = append(free, int32(s))
-		}
-	}
-	return free
 }
 
 // falls is by seat of Stands how much of the score each takes away alone.

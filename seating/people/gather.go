@@ -27,7 +27,7 @@ func Gather(parties []Party, file *Roster) (*Roster, error) {
 	if file == nil {
 		file = &Roster{}
 	}
-	out := &Roster{Unread: file.Unread, Notes: file.Notes}
+	out := &Roster{Unread: file.Unread, Notes: file.Notes, Understood: file.Understood}
 	listed := map[string]int{}
 	for i := range file.Groups {
 		listed[groupKey(file.Groups[i].Name)] = i

@@ -59,6 +59,8 @@ type Roster struct {
 	People []Person
 	Unread []cells.Unread // cells of the file that were not used, by sheet, row and column
 	Notes  []string       // plain sentences: what was taken for granted
+	// Understood says how the columns were read that keep people out of the film, in words without a full stop.
+	Understood []string
 }
 
 // Called is what a person is called in tables: the name or code of the roster, or the group's name with

@@ -2,6 +2,7 @@ package people
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -23,8 +24,9 @@ const (
 // filmed), room, door, time, leader. A line is a person; or, where there are columns of group and count alone, a
 // group of so many. A blank group is the one above; without a column of groups, a sheet of several is one.
 //
-// Whoever has no clear leave to be filmed is taken for somebody who may not be. Errors are
-// *seating.Fault with the file's name and, where it applies, line and column.
+// Where a column says who may be filmed, whoever has no clear leave there is taken for somebody who may not be; what
+// else speaks of being filmed is refused. Errors are *seating.Fault with the file's name and, where it applies, line
+// and column.
 func Read(name string, data []byte) (*Roster, error) {
 	sheets, err := cells.Read(name, data, cells.Limits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
 	if err != nil {
@@ -34,21 +36,34 @@ func Read(name string, data []byte) (*Roster, error) {
 		return nil, &seating.Fault{File: name, What: "the roster is empty",
 			Hint: "give a line a person: person, group; or a line a group: group, count"}
 	}
-	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, several: len(sheets) > 1}
-	headed := 0
+	r := &reader{file: name, out: &Roster{}, groups: map[string]*gathering{}, several: len(sheets) > 1,
+		listed: map[[2]string]bool{}}
+	headed, silent, says := 0, "", false
 	for _, s := range sheets {
-		if r.sheet = s; !r.findHeader() {
+		r.sheet = s
+		r.checkSheetName()
+		if !r.findHeader() {
 			r.note("Sheet %q names no columns of a roster and is left out.", s.Name)
+			for row := range s.Rows() {
+				r.checkFilmIn(row)
+			}
 			continue
 		}
 		headed++
 		if r.readLines(); r.fault != nil {
 			return nil, r.fault
 		}
+		if says = says || len(r.film) > 0; len(r.film) == 0 {
+			silent = s.Name
+		}
 	}
-	if headed == 0 {
+	r.checkSheets(silent, says)
+	if headed == 0 && r.fault == nil {
 		return nil, &seating.Fault{File: name, Line: 1, What: "no line names the columns",
 			Hint: "write a first line: person, group; or group, count"}
+	}
+	if r.fault != nil {
+		return nil, r.fault
 	}
 	return r.finish()
 }
@@ -60,17 +75,21 @@ type reader struct {
 	several bool // sheets
 
 	head    int              // the row that names the columns
+	cols    int              // of its sheet
 	at      [fLeader + 1]int // their columns by field, or -1
-	current *gathering       // of the last line
+	film    []filmColumn
+	current *gathering // of the last line
 
 	out     *Roster
 	groups  map[string]*gathering // by groupKey, and by name as it stands
 	order   []*gathering
-	total   int   // people so far
-	above   int   // lines that name no group
-	unsaid  int   // people whose leave to be filmed is not said
-	dropped int   // unread cells beyond maxUnread
-	fault   error // the first one
+	total   int                // people so far
+	summed  int                // of them before the last line that added up
+	above   int                // lines that name no group
+	listed  map[[2]string]bool // by group and person: may not be filmed
+	unsaid  int                // people of whom a cell does not say whether they may be filmed
+	dropped int                // unread cells beyond maxUnread
+	fault   error              // the first one
 }
 
 type gathering struct {
@@ -95,12 +114,22 @@ func (r *reader) wrong(row, col int, hint, what string, args ...any) {
 	r.fault = &seating.Fault{File: r.file, Line: row + 1, Column: col + 1, What: what, Hint: hint}
 }
 
-// fits refuses a text that cannot go on paper.
+// fits refuses a text that cannot go on paper, and what a spreadsheet has made of another.
 func (r *reader) fits(row, col int, what, text string) {
 	if why := nameFault(text); why != "" {
 		r.wrong(row, col, "write it shorter, on one line", "%s %s", what, why)
 	}
+	const anew = "format the column as text and type it anew"
+	if date := r.sheet.At(row, col).Date; date != "" {
+		r.wrong(row, col, anew, "a spreadsheet made a date of %s, %q: it probably was %s", what, shown(text), date)
+	}
+	if asPower.MatchString(text) {
+		r.wrong(row, col, anew, "a spreadsheet made a number of %s, %q: it probably was like 5E1", what, shown(text))
+	}
 }
+
+// asPower is how spreadsheets show a name like 5E1, which they take for a number.
+var asPower = regexp.MustCompile(`^[0-9][.,][0-9]+E\+[0-9]+$`)
 
 // list puts a cell among those that were not used.
 func (r *reader) list(row, col int, why string) {
@@ -113,16 +142,22 @@ func (r *reader) list(row, col int, why string) {
 }
 
 // findHeader looks for a line that names a person, or a group and its count; of two columns with one meaning the left
-// one counts.
+// one counts, but all that say who may be filmed do.
 func (r *reader) findHeader() bool {
-	r.current = nil
+	r.current, r.cols = nil, 0
+	for row := range r.sheet.Rows() {
+		r.cols = max(r.cols, r.sheet.Cols(row))
+	}
 	for r.head = range r.sheet.Rows() {
 		for f := range r.at {
 			r.at[f] = -1
 		}
+		r.film = nil
 		for col := range r.sheet.Cols(r.head) {
-			f := field(cells.Meaning(cells.Plain(r.sheet.At(r.head, col).Text), fieldNames))
-			if f != noField && r.at[f] < 0 {
+			name := r.sheet.At(r.head, col).Text
+			if may, is := isFilm(name); is {
+				r.film = append(r.film, filmColumn{col: col, may: may})
+			} else if f := fieldOf(name); f != noField && r.at[f] < 0 {
 				r.at[f] = col
 			}
 		}
@@ -133,30 +168,54 @@ func (r *reader) findHeader() bool {
 		if person && count && !group { // “name, people” counts groups
 			r.at[fGroup], r.at[fPerson] = r.at[fPerson], -1
 		}
-		r.noteColumns()
 		return true
 	}
+	r.head, r.film = r.sheet.Rows(), nil // all lines are above the one that is not there
 	return false
+}
+
+// fieldOf is what a column of that name means; one that speaks of being filmed is never taken for a slip of the pen.
+func fieldOf(name string) field {
+	f := field(cells.Meaning(cells.Plain(name), fieldNames))
+	if f != noField && speaks(header(name), ofFilm) {
+		return noField
+	}
+	return f
 }
 
 func (r *reader) has(f field) bool { return r.at[f] >= 0 }
 
-// unused are the columns that have a name and are not read.
-func (r *reader) unused() []int {
-	var cols []int
-	for col := range r.sheet.Cols(r.head) {
-		if r.sheet.At(r.head, col).Text != "" && !slices.Contains(r.at[:], col) {
-			cols = append(cols, col)
+// used says whether a column is read.
+func (r *reader) used(col int) bool { return slices.Contains(r.at[:], col) || r.isFilmed(col) }
+
+// below is the first line below the names of the columns that has something in a column, −1 where none has.
+func (r *reader) below(col int) int {
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+		if r.sheet.At(row, col).Text != "" {
+			return row
 		}
 	}
-	return cols
+	return -1
 }
 
-// noteColumns says which columns are not used: a roster often has more than is asked for.
-func (r *reader) noteColumns() {
+// noteUnused says which columns are not used: a roster often has more than is asked for. Two that count or say who
+// needs what are refused, since one would be lost.
+func (r *reader) noteUnused() {
 	var names []string
-	for _, col := range r.unused() {
-		names = append(names, r.sheet.Address(r.head, col)+" "+strconv.Quote(r.sheet.At(r.head, col).Text))
+	for col := range r.cols {
+		name, below := r.sheet.At(r.head, col).Text, r.below(col)
+		if r.used(col) || name == "" && below < 0 {
+			continue
+		}
+		if f := fieldOf(name); f >= fGroup && f <= fCompanion && below >= 0 {
+			r.wrong(r.head, col, "take one of the two away, the one they do not sit by",
+				"columns %q and %q mean the same", r.sheet.At(r.head, r.at[f]).Text, name)
+		}
+		called := "without a name"
+		if name != "" {
+			called = strconv.Quote(name)
+		}
+		names = append(names, r.sheet.Address(r.head, col)+" "+called)
 	}
 	const most = 12
 	if n := len(names); n > most {
@@ -165,54 +224,144 @@ func (r *reader) noteColumns() {
 	if len(names) > 0 {
 		r.note("Columns that are not used: %s.", strings.Join(names, ", "))
 	}
+	var lost []string
+	for row := range r.head {
+		filled := 0
+		for col := range r.sheet.Cols(row) {
+			if r.sheet.At(row, col).Text != "" {
+				filled++
+			}
+		}
+		if filled > 1 {
+			lost = append(lost, strconv.Itoa(row+1))
+		}
+	}
+	if len(lost) > 0 {
+		r.note("The columns are named in %s, and what stands above it is not read: line %s.", r.where(r.head),
+			strings.Join(lost[:min(len(lost), most)], ", "))
+	}
 }
 
 func (r *reader) readLines() {
+	r.checkFilm()
+	r.checkRemarks()
 	r.uncounted()
+	r.noteUnused()
+	r.findAnswers()
+	r.howFilmed()
 	for row := r.head + 1; row < r.sheet.Rows() && r.fault == nil; row++ {
 		switch {
 		case r.blank(row), r.headerAgain(row):
 		case r.isTotal(row):
-			text, col := r.text(row, fCount)
-			if n, whole := cells.Number(text); whole && n != r.total {
-				r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
-			}
 		default:
 			r.readLine(row)
 		}
 	}
 }
 
+// ofAbsence are words of people who may not come, in small letters without accents.
+var ofAbsence = []string{" cancel", " not coming", " withdr", " dropped out", " drops out", " absent", " waiting ",
+	" wait list", " waitlist", " standby", " stand by", " reserve list", " abgesagt", " absage", " kommt nicht",
+	" warteliste", " absent", " annul", " liste d attente", " ausente", " lista de espera", " assente", " afgemeld",
+	" wachtlijst"}
+
+// checkRemarks refuses what says in words that somebody needs another place or may not come, where nobody would read
+// it.
+func (r *reader) checkRemarks() {
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+		for col := range r.sheet.Cols(row) {
+			text := r.sheet.At(row, col).Text
+			if text == "" {
+				continue
+			}
+			words := folded(text)
+			switch used := r.used(col); {
+			case !used && speaks(words, ofWheelchair, ofCompanion):
+				r.wrong(row, col, `write wheelchair or companion into a column "needs", and take the words away here`,
+					"%q speaks of a place that somebody needs, and its column is not read", shown(text))
+			case (!used || col == r.at[fPerson] || col == r.at[fGroup]) && speaks(words, ofAbsence):
+				r.wrong(row, col, "take out whoever does not come, and then the words",
+					"%q speaks of somebody who may not come", shown(text))
+			case col == r.at[fPerson] && (strings.Count(text, ",") > 1 || strings.Contains(text, ";")):
+				r.wrong(row, col, "write a line a person, or how many they are into a column \"count\"",
+					"%q may be several people", shown(text))
+			}
+		}
+	}
+}
+
 // blank says whether nothing in the line stands under a known name.
 func (r *reader) blank(row int) bool {
-	return !slices.ContainsFunc(r.at[:], func(col int) bool { return r.sheet.At(row, col).Text != "" })
-}
-
-func (r *reader) headerAgain(row int) bool {
-	same := 0
-	for f := range r.at {
-		text, col := r.text(row, field(f))
-		if text != "" && text == r.sheet.At(r.head, col).Text {
-			same++
-		} else if text != "" {
-			return false
-		}
-	}
-	return same > 1
-}
-
-// isTotal says whether the line adds others up.
-func (r *reader) isTotal(row int) bool {
 	for col := range r.sheet.Cols(row) {
-		if text := r.sheet.At(row, col).Text; text != "" {
-			switch strings.Trim(cells.Plain(text), " 0123456789") {
-			case "total", "totals", "sum", "subtotal", "grand total", "all together", "altogether":
-				return true
-			}
+		if r.used(col) && r.sheet.At(row, col).Text != "" {
 			return false
 		}
 	}
-	return false
+	return true
+}
+
+// headerAgain says whether the line names the columns once more; one that names them in another way is refused.
+func (r *reader) headerAgain(row int) bool {
+	same, filled := 0, 0
+	for col := range r.sheet.Cols(row) {
+		text := r.sheet.At(row, col).Text
+		if !r.used(col) || text == "" {
+			continue
+		}
+		filled++
+		if text == r.sheet.At(r.head, col).Text {
+			same++
+		} else if !namesColumn(text) {
+			return false
+		}
+	}
+	if filled > 1 && same < filled {
+		r.wrong(row, -1, "put what stands below it into a sheet or a file of its own",
+			"the line names columns in another way than line %d", r.head+1)
+	}
+	return filled > 1
+}
+
+// namesColumn says whether a text is one of the names of columns, letter by letter.
+func namesColumn(text string) bool {
+	words := cells.Plain(text)
+	in := func(names []string) bool { return slices.Contains(names, words) }
+	return slices.ContainsFunc(fieldNames, in) || in(mayBeFilmed) || in(mayNotBeFilmed)
+}
+
+// isTotal says whether the line adds others up: its first word says so. Where what it counts is not what the lines
+// above it add up to, it may be a group.
+func (r *reader) isTotal(row int) bool {
+	first := -1
+	for col := range r.sheet.Cols(row) {
+		if r.sheet.At(row, col).Text != "" {
+			first = col
+			break
+		}
+	}
+	if first < 0 {
+		return false
+	}
+	words := strings.Trim(cells.Plain(r.sheet.At(row, first).Text), " 0123456789")
+	sure := slices.Contains(totals, words)
+	head, _, _ := strings.Cut(words, " ")
+	last := words[strings.LastIndexByte(words, ' ')+1:] // of people it may be a name
+	if !sure && !slices.Contains(totals, head) && !(r.has(fCount) && slices.Contains(totals, last)) {
+		return false
+	}
+	text, col := r.text(row, fCount)
+	n, whole := cells.Number(text)
+	switch agrees := whole && (n == r.total || n == r.total-r.summed); {
+	case agrees:
+		r.summed = r.total
+	case !sure:
+		r.wrong(row, first, "take a total away; give a group or a person another name",
+			"%q may be a total or a group, and the lines above it add up to %d people",
+			shown(r.sheet.At(row, first).Text), r.total)
+	case whole:
+		r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
+	}
+	return true
 }
 
 // text is the cell of a field in a line; col is −1 where there is no such column.
@@ -301,10 +450,6 @@ func (r *reader) group(row int) (g *gathering, named bool) {
 	case name == "" || ditto:
 		name = "no group"
 	}
-	if date := r.sheet.At(row, col).Date; date != "" {
-		r.list(row, col, "a spreadsheet made a date of the group's name; it probably was "+date+
-			": format the column as text and type it anew")
-	}
 	if g = r.gathering(name); len(r.order) > MaxGroups {
 		r.wrong(row, col, "the column of groups names classes or clubs, not people",
 			"there are more than %d groups", MaxGroups)
@@ -337,11 +482,26 @@ func (r *reader) shared(row int, g *gathering, person bool) {
 	}{{fRoom, "room", &g.party.Room}, {fDoor, "door", &g.party.Door}, {fTime, "time", &g.party.Time},
 		{fLeader, "leader", &g.party.Leader}} {
 		text, col := r.text(row, t.field)
-		if text == "" || t.field == fLeader && person && leads(text) != unsure {
+		if text == "" || t.field == fLeader && person && leads(text) != other {
 			continue
 		}
-		if r.fits(row, col, "the group's "+t.what, text); t.field == fTime {
+		switch t.field {
+		case fTime:
+			if why := nameFault(text); why != "" { // a date is one
+				r.fits(row, -1, "the group's time", text)
+			}
 			text = clockOf(text)
+		case fLeader:
+			if _, number := cells.Number(text); number || answerOf(text) != other {
+				r.list(row, col, "it is no leader's name")
+				continue
+			}
+			if r.fits(row, col, "the group's leader", text); cells.Plain(r.sheet.At(r.head, col).Text) == "role" {
+				r.list(row, col, "of roles only who leads is read")
+				continue
+			}
+		default:
+			r.fits(row, col, "the group's "+t.what, text)
 		}
 		if *t.to != "" && *t.to != text {
 			r.list(row, col, "the group's lines differ, and a group has one "+t.what+": the first one is kept")
@@ -351,7 +511,7 @@ func (r *reader) shared(row int, g *gathering, person bool) {
 	}
 }
 
-// leads says whether a cell marks a person as leader; unsure where it says who leads the group.
+// leads says whether a cell marks a person as leader; other where it says who leads the group.
 func leads(text string) answer {
 	switch cells.Plain(text) {
 	case "leader", "helper", "teacher", "lead", "group leader", "tutor", "conductor", "coach":
@@ -389,6 +549,7 @@ func (r *reader) addPerson(row int, g *gathering, name string) {
 	}
 	leader, _ := r.text(row, fLeader)
 	p := Person{Name: name, Need: r.need(row), Unfilmed: r.unfilmed(row), Leads: leads(leader) == yes}
+	r.checkTwice(row, g, name, p.Unfilmed)
 	if g.people = append(g.people, p); g.line == "" {
 		g.line = r.where(row)
 	}
@@ -396,41 +557,40 @@ func (r *reader) addPerson(row int, g *gathering, name string) {
 
 // need reads what the person needs of a seat; what is about something else is listed.
 func (r *reader) need(row int) Need {
+	text, col := r.text(row, fNeeds)
+	need, ok, sure := needOf(text)
+	switch {
+	case !sure:
+		r.wrong(row, col, "write wheelchair for whoever comes in one, companion for whoever comes with them, each in "+
+			"their own line", "what seat the person needs is not sure: %q", shown(text))
+	case !ok:
+		r.list(row, col, "only wheelchair and companion are read here; the crew must see to it")
+	}
 	for _, c := range []struct {
 		field field
 		need  Need
 	}{{fWheelchair, Wheelchair}, {fCompanion, Companion}} {
-		if text, _ := r.text(row, c.field); text != "" && answerOf(text) != no {
-			return c.need
+		text, col := r.text(row, c.field)
+		switch a := answerOf(text); {
+		case a == other:
+			r.wrong(row, col, "write yes where the person needs such a place, else leave it blank",
+				"%q is no answer to %q", shown(text), r.sheet.At(r.head, col).Text)
+		case a == yes && need != Nothing && need != c.need:
+			r.wrong(row, col, "a companion has a line of their own",
+				"the person cannot need a wheelchair place and a companion's")
+		case a == yes:
+			need = c.need
+		case a == unknown && !dash(text):
+			r.list(row, col, "it does not say: no place is kept for the person")
 		}
-	}
-	text, col := r.text(row, fNeeds)
-	need, ok := needOf(text)
-	if !ok {
-		r.list(row, col, "only wheelchair and companion are read here; the crew must see to it")
 	}
 	return need
 }
 
-// unfilmed says whether the person may not be filmed; whoever has no clear leave may not.
-func (r *reader) unfilmed(row int) bool {
-	const unclear = "it is no clear yes or no: the person is taken for somebody who may not be filmed"
-	text, col := r.text(row, fUnfilmed)
-	switch answerOf(text) {
-	case unsure:
-		r.list(row, col, unclear)
-		return true
-	case yes:
-		return true
-	}
-	text, col = r.text(row, fFilmed)
-	answer := answerOf(text)
-	if answer == unsure {
-		r.list(row, col, unclear)
-	} else if answer == blank && col >= 0 {
-		r.unsaid++
-	}
-	return col >= 0 && answer != yes
+// dash says whether a cell says that there is nothing to say.
+func dash(text string) bool {
+	words := cells.Plain(text)
+	return strings.Trim(text, "-–— ") == "" || words == "na" || words == "n a"
 }
 
 func (r *reader) addCount(row int, g *gathering, n int) {
@@ -450,28 +610,21 @@ func (r *reader) addCount(row int, g *gathering, n int) {
 	party.People, g.line = n, r.where(row)
 	r.part(row, n, fWheelchair, &party.Wheelchairs)
 	r.part(row, n, fCompanion, &party.Companions)
-	r.part(row, n, fUnfilmed, &party.Unfilmed)
+	party.Unfilmed = r.unfilmedOf(row, n)
 	if needs := party.Wheelchairs + party.Companions; needs > n {
 		r.wrong(row, -1, "the count has everybody in it",
 			"group %q has %d people and %d wheelchair users and companions",
 			party.Name, n, needs)
 	}
-	may := n
-	r.part(row, n, fFilmed, &may)
-	party.Unfilmed = max(party.Unfilmed, n-may)
 }
 
-// part reads how many of the counted people a column is about: a number, or yes and no for all and none.
+// part reads how many of the counted people a column is about: a number, or no for none.
 func (r *reader) part(row, of int, f field, to *int) {
 	text, col := r.text(row, f)
 	switch n, whole := cells.Number(text); {
-	case text == "":
 	case whole && n <= of:
 		*to = n
-	case f == fFilmed && answerOf(text) == yes:
-		*to = of
-	case answerOf(text) == no:
-		*to = 0
+	case text == "", dash(text), answerOf(text) == no, cells.Plain(text) == "none":
 	default:
 		r.wrong(row, col, "write how many of the group, such as 2", "%q is no number of people of %d", shown(text), of)
 	}
@@ -492,9 +645,7 @@ func (r *reader) finish() (*Roster, error) {
 	if r.above > 0 {
 		r.note("%d lines name no group: the one above is taken.", r.above)
 	}
-	if r.unsaid > 0 {
-		r.note("%d people have no word about being filmed: they are taken for people who may not be.", r.unsaid)
-	}
+	r.saySilent()
 	if r.dropped > 0 {
 		r.note("%d further cells were not used and are not listed.", r.dropped)
 	}
@@ -507,11 +658,11 @@ func (r *reader) uncounted() {
 	if !r.has(fPerson) || r.has(fGroup) || r.has(fCount) || r.several {
 		return
 	}
-	for _, col := range r.unused() {
-		if r.mayCount(col) {
+	for col := range r.sheet.Cols(r.head) {
+		if name := r.sheet.At(r.head, col).Text; name != "" && !r.used(col) && r.mayCount(col) {
 			r.wrong(r.head, col,
 				"call it count if so many come under each name; else take it away, or add a column group",
-				"column %q holds numbers, and nothing says whether they count people", r.sheet.At(r.head, col).Text)
+				"column %q holds numbers, and nothing says whether they count people", name)
 		}
 	}
 }

@@ -13,6 +13,8 @@ type Hall struct {
 	Order  []int32 // every seat once, in laying order
 	Weight []int64 // by seat: how much it matters that somebody sits there
 	Unseen []bool  // by seat: no camera sees whoever sits there
+	// Vital is by seat: as long as there are people somebody must sit there, even if that parts a group; nil = none.
+	Vital []bool
 }
 
 // None stands for no seat and for no person.
@@ -45,10 +47,12 @@ func (s *Seated) Aside() int {
 
 // Seat seats everybody of the roster once:
 //
-//   - Wheelchair and companion places go to those who need them, near their group, and to nobody else.
+//   - Wheelchair and companion places go to those who need them and to nobody else: those that matter most first, then
+//     near their group, with the companion beside the wheelchair.
 //   - Whoever may not be filmed sits where no camera sees them, as near to the group as can be, or nowhere.
 //   - Groups sit in laying order in the order of the roster, each in one run of seats of one section; a group
-//     waits for a later section, or is parted, where that is the only way to seat all.
+//     waits for a later section, or is parted, where that is the only way to seat all, or to have somebody on vital
+//     seats.
 //   - Where there are more seats than people, those that matter least stay free, in every section and, as far
 //     as groups allow, in all; of seats that matter alike those late in laying order.
 //
@@ -209,7 +213,7 @@ func (s *seater) arrange(seats []int32) []run {
 	for g, list := range s.filmed {
 		sizes[g] = len(list)
 	}
-	room, want := make([]int, len(sections)), make([]int, len(sections))
+	room, want, least := make([]int, len(sections)), make([]int, len(sections)), make([]int, len(sections))
 	for k, list := range sections {
 		room[k] = len(list)
 	}
@@ -219,10 +223,13 @@ func (s *seater) arrange(seats []int32) []run {
 			if s.chosen[seat] {
 				want[k]++
 			}
+			if s.chosen[seat] && s.Vital != nil && s.Vital[seat] {
+				least[k]++
+			}
 		}
 	}
 	var runs []run
-	for k, pieces := range share(sizes, room, want) {
+	for k, pieces := range share(sizes, room, want, least) {
 		used := 0
 		for _, p := range pieces {
 			used += p.count
@@ -279,34 +286,88 @@ func (s *seater) anchors(runs []run) []int32 {
 	return anchor
 }
 
-// seatNeeds gives wheelchair places, and beside them companion places, near the groups. Who may not
-// be filmed comes first, since fewer places will do, and leaves enough for the others.
+// seatNeeds gives wheelchair places, those that matter most first and near the groups, and companion places beside
+// them. Who may not be filmed comes first, since fewer places will do, and leaves enough for the others.
 func (s *seater) seatNeeds() {
 	s.seatUnseen(s.wheeled, s.wheelchair, len(s.wheelchair)-s.countSeen(s.wheeled))
 	s.seatUnseen(s.with, s.companion, len(s.companion)-s.countSeen(s.with))
-	wheelchairs, companions := newNearby(s, s.wheelchair, false), newNearby(s, s.companion, false)
+	var ranks []*nearby
+	for _, places := range s.ranked(s.wheelchair) {
+		ranks = append(ranks, newNearby(s, places, false))
+	}
 	chairs := make([][]int32, len(s.filmed)) // by group: where its wheelchairs are
 	for _, i := range s.wheeled {
 		p := &s.out.Roster.People[i]
-		if !p.Unfilmed {
-			s.put(i, wheelchairs.take(s.anchor[p.Group]))
+		for k := 0; !p.Unfilmed && s.out.Seat[i] == None; k++ { // enough says that there are places
+			if seat := ranks[k].take(s.anchor[p.Group]); seat != None {
+				s.put(i, seat)
+			}
 		}
 		if seat := s.out.Seat[i]; seat != None {
-			chairs[p.Group] = append(chairs[p.Group], s.at[seat])
+			chairs[p.Group] = append(chairs[p.Group], seat)
 		}
 	}
-	pair := make([]int, len(s.filmed))
+	s.seatCompanions(chairs)
+}
+
+// ranked parts wheelchair places by how much they matter, each with the companion place beside it, the most first.
+func (s *seater) ranked(places []int32) (ranks [][]int32) {
+	worth := func(seat int32) int64 {
+		most := int64(0)
+		for _, c := range s.beside(seat) {
+			most = max(most, s.Weight[c])
+		}
+		return s.Weight[seat] + most
+	}
+	sorted := slices.Clone(places)
+	slices.SortStableFunc(sorted, func(a, b int32) int { return cmp.Compare(worth(b), worth(a)) })
+	for i, seat := range sorted {
+		if i == 0 || worth(seat) != worth(sorted[i-1]) {
+			ranks = append(ranks, nil)
+		}
+		ranks[len(ranks)-1] = append(ranks[len(ranks)-1], seat)
+	}
+	return ranks
+}
+
+// beside are the free companion places next to a seat of its row.
+func (s *seater) beside(seat int32) (out []int32) {
+	at := &s.Stands.Seats[seat]
+	for _, n := range [2]int32{seat - 1, seat + 1} {
+		if n < 0 || int(n) == len(s.Stands.Seats) {
+			continue
+		}
+		next := &s.Stands.Seats[n]
+		if next.Section == at.Section && next.Row == at.Row && next.For == "companion" && s.out.Person[n] == None {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// seatCompanions seats companions by their group's wheelchairs, beside those first that have the fewest places beside
+// them.
+func (s *seater) seatCompanions(chairs [][]int32) {
+	type pair struct{ person, spot, choice int32 }
+	var pairs []pair
+	count := make([]int, len(s.filmed))
 	for _, i := range s.with {
 		p := &s.out.Roster.People[i]
 		if p.Unfilmed {
 			continue
 		}
-		beside := s.anchor[p.Group]
+		one := pair{i, s.anchor[p.Group], int32(len(s.companion))}
 		if list := chairs[p.Group]; len(list) > 0 {
-			beside = list[pair[p.Group]%len(list)]
-			pair[p.Group]++
+			chair := list[count[p.Group]%len(list)]
+			one.spot, one.choice = s.at[chair], int32(len(s.beside(chair)))
+			count[p.Group]++
 		}
-		s.put(i, companions.take(beside))
+		pairs = append(pairs, one)
+	}
+	slices.SortStableFunc(pairs, func(a, b pair) int { return cmp.Compare(a.choice, b.choice) })
+	companions := newNearby(s, s.companion, false)
+	for _, one := range pairs {
+		s.put(one.person, companions.take(one.spot))
 	}
 }
 
@@ -315,13 +376,16 @@ func (s *seater) seatNeeds() {
 type nearby struct {
 	at          []int32 // places in laying order
 	seats       []int32
+	weight      []int64 // by seat of the stands
 	left, right []int32 // by place + 1: the free one at or beyond it; 0 and len+1 = none
 }
 
-// newNearby looks among free seats of the list, which is in laying order; with unseen, only among
+// newNearby looks among free seats of the list, which it puts in laying order; with unseen, only among
 // those that no camera sees.
 func newNearby(s *seater, list []int32, unseen bool) *nearby {
-	n := &nearby{}
+	n := &nearby{weight: s.Weight}
+	list = slices.Clone(list)
+	slices.SortFunc(list, func(a, b int32) int { return cmp.Compare(s.at[a], s.at[b]) })
 	for _, seat := range list {
 		if s.out.Person[seat] == None && (s.Unseen[seat] || !unseen) {
 			n.at = append(n.at, s.at[seat])
@@ -344,7 +408,8 @@ func free(links []int32, i int32) int32 {
 	return i
 }
 
-// take gives the nearest free seat, the earlier one of two, and takes it; None where none is left.
+// take gives the nearest free seat, of two the one that matters more, then the earlier one, and takes it; None where
+// none is left.
 func (n *nearby) take(spot int32) int32 {
 	first, _ := slices.BinarySearch(n.at, spot) // at or after the spot
 	before, after := free(n.left, int32(first)), free(n.right, int32(first)+1)
@@ -353,9 +418,15 @@ func (n *nearby) take(spot int32) int32 {
 	switch {
 	case before == 0 && after == last:
 		return None
-	case after == last || before != 0 && spot-n.at[before-1] <= n.at[after-1]-spot:
+	case after == last || before != 0 && n.nearer(spot, before-1, after-1):
 		at = before
 	}
 	n.left[at], n.right[at] = at-1, at+1
 	return n.seats[at-1]
+}
+
+// nearer says whether a place before a spot is to be taken rather than one after it.
+func (n *nearby) nearer(spot, before, after int32) bool {
+	a, b := spot-n.at[before], n.at[after]-spot
+	return a < b || a == b && n.weight[n.seats[before]] >= n.weight[n.seats[after]]
 }

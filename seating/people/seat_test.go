@@ -101,6 +101,35 @@ func TestSeatsGroupsInBlocks(t *testing.T) {
 	}
 }
 
+// A group stays whole where no seat is vital, and is parted where one of each section is: worked by hand, three of four
+// sit on the seats of A that matter, and one where somebody must sit in B.
+func TestVitalSeatsPartGroups(t *testing.T) {
+	for _, vital := range []bool{false, true} {
+		h := hallOf(t, laying.Spec{}, false, bench("A", 2, 3), bench("B", 2, 3))
+		want := "A-1 h..\nA-2 hhh\nB-1 ...\nB-2 ..."
+		if vital {
+			h.Vital = make([]bool, len(h.Weight))
+			want = "A-1 ...\nA-2 hhh\nB-1 ...\nB-2 ..h"
+		}
+		for _, id := range []string{"A-2-1", "B-2-3"} {
+			seat, err := h.Stands.Find(id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if h.Weight[seat] = 9; vital {
+				h.Vital[seat] = true
+			}
+		}
+		s, err := Seat(counted(t, party("harbour", 4)), h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := picture(h, s); got != want {
+			t.Errorf("\n%s\nwant\n%s", got, want)
+		}
+	}
+}
+
 // Wheelchair and companion places go to those who need them, near their group, and stay free otherwise.
 func TestSeatsNeeds(t *testing.T) {
 	sec := bench("A", 2, 8)
@@ -123,6 +152,40 @@ func TestSeatsNeeds(t *testing.T) {
 	s, err = Seat(counted(t, Party{Name: "net", People: 5, Companions: 3}), h)
 	if err != nil || s.Crowded != 1 {
 		t.Errorf("%v, %d companions without a place", err, s.Crowded)
+	}
+}
+
+// Of wheelchair places those are given first that matter most, with the companion place beside them, wherever the group
+// sits; the others stay free. Worked by hand: of W1 C2 … W5 C6 … C8 W9 C10 the weight lies on C6 and C10.
+func TestPlacesThatMatterAreTaken(t *testing.T) {
+	sec := bench("A", 2, 12)
+	place := func(numbers ...int) (out []seating.SeatRange) {
+		for _, n := range numbers {
+			out = append(out, seating.SeatRange{Row: "1", From: n})
+		}
+		return out
+	}
+	sec.Reserved = []seating.Reserved{{Seats: place(1, 5, 9), For: "wheelchair"}, {Seats: place(2, 6, 8, 10), For: "companion"}}
+	h := hallOf(t, laying.Spec{}, true, sec)
+	h.Weight[5], h.Weight[9] = 7, 7
+	for groups, want := range map[int]string{1: "A-1-5 A-1-6", 2: "A-1-5 A-1-6 A-1-9 A-1-10", 3: "A-1-5 A-1-6 A-1-9 A-1-10 A-1-1 A-1-2"} {
+		var parties []Party
+		for g := range groups {
+			parties = append(parties, Party{Name: fmt.Sprint(g), People: 3, Wheelchairs: 1, Companions: 1})
+		}
+		s, err := Seat(counted(t, parties...), h)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var ids []string
+		for g := range parties {
+			for _, seat := range s.Seat[3*g : 3*g+2] {
+				ids = append(ids, h.Stands.ID(int(seat)))
+			}
+		}
+		if got := strings.Join(ids, " "); got != want {
+			t.Errorf("%d groups: %s, want %s", groups, got, want)
+		}
 	}
 }
 
@@ -165,7 +228,7 @@ func TestTooMany(t *testing.T) {
 
 // Whatever the stands and groups: everybody sits once or, unfilmed, not at all; nobody on a seat kept for something else,
 // nobody unfilmed in sight; no needs unmet; every group in one run a section; the free seats of a section matter no more
-// than the taken ones; and the same again.
+// than the taken ones; no vital seat free for a group's sake; and the same again.
 func TestSeatProperties(t *testing.T) {
 	seated := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -184,6 +247,7 @@ func TestSeatProperties(t *testing.T) {
 		checkEverybody(t, h, s)
 		checkRuns(t, h, s)
 		checkFree(t, h, s)
+		checkVital(t, h, s)
 		again, _ := Seat(r, h)
 		if !slices.Equal(s.Seat, again.Seat) {
 			t.Fatal("a second run differs")
@@ -217,6 +281,11 @@ func drawn(t *rapid.T) (Hall, *Roster) {
 	for i := range st.Seats {
 		h.Weight[i] = int64(rapid.IntRange(0, 3).Draw(t, "weight"))
 		h.Unseen[i] = rapid.IntRange(0, 5).Draw(t, "unseen") == 0
+	}
+	if rapid.Bool().Draw(t, "vital") {
+		for i := range st.Seats {
+			h.Vital = append(h.Vital, h.Weight[i] == 3)
+		}
 	}
 	var parties []Party
 	left := rapid.IntRange(1, len(st.Seats)+3).Draw(t, "people")
@@ -350,6 +419,27 @@ func checkFree(t *rapid.T, h Hall, s *Seated) {
 	}
 }
 
+// checkVital: as long as a vital seat is free, nobody sits on another whom no other rule put there.
+func checkVital(t *rapid.T, h Hall, s *Seated) {
+	if h.Vital == nil {
+		return
+	}
+	free, other := -1, -1
+	for i := range h.Stands.Seats {
+		at := &h.Stands.Seats[i]
+		switch p := s.Person[i]; {
+		case at.For != "" || at.Use != seating.UseCard:
+		case p == None && h.Vital[i]:
+			free = i
+		case p != None && !h.Vital[i] && !s.Roster.People[p].Unfilmed:
+			other = i
+		}
+	}
+	if free >= 0 && other >= 0 {
+		t.Fatalf("vital seat %s is free, and somebody sits on %s", h.Stands.ID(free), h.Stands.ID(other))
+	}
+}
+
 // With people who come alone nothing holds the choice: the seats that matter least of all stay free.
 func TestLeastOfAllStayFree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -407,7 +497,7 @@ func TestWholeGroupsAgainstAllWays(t *testing.T) {
 		}
 		whole := true
 		got := make([]int, len(sizes))
-		for k, pieces := range share(sizes, room, want) {
+		for k, pieces := range share(sizes, room, want, make([]int, len(room))) {
 			n := 0
 			for _, p := range pieces {
 				n += p.count

@@ -16,8 +16,9 @@ const (
 
 // share gives each section its groups, whole ones in their order where that can be. Section k has
 // room[k] seats and should take want[k] people; want adds up to all sizes, and at no place is there room
-// for fewer people than are left. A section takes more or fewer than it should only to keep groups whole.
-func share(sizes, room, want []int) [][]piece {
+// for fewer people than are left. A section takes more or fewer than it should only to keep groups whole, and never
+// fewer than least[k], which is no more than want[k].
+func share(sizes, room, want, least []int) [][]piece {
 	s := &sharing{}
 	for g, n := range sizes {
 		if n > 0 {
@@ -25,16 +26,16 @@ func share(sizes, room, want []int) [][]piece {
 			s.people += n
 		}
 	}
-	later := 0
-	for _, n := range room {
-		later += n
+	later, owed := 0, 0 // of the sections to come: seats, and people that they must have
+	for k, n := range room {
+		later, owed = later+n, owed+least[k]
 	}
 	out := make([][]piece, len(room))
 	due := 0 // people that should have been seated by the end of this section, less those who were
 	for k := range room {
-		later -= room[k]
+		later, owed = later-room[k], owed-least[k]
 		due += want[k]
-		low, high := max(0, s.people-later), min(room[k], s.people)
+		low, high := max(least[k], s.people-later), min(room[k], s.people-owed)
 		out[k] = s.section(low, high, min(max(due, low), high))
 		for _, p := range out[k] {
 			due -= p.count

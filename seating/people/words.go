@@ -1,9 +1,10 @@
 package people
 
 import (
+	"slices"
 	"strings"
 
-	"everyseat/seating/cells"
+	"golang.org/x/text/unicode/norm"
 )
 
 // field is what a column of a roster means.
@@ -18,8 +19,6 @@ const (
 	fNeeds
 	fWheelchair
 	fCompanion
-	fUnfilmed
-	fFilmed
 	fRoom
 	fDoor
 	fTime
@@ -30,25 +29,24 @@ const (
 // fieldNames are the names that people give columns, by field, in small letters and single blanks.
 var fieldNames = [][]string{
 	fPerson: {"person", "name", "full name", "names", "student", "student name", "pupil", "participant",
-		"attendee", "guest", "singer", "member", "child", "who", "code", "person code", "id", "student id", "ticket"},
+		"attendee", "guest", "singer", "member", "child", "who", "code", "person code", "id", "student id", "ticket",
+		"pupil name", "pupil s name", "student s name", "child s name", "name of pupil", "name of student"},
 	fGiven:  {"first name", "given name", "forename", "first", "given"},
 	fFamily: {"last name", "surname", "family name", "second name", "last"},
 	fGroup: {"group", "group name", "class", "class name", "form", "club", "choir", "ward", "team", "society",
-		"guild", "band", "crew", "grade", "year group", "troop", "company", "department", "homeroom"},
+		"guild", "band", "crew", "grade", "year group", "troop", "company", "department", "homeroom", "klasse",
+		"tutor group", "form group", "class group", "gruppe", "classe", "groupe", "clase", "grupo", "gruppo",
+		"groep", "klas"},
 	fCount: {"count", "people", "number", "number of people", "no of people", "how many", "head count",
 		"headcount", "heads", "size", "group size", "students", "pupils", "members", "persons", "participants",
-		"total people", "strength"},
+		"total people", "strength", "number of students", "number of pupils", "no of students", "no of pupils"},
 	fNeeds: {"needs", "need", "special needs", "access", "access needs", "accessibility", "support",
 		"assistance", "requirements"},
 	fWheelchair: {"wheelchair", "wheelchairs", "wheelchair user", "wheelchair users", "wheelchair place",
-		"wheelchair places", "in a wheelchair"},
-	fCompanion: {"companion", "companions", "carer", "carers", "companion place", "companion places"},
-	fUnfilmed: {"may not be filmed", "not to be filmed", "not filmed", "no film", "no filming", "do not film",
-		"no photo", "no photos", "no photographs", "no camera", "no media", "no video", "not on camera",
-		"camera shy"},
-	fFilmed: {"may be filmed", "can be filmed", "film", "filmed", "filming", "filming allowed", "film consent",
-		"filming consent", "photo consent", "media consent", "consent", "photo permission", "photos allowed",
-		"video consent"},
+		"wheelchair places", "in a wheelchair", "uses a wheelchair", "needs a wheelchair place", "rollstuhl",
+		"rollstuhlplatz", "fauteuil roulant", "silla de ruedas", "sedia a rotelle", "carrozzina", "rolstoel"},
+	fCompanion: {"companion", "companions", "carer", "carers", "companion place", "companion places",
+		"begleitperson", "accompagnateur", "acompañante", "accompagnatore", "begeleider"},
 	fRoom: {"room", "from room", "from", "comes from", "classroom", "class room", "waits in", "meeting room",
 		"place"},
 	fDoor: {"door", "entrance", "through door", "by door", "gate", "entry"},
@@ -64,41 +62,68 @@ const (
 	blank answer = iota
 	yes
 	no
-	unsure
+	unknown // it says that it does not say
+	other   // it says something else
 )
 
+// answers are the words that are taken for one, in small letters.
+var answers = map[string]answer{
+	"yes": yes, "y": yes, "x": yes, "true": yes, "1": yes, "ja": yes, "j": yes, "oui": yes, "si": yes, "sí": yes,
+	"sì": yes, "sim": yes, "da": yes, "tak": yes, "ok": yes, "okay": yes, "allowed": yes, "granted": yes,
+	"given": yes, "permitted": yes, "agreed": yes, "erlaubt": yes, "✓": yes, "✔": yes, "☑": yes, "✅": yes,
+	"no": no, "n": no, "false": no, "0": no, "non": no, "nein": no, "nie": no, "nee": no, "não": no, "not given": no,
+	"not allowed": no, "not granted": no, "refused": no, "declined": no, "denied": no, "verboten": no,
+	"?": unknown, "??": unknown, "???": unknown, "-": unknown, "–": unknown, "—": unknown, "unknown": unknown,
+	"not known": unknown, "pending": unknown, "n/a": unknown, "n.a": unknown, "na": unknown, "not yet": unknown,
+	"tbc": unknown, "tbd": unknown, "unbekannt": unknown, "offen": unknown, "open": unknown, "ask": unknown,
+	"missing": unknown, "waiting": unknown,
+}
+
+// answerOf takes a cell for an answer only where that is all it says: "yes, no close-ups" is another.
 func answerOf(text string) answer {
 	if text == "" {
 		return blank
 	}
-	switch cells.Plain(text) {
-	case "yes", "y", "x", "true", "1", "ja", "oui", "si", "sí", "da", "tak", "ok", "given", "signed", "allowed":
-		return yes
-	case "no", "n", "false", "0", "none", "non", "nein", "nie", "not given", "refused", "not allowed", "na", "n a":
-		return no
-	case "":
-		switch strings.TrimSpace(text) {
-		case "✓", "✔", "☑", "×", "+":
-			return yes
-		case "-", "–", "—", "/":
-			return no
-		}
+	words := strings.Trim(norm.NFC.String(strings.ToLower(strings.Join(strings.Fields(text), " "))), ".!\ufe0e\ufe0f")
+	if a, ok := answers[words]; ok {
+		return a
 	}
-	return unsure
+	return other
 }
 
-// needOf finds what a cell says somebody needs of a seat; ok is false where it says something else.
-func needOf(text string) (need Need, ok bool) {
-	words := cells.Plain(text)
-	switch {
-	case answerOf(text) == no || text == "":
-		return Nothing, true
-	case strings.HasPrefix(words, "companion") || strings.HasPrefix(words, "carer") || words == "c":
-		return Companion, true
-	case strings.Contains(words, "wheelchair"), strings.Contains(words, "wheel chair"), words == "w", words == "wc":
-		return Wheelchair, true
-	case strings.Contains(words, "companion") || strings.Contains(words, "carer"):
-		return Companion, true
+// Words for a place in a wheelchair and for whoever comes with it, as folded gives them.
+var (
+	ofWheelchair = []string{"wheelchair", "wheel chair", "rollstuhl", "fauteuil roulant", "silla de ruedas",
+		"sedia a rotelle", "carrozzina", "rolstoel"}
+	ofCompanion = []string{"companion", " carer", "begleit", "accompagn", "acompan", "begeleid"}
+)
+
+// needOf finds what a cell says somebody needs of a seat; ok is false where it says something else. It is not sure
+// where a companion may be meant who comes with them, or nobody.
+func needOf(text string) (need Need, ok, sure bool) {
+	words := folded(text)
+	wheelchair, companion := speaks(words, ofWheelchair), speaks(words, ofCompanion)
+	first := slices.ContainsFunc(ofCompanion, func(w string) bool {
+		return strings.HasPrefix(words, " "+strings.TrimSpace(w))
+	})
+	with := speaks(words, []string{" with ", " need", " mit ", " braucht ", " avec ", " con ", " met "})
+	switch a := answerOf(text); {
+	case a == blank || a == no || a == unknown || words == " none ":
+		return Nothing, true, true
+	case words == " w ", words == " wc ":
+		return Wheelchair, true, true
+	case words == " c ", first && !speaks(words, ofNo):
+		return Companion, true, true
+	case !wheelchair && !companion:
+		return Nothing, false, true
+	case speaks(words, ofNo), companion && wheelchair != with:
+		return Nothing, false, false
+	case wheelchair:
+		return Wheelchair, true, true
 	}
-	return Nothing, false
+	return Companion, true, true
 }
+
+// totals are the words for a line that adds others up.
+var totals = []string{"total", "totals", "sum", "subtotal", "subtotals", "sub total", "grand total", "all together",
+	"altogether", "in all", "overall", "gesamt", "summe", "insgesamt", "zusammen", "totale", "totaal", "suma", "somme"}

@@ -176,6 +176,8 @@ wage = 12
 [day]
 doors = "17:30"
 take = "18:45"
+from = "15:00"
+until = "20:00"
 signs = ["fire official"]
 rehearsals = ["18:25"]
 keys = ["stands"]
@@ -331,7 +333,7 @@ var changes = []struct {
 	{"full", "room.obstacle.width", `width = "1.8 m", bottom`, `width = "2 m", bottom`, paper},
 	{"full", "room.obstacle.height", `height = "1 m"`, `height = "1.2 m"`, nothing}, // it hides nobody
 	{"full", "room.obstacle.bottom", `bottom = "2.9 m"`, `bottom = "3 m"`, nothing},
-	{"full", "room.camera", `left = "-8 m"`, `left = "-8.5 m"`, nothing},
+	{"full", "room.camera", `left = "-8 m"`, `left = "-8.5 m"`, paper},
 	{"full", "camera.back", `back = "13 m"`, `back = "13.3 m"`, either},
 	{"full", "camera.across", `across = "0.2 m"`, `across = "0.3 m"`, either},
 	{"full", "camera.height", "across = \"0.2 m\"\nheight = \"3 m\"", "across = \"0.2 m\"\nheight = \"3.1 m\"", either},
@@ -361,6 +363,7 @@ var changes = []struct {
 	{"full", "colour.pack of what is bought", `hex = "#fdf4dc"`, `hex = "#fdf4dc"` + "\npack = 100", paper},
 	{"full", "colour.price of what is bought", `hex = "#fdf4dc"`, `hex = "#fdf4dc"` + "\npack = 100\nprice = 5.00", paper},
 	{"full", "colour.price", `price = 24.50`, `price = 25.00`, nothing},
+	{"full", "colour.no_more", `price = 24.50`, `price = 24.50` + "\nno_more = true", nothing},
 	{"full", "colour.darkest_ink", `hex = "#fdf4dc"`, `hex = "#fdf4dc"` + "\ndarkest_ink = \"white\"", nothing}, // labels are white paper
 	{"full", "cue.name", `name = "one"`, `name = "first"`, seats},
 	{"full", "cue.text", `text = "HI"`, `text = "LO"`, seats},
@@ -402,6 +405,8 @@ var changes = []struct {
 	{"full", "print.wage", `wage = 12`, `wage = 14`, paper},
 	{"full", "day.doors", `doors = "17:30"`, `doors = "17:20"`, paper},
 	{"full", "day.take", `take = "18:45"`, `take = "19:45"`, paper},
+	{"full", "day.from", `from = "15:00"`, `from = "15:10"`, paper},
+	{"full", "day.until", `until = "20:00"`, `until = "20:10"`, paper},
 	{"full", "day.signs", `["fire official"]`, `["custodian"]`, paper},
 	{"full", "day.rehearsals", `["18:25"]`, `["18:20"]`, paper},
 	{"full", "day.keys", `keys = ["stands"]`, `keys = ["hall"]`, paper},

@@ -201,7 +201,7 @@ func fill(file *os.File, sum io.Writer, write func(io.Writer) error) error {
 // checkName refuses names that lead out of the sink.
 func checkName(name string) error {
 	if name == "." || !fs.ValidPath(name) {
-		return &seating.Fault{What: fmt.Sprintf("%q cannot be the name of a file", name)}
+		return &seating.Fault{What: fmt.Sprintf("%q cannot be the name of a file", name), Hint: "give it another name"}
 	}
 	return nil
 }
@@ -216,6 +216,7 @@ var refusals = []struct {
 	{syscall.EDQUOT, "your share of the disk is used up", "make room, or name a folder on another disk"},
 	{syscall.EROFS, "the disk is read-only", "name a folder that you may write to"},
 	{fs.ErrPermission, "you may not write here", "name a folder that you may write to"},
+	{fs.ErrNotExist, "there is no such folder", "name a folder that is there, or one to be made"},
 	{syscall.ENOTDIR, "a part of this path is a file, not a folder", elsewhere},
 	{syscall.ENAMETOOLONG, "the name is too long", "name a shorter folder for the output"},
 }
@@ -225,7 +226,7 @@ const windowsDiskFull = syscall.Errno(112)
 
 // diskFault says in plain words what the disk refused. Other errors pass, nil too.
 func diskFault(path string, err error) error {
-	fault := &seating.Fault{File: path}
+	fault := &seating.Fault{File: path, Hint: "name another folder"}
 	if at, ok := errors.AsType[*fs.PathError](err); ok {
 		fault.What = at.Err.Error()
 	} else if link, ok := errors.AsType[*os.LinkError](err); ok {

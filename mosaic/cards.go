@@ -130,7 +130,7 @@ type made struct {
 // what they take. A side of a card that nobody needs repeats a colour where that saves changes; of a
 // scarce colour only as far as sheets are over when everybody has what they must show.
 func (p *Plan) fewestCards(making stock.Making) (*made, error) {
-	if making != stock.Bonded || !p.Stunt.limited() {
+	if making != stock.Bonded || !p.Stunt.Limited() {
 		return p.repeating(making, nil)
 	}
 	// Nothing repeated takes the fewest sheets.
@@ -139,21 +139,19 @@ func (p *Plan) fewestCards(making stock.Making) (*made, error) {
 	if err != nil || kit.bill.Short() {
 		return kit, err
 	}
-	if free, err := p.repeating(making, nil); err != nil || !free.bill.Short() {
+	if free, err := p.repeating(making, nil); err != nil || !free.bill.Lacks() {
 		return free, err
 	}
 	if kit.Changes == kit.LeastChanges {
 		return kit, nil
 	}
+	lacking := kit.bill.Lacking(len(over)) // no spare is given up for a change less
 	for c, k := range p.Stunt.Colours {
-		over[c] = stock.Unlimited
-		if k.Sheets >= 0 {
-			over[c] = p.cardsIn(&k)
-		}
+		over[c] = p.cardsIn(&k)
 	}
 	for _, line := range kit.bill.Lines {
 		if c := line.Colour; over[c] != stock.Unlimited {
-			over[c] -= line.Sheets() / p.SheetsPerCard()
+			over[c] = max(0, over[c]-(line.Sheets()+line.Forgone)/p.SheetsPerCard())
 		}
 	}
 	// A sheet more may take a spare and another bonded card that is spoiled, so what may be
@@ -164,18 +162,19 @@ func (p *Plan) fewestCards(making stock.Making) (*made, error) {
 		if err != nil {
 			return nil, err
 		}
-		if !more.bill.Short() {
+		beyond := more.bill.Lacking(len(over))
+		for c := range beyond {
+			beyond[c] = max(0, beyond[c]-lacking[c])
+		}
+		if slices.Max(beyond) == 0 {
 			more.tight = kit.tight
 			return more, nil
 		}
-		if p.fewer(over, more.bill) {
+		if p.fewer(over, beyond) {
 			continue
 		}
 		if kit.tight == nil {
-			kit.tight = make([]int, len(over))
-			for _, line := range more.bill.Lines {
-				kit.tight[line.Colour] = line.Short
-			}
+			kit.tight = beyond
 		}
 		for c := range over {
 			if over[c] != stock.Unlimited {
@@ -186,11 +185,11 @@ func (p *Plan) fewestCards(making stock.Making) (*made, error) {
 	return kit, nil
 }
 
-// fewer takes off what was repeated too much and says whether there was any.
-func (p *Plan) fewer(over []int, bill *stock.Bill) (any bool) {
-	for _, line := range bill.Lines {
-		if c := line.Colour; line.Short > 0 && over[c] > 0 {
-			over[c] -= min(over[c], p.cardsOf(line.Short))
+// fewer takes off what was repeated too much, by so many sheets of each colour, and says whether there was any.
+func (p *Plan) fewer(over, sheets []int) (any bool) {
+	for c, n := range sheets {
+		if n > 0 && over[c] > 0 {
+			over[c] -= min(over[c], p.cardsOf(n))
 			any = true
 		}
 	}

@@ -182,32 +182,46 @@ func check(s *Stunt) error {
 			key, n, MaxTitle), "write a shorter one")
 	}
 	return cmp.Or(
-		checkColours(s.Colours), title("title", s.Title), title("date", s.Date), title("contact", s.Contact),
+		CheckColours(s.Colours), title("title", s.Title), title("date", s.Date), title("contact", s.Contact),
 		checkCard(s.Card), checkRisk(s.FlashingRisk),
 		refuse(s.Print.Margin > widestMargin, "print.margin",
 			fmt.Sprintf("no printer leaves %s white at every edge", s.Print.Margin),
 			"print sheets/test.pdf and measure; 3 to 13 mm are usual"),
+		checkWork(&s.Work), checkLaying(s), checkDay(s),
 		refuse(s.Tempo != 0 && !(s.Tempo >= slowestTempo && s.Tempo <= fastestTempo), "tempo",
 			fmt.Sprintf("a tempo of %g counts a minute is no music's", s.Tempo), "write tempo = 120"),
 		refuse(s.Walks && len(s.Marks) == 0, "camera.walks", "the camera walks, and there is one mark alone",
 			"add the places it passes in order, each as [[mark]] with back, across and height"),
-		checkExits(s.Room.Exits), tooMany(len(s.Marks), MaxMarks, "mark", "marks"), checkMarks(s),
+		checkExits(s.Room.Exits), checkSpots(s.Room.Spots),
+		tooMany(len(s.Marks), MaxMarks, "mark", "marks"), checkMarks(s),
 		refuse(len(s.Cues) == 0, "cue", "there is no message", `add a [[cue]] with text = "…" or image = "…"`),
 		tooMany(len(s.Cues), MaxCues, "cue", "cues"), checkCues(s),
 	)
 }
 
-func tooMany(n, most int, key, what string) error {
-	return refuse(n > most, fmt.Sprintf("%s[%d]", key, most), fmt.Sprintf("there are more than %d %s", most, what), "")
+// checkWork refuses half of what white card costs: the other half would be taken for granted.
+func checkWork(w *Work) error {
+	const hint = "write both beside each other, such as white_pack = 250 and white_price = 15.00, or leave both out"
+	return cmp.Or(
+		refuse(w.PaperPack > 0 && w.PaperCents == 0, "print.white_pack",
+			"there is a white_pack and no white_price", hint),
+		refuse(w.PaperCents > 0 && w.PaperPack == 0, "print.white_price",
+			"there is a white_price and no white_pack", hint),
+	)
 }
 
+func tooMany(n, most int, key, what string) error {
+	return refuse(n > most, fmt.Sprintf("%s[%d]", key, most), fmt.Sprintf("there are more than %d %s", most, what),
+		"make two stunts of it, or leave some out")
+}
+
+// checkMarks refuses two marks of one name; the first mark is called camera.
 func checkMarks(s *Stunt) (err error) {
-	for i := range s.Marks {
-		for k := range i {
-			name := s.Marks[i].Name
-			err = cmp.Or(err, refuse(name == s.Marks[k].Name || name == s.Camera.Name, fmt.Sprintf("mark[%d].name", i),
-				fmt.Sprintf("there are two marks called %q", name), "give each mark its own name"))
-		}
+	taken := []string{s.Camera.Name}
+	for i, mark := range s.Marks {
+		err = cmp.Or(err, refuse(slices.Contains(taken, mark.Name), fmt.Sprintf("mark[%d].name", i),
+			fmt.Sprintf("there are two marks called %q", mark.Name), "give each mark its own name"))
+		taken = append(taken, mark.Name)
 	}
 	return err
 }
@@ -221,20 +235,36 @@ func checkExits(exits []Exit) error {
 	return err
 }
 
+func checkSpots(spots []Spot) (err error) {
+	for i, s := range spots {
+		err = cmp.Or(err, refuse(s.Left >= s.Right || s.Near >= s.Far, fmt.Sprintf("room.camera[%d]", i),
+			"this place for a camera has no area",
+			"write left smaller than right, and near (the camera's side) smaller than far"))
+	}
+	return err
+}
+
 func checkCard(c CardSpec) error {
 	return cmp.Or(
 		refuse(c.Width <= 0 || c.Height <= 0, "card.size", "the card has no size", `write size = "11in x 8.5in"`),
 		refuse(max(c.Width, c.Height) > largestCard, "card.size",
 			fmt.Sprintf("a card of %s × %s is larger than anybody can hold in a row", c.Width, c.Height),
-			fmt.Sprintf("no side over %s", largestCard)),
+			fmt.Sprintf("write a size with no side over %s", largestCard)),
 		oneOf("card.orientation", "orientation", c.Orientation, "auto", "landscape", "portrait"),
 		oneOf("card.kind", "kind of card", c.Kind, Sheet, Bonded, Printed),
-		refuse(c.HandHeight < 0 || c.HandSideways < 0 || !(c.HandTilt >= 0 && c.HandTilt <= 90), "card",
-			"the error of hand is negative or more than a quarter turn", ""),
+		refuse(c.HandHeight < 0 || c.HandHeight > largestCard, "card.hand_height",
+			fmt.Sprintf("hands that are uneven by %s", c.HandHeight), `write hand_height = "4 cm"`),
+		refuse(c.HandSideways < 0 || c.HandSideways > largestCard, "card.hand_sideways",
+			fmt.Sprintf("hands that are uneven by %s to the side", c.HandSideways), `write hand_sideways = "2 cm"`),
+		refuse(!(c.HandTilt >= 0 && c.HandTilt <= 90), "card.hand_tilt",
+			fmt.Sprintf("a card that leans by %g degrees", c.HandTilt),
+			"write hand_tilt = 8, at most a quarter turn, 90"),
 	)
 }
 
-func checkColours(colours []Colour) error {
+// CheckColours refuses card colours that cannot be told apart, by their names or by eye, and stock that cannot be. The
+// error is a *seating.Fault.
+func CheckColours(colours []Colour) error {
 	if err := tooMany(len(colours), MaxColours, "colour", "colours"); err != nil {
 		return err
 	}
@@ -245,7 +275,7 @@ func checkColours(colours []Colour) error {
 		if err := cmp.Or(
 			refuse(name == "", key+".name", "a colour has no name", `write name = "blue"`),
 			refuse(name == Shirts, key+".name",
-				fmt.Sprintf("a card colour cannot be called %q, which means no card", c.Name), ""),
+				fmt.Sprintf("a card colour cannot be called %q, which means no card", c.Name), "choose another name"),
 			refuse(twice, key+".name", fmt.Sprintf("colour %q is there twice (also as colour %d)", c.Name, before+1),
 				"give each colour its own name"),
 			refuse(c.Sheets < -1 || c.Pack < 0 || c.PriceCents < 0, key,
@@ -254,6 +284,9 @@ func checkColours(colours []Colour) error {
 			refuse(c.PriceCents > 0 && c.Pack == 0, key+".price",
 				fmt.Sprintf("colour %q has a price and no pack size", c.Name),
 				"write pack = 50 beside it: how many sheets the price is for"),
+			refuse(c.NoMore && c.Sheets < 0, key+".no_more",
+				fmt.Sprintf("colour %q has no_more, and nothing says how many sheets there are", c.Name),
+				"write sheets = 500 beside it: how many there are"),
 		); err != nil {
 			return err
 		}
@@ -299,7 +332,7 @@ func checkContent(c *Cue, i int, key func(string) string) error {
 		oneOf(key("reduce"), "way to reduce colours", reduce, Flat, Diffuse),
 		refuse(!(stops >= -8 && stops <= 8), key("exposure"),
 			fmt.Sprintf("an exposure of %g stops leaves nothing of an image", stops),
-			"1 is twice the light, -1 half of it"),
+			"write exposure = 1 for twice the light, -1 for half of it"),
 		refuse(slices.ContainsFunc(c.Focus[:], off), key("focus"), "the focus lies outside the image",
 			"write focus = [0.5, 0.3]: shares of the width from the left and of the height from the top"),
 	)

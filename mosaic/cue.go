@@ -118,7 +118,7 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		m.warn("Cue %q: only %d of %d seats show anything but %s: crop %s to what matters, or write fit = \"fill\".",
 			cue.Name, drawn, len(seats), cue.Ground, imageName(cue))
 	}
-	if m.p.Stunt.limited() {
+	if m.p.Stunt.Limited() {
 		m.lights[i] = map[int32]colour.Linear{}
 		for k, s := range seats {
 			if light, nearest := shown.Light(k); nearest {
@@ -127,11 +127,6 @@ func (m *maker) image(plan *CuePlan, cue *Cue, i int, carry []bool) error {
 		}
 	}
 	return nil
-}
-
-// limited says whether any colour has only so many sheets.
-func (s *Stunt) limited() bool {
-	return slices.ContainsFunc(s.Colours, func(c Colour) bool { return c.Sheets >= 0 })
 }
 
 // sampled is an image as it lies on seats: a cue that shows what one before it showed, perhaps exposed in another

@@ -13,20 +13,18 @@ import (
 	"everyseat/seating/say"
 )
 
-// supplies are the card colours as stock to buy or use up. A count of sheets is all there is.
+// supplies are the card colours as stock to use up and to buy.
 func (s *Stunt) supplies() []stock.Supply {
-	out := make([]stock.Supply, len(s.Colours))
-	for i, c := range s.Colours {
-		white := c.RGB == colour.RGB{255, 255, 255}
-		out[i] = stock.Supply{Name: c.Name, Stock: stock.Unlimited, Pack: c.Pack, Cents: c.PriceCents, White: white}
-		if c.Sheets >= 0 {
-			out[i].Stock, out[i].Have = c.Sheets, c.Sheets
+	return mapped(s.Colours, func(c Colour) stock.Supply {
+		out := stock.Supply{
+			Name: c.Name, Stock: stock.Unlimited, Have: max(c.Sheets, 0), Pack: c.Pack, Cents: c.PriceCents,
+			White: c.RGB == colour.RGB{255, 255, 255},
 		}
-		if out[i].Pack == 0 {
-			out[i].Cents = 0
+		if c.Limited() {
+			out.Stock = c.Sheets
 		}
-	}
-	return out
+		return out
+	})
 }
 
 // savingFor is one part of so many of the least error that may be given for fewer changes (ours, no source).
@@ -39,6 +37,7 @@ func (m *maker) deal() error {
 		return err
 	}
 	if m.dealt.bill.Short() {
+		m.p.Wanted = m.dealt.bill
 		if err := m.ration(); err != nil {
 			return err
 		}
@@ -49,29 +48,20 @@ func (m *maker) deal() error {
 	return nil
 }
 
-// ration deals what there is.
+// ration deals what there is: spares are made of what is left.
 func (m *maker) ration() error {
 	m.wanted = m.p.colours()
 	asked := m.asks()
-	usable := m.mayDeal(1) // no more than this can ever be dealt
-	// Spares depend on how the cards fall on the sections, so what may be dealt is found
-	// by dealing. Should that not end well, enough is kept back for the worst case.
-	const rounds = 12
+	usable := m.cardsInStock()
 	var first *stock.Colours // more than it deals no plan can, so its bound holds
+	// How many cards go wrong in the making depends on which they are, so what may be dealt is found by dealing.
 	for n := 0; m.dealt.bill.Short(); n++ {
-		switch {
-		case n == rounds:
-			usable = m.usableAtWorst()
-		case n > 0:
+		if n > 0 {
 			usable = m.lower(usable)
 		}
 		colours, short, err := m.assign(first, asked, usable)
-		if short != nil && 0 < n && n < rounds {
-			n, usable = rounds, m.usableAtWorst()
-			colours, short, err = m.assign(first, asked, usable)
-		}
 		if short != nil {
-			return m.shortFault(short, asked)
+			return m.shortFault(short, usable, asked)
 		} else if err != nil {
 			return err
 		}
@@ -149,29 +139,16 @@ func (m *maker) lower(usable []int) []int {
 	}
 	for _, line := range m.dealt.bill.Lines {
 		if c := line.Colour; c >= 0 && line.Short > 0 {
-			fewer := max(1, m.p.cardsOf(line.Short)*7/8) // with eight or nine cards fewer goes a spare
+			fewer := max(1, m.p.cardsOf(line.Short)*49/50) // with fifty cards fewer one less is spoiled
 			out[c] = max(0, min(out[c], people[c])-fewer)
 		}
 	}
 	return out
 }
 
-// usableAtWorst is what may be dealt however the cards fall on the sections.
-func (m *maker) usableAtWorst() []int { return m.mayDeal(m.cardSections()) }
-
-// mayDeal is by colour how many cards may be dealt where their spares fall on so many sections.
-func (m *maker) mayDeal(sections int) []int {
-	return mapped(m.p.Stunt.Colours, func(c Colour) int { return stock.Usable(m.p.cardsIn(&c), sections) })
-}
-
-// cardSections counts the sections with cards.
-func (m *maker) cardSections() (n int) {
-	for k := range m.p.Stands.Sections {
-		if m.p.Stands.Count(k).Cards > 0 {
-			n++
-		}
-	}
-	return n
+// cardsInStock is by colour how many cards may be dealt.
+func (m *maker) cardsInStock() []int {
+	return mapped(m.p.Stunt.Colours, func(c Colour) int { return m.p.cardsIn(&c) })
 }
 
 // asks is what every cue would have its seats show, priced by how wrong each card colour is.
@@ -220,12 +197,23 @@ func (m *maker) tellDeal() {
 		}
 		total += n
 	}
-	line := fmt.Sprintf("The stock of %s does not reach: %s show another colour than planned",
-		strings.Join(m.shortNames(), " and "), say.Count(total, "seat"))
+	lacking := m.p.Lacking()
+	names := mapped(lacking, func(l Lack) string { return m.p.Stunt.Colours[l.Colour].Name })
+	show := "show"
+	if total == 1 {
+		show = "shows"
+	}
+	line := fmt.Sprintf("The stock of %s does not reach: %s %s another colour than planned",
+		say.List(names), say.Count(total, "seat"), show)
 	if len(before) > 1 && total > 0 {
 		line += " (" + strings.Join(parts, ", ") + ")"
 	}
-	line += "; they were chosen so that the picture suffers least."
+	line += "; they were chosen so that the picture suffers least. " + say.Capital(m.p.MoreOf(lacking)) +
+		", spares counted in, would be enough"
+	if slices.ContainsFunc(lacking, func(l Lack) bool { return m.p.Stunt.Colours[l.Colour].Pack == 0 }) {
+		line += ": where more can be bought, write pack = … beside the colour"
+	}
+	line += "."
 	if f := &m.dealt.figures; f.LeastError < f.Error {
 		line += fmt.Sprintf(" Their differences of colour add up to %s, and no plan can have less than %s.",
 			say.Thousands(wholeError(f.Error)), say.Thousands(wholeError(f.LeastError)))
@@ -244,53 +232,52 @@ func (m *maker) tellChanges() {
 		say.List(m.names(m.dealt.Lacking)), say.Count(f.Changes, "time"), say.Thousands(f.LeastChanges))
 }
 
-// shortNames are the colours of which more sheets would be wanted, with their spares, than there are.
-func (m *maker) shortNames() []string {
-	wanted := make([]int, len(m.p.Stunt.Colours))
-	inSection := make([]int, len(wanted))
-	for _, sec := range m.p.Stands.Sections {
-		clear(inSection)
-		for s := sec.First; s < sec.Last; s++ {
-			var own uint64
-			for i := range m.wanted {
-				if c := m.wanted[i][s]; c != None && own>>c&1 == 0 {
-					own |= 1 << c
-					inSection[c]++
-				}
-			}
-		}
-		for c, n := range inSection {
-			wanted[c] += n + stock.Spares(n)
-		}
-	}
-	var names []string
-	for c, n := range wanted {
-		if k := m.p.Stunt.Colours[c]; k.Sheets >= 0 && n > m.p.cardsIn(&k) {
-			names = append(names, k.Name)
-		}
-	}
-	if len(names) == 0 { // what is spoiled in the making is short
-		names = []string{"card"}
-	}
-	return names
-}
-
 // wholeError is an error in CIEDE2000 units of seats that are wholly seen.
 func wholeError(cost int64) int { return int((cost + stock.CostUnit/2) / stock.CostUnit) }
 
+// Lack is how many sheets more of a colour it would take for all seats to show their own, spares counted in.
+type Lack struct{ Colour, Sheets int }
+
+// Lacking are the colours whose stock does not reach, by index; none where every seat shows its own colour.
+func (p *Plan) Lacking() (out []Lack) {
+	if p.Wanted == nil {
+		return nil
+	}
+	for _, l := range p.Wanted.Lines {
+		if l.Short > 0 {
+			out = append(out, Lack{l.Colour, l.Short + l.Forgone})
+		}
+	}
+	return out
+}
+
+// MoreOf says these sheets in words, in packs where those are known: "2 packs more of CREAM and 40 sheets more of …".
+func (p *Plan) MoreOf(lacking []Lack) string {
+	return say.List(mapped(lacking, func(l Lack) string {
+		c := &p.Stunt.Colours[l.Colour]
+		if c.Pack == 0 {
+			return fmt.Sprintf("%s more of %s", say.Count(l.Sheets, "sheet"), c.Name)
+		}
+		return fmt.Sprintf("%s more of %s", say.Count((l.Sheets+c.Pack-1)/c.Pack, "pack"), c.Name)
+	}))
+}
+
 // shortFault says how many cards of which colour are missing, and which plans near by would fit.
-func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
+func (m *maker) shortFault(short *stock.Short, usable []int, asked []stock.Cue) error {
 	p := m.p
 	worst, most := 0, -1
 	var over []string
 	for c := range p.Stunt.Colours {
 		k := &p.Stunt.Colours[c]
 		missing := short.Wanted[c] - short.Stock[c]
-		if k.Sheets < 0 || missing <= 0 {
+		if !k.Limited() || missing <= 0 {
 			continue
 		}
-		over = append(over, fmt.Sprintf("%s is wanted by %s, and %s of its %s can be dealt, the rest being spares",
-			k.Name, say.People(short.Wanted[c]), say.Thousands(short.Stock[c]), say.Count(k.Sheets, "sheet")))
+		have := "there are " + say.Count(k.Sheets, "sheet")
+		if short.Stock[c] < k.Sheets {
+			have += fmt.Sprintf(", which make %s that can be dealt", say.Count(short.Stock[c], "card"))
+		}
+		over = append(over, fmt.Sprintf("%s is wanted by %s, and %s", k.Name, say.People(short.Wanted[c]), have))
 		if missing > most {
 			worst, most = c, missing
 		}
@@ -299,22 +286,29 @@ func (m *maker) shortFault(short *stock.Short, asked []stock.Cue) error {
 	if len(over) > 0 {
 		what += ": " + strings.Join(over, "; ")
 	}
+	buy := "write pack = … beside it: how many sheets a pack of it has"
+	if p.Stunt.Colours[worst].NoMore {
+		buy = "leave no_more out"
+	}
 	return &seating.Fault{
 		Key:  fmt.Sprintf("colour[%d].sheets", worst),
 		What: what,
-		Hint: "these would fit: " + strings.Join(m.offers(worst, asked), "; "),
+		Hint: fmt.Sprintf("where more of %s can be bought, %s; else these would fit, without a spare: %s",
+			p.Stunt.Colours[worst].Name, buy, strings.Join(m.offers(worst, usable, asked), "; ")),
 	}
 }
 
-// offers are the plans near by that the stock bears, wherever the spares fall.
-func (m *maker) offers(colour int, asked []stock.Cue) []string {
-	usable := m.usableAtWorst()
+// offers are the plans near by that the stock bears.
+func (m *maker) offers(colour int, usable []int, asked []stock.Cue) []string {
 	var out []string
 	if n := m.missing(usable, colour, asked); n > 0 {
-		c, each := &m.p.Stunt.Colours[colour], m.p.SheetsPerCard()
-		more := m.sheetsFor(usable[colour]+n)*each - max(c.Sheets, 0)
-		out = append(out, fmt.Sprintf("%s more of %s, spares counted in", say.Count(more, "sheet"), c.Name),
-			fmt.Sprintf("another colour of which there are %s", say.Count(m.sheetsFor(n)*each, "sheet")),
+		sheets := n
+		if work := m.p.making(); m.p.Stunt.Card.Kind == Bonded {
+			sheets += (n*work.SpoiledPercent + 99) / 100
+		}
+		sheets *= m.p.SheetsPerCard()
+		out = append(out, fmt.Sprintf("%s more of %s", say.Count(sheets, "sheet"), m.p.Stunt.Colours[colour].Name),
+			fmt.Sprintf("another colour of which there are %s", say.Count(sheets, "sheet")),
 			m.fewerSeats(n))
 	}
 	if n := m.withShirts(usable, asked); n >= 0 {
@@ -337,15 +331,6 @@ func (m *maker) missing(usable []int, colour int, asked []stock.Cue) int {
 		more[colour] += short.Seats
 	}
 	return 0
-}
-
-// sheetsFor is the least stock of which so many cards can be dealt, however they fall.
-func (m *maker) sheetsFor(cards int) int {
-	sheets := cards
-	for stock.Usable(sheets, m.cardSections()) < cards {
-		sheets++
-	}
-	return sheets
 }
 
 // withShirts is how many people hold a card where the ground is shirts, or −1 if that does not fit.

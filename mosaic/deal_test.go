@@ -13,14 +13,21 @@ import (
 	"everyseat/seating"
 )
 
-// checkStock holds what is true of every plan: cards in hands and spares never exceed the stock.
+// checkStock holds what is true of every plan: cards in hands and spares never exceed a stock that is limited, and
+// spares are only missing where all of it is used.
 func checkStock(t ledger, p *Plan) {
 	t.Helper()
+	kept := make([]int, len(p.Stunt.Colours))
+	for _, section := range p.SpareTally() {
+		for c, n := range section {
+			kept[c] += n
+		}
+	}
 	for c, k := range p.Stunt.Colours {
-		if k.Sheets < 0 || p.Stunt.Card.Kind == Printed {
+		if !k.Limited() || p.Stunt.Card.Kind == Printed {
 			continue
 		}
-		used := 0
+		shown, wanted := 0, 0
 		for i := range p.Stands.Sections {
 			sec, n := &p.Stands.Sections[i], 0
 			for s := sec.First; s < sec.Last; s++ {
@@ -28,10 +35,15 @@ func checkStock(t ledger, p *Plan) {
 					n++
 				}
 			}
-			used += n + stock.Spares(n)
+			shown, wanted = shown+n, wanted+stock.Spares(n)
 		}
-		if used > k.Sheets {
-			t.Errorf("%d sheets of %s are used with spares, and there are %d", used, k.Name, k.Sheets)
+		if used := shown + kept[c]; used > p.cardsIn(&k) {
+			t.Errorf("%d cards of %s are used with spares, and there are %d", used, k.Name, p.cardsIn(&k))
+		}
+		for _, l := range p.Bill.Lines {
+			if l.Colour == c && kept[c] < wanted && l.Sheets()/p.SheetsPerCard() != p.cardsIn(&k) {
+				t.Errorf("%d spares of %s, not %d, and %d sheets of %d are used", kept[c], k.Name, wanted, l.Sheets(), k.Sheets)
+			}
 		}
 	}
 }
@@ -69,7 +81,7 @@ func TestScarceStockIsDealtBest(t *testing.T) {
 	free := mustMake(t, gullhaven())
 	ink := count(free, 0, 1)
 	s := gullhaven()
-	s.Colours[0].Sheets = 300 // of navy, where some 300 and their spares are wanted
+	s.Colours[0].Sheets = 270 // of navy, where some 300 are wanted
 	p := mustMake(t, s)
 	checkLedger(t, p)
 	checkStock(t, p)
@@ -113,12 +125,52 @@ func TestScarceStockIsDealtBest(t *testing.T) {
 	}
 }
 
+// Spares are given up before any seat shows another colour, and no further than need be; sheets in hand of a colour
+// that is sold in packs are used up first, and never bound what is bought.
+func TestSparesAreGivenUpFirst(t *testing.T) {
+	free := mustMake(t, gullhaven())
+	navy := free.Bill.Lines[0]
+	for _, c := range []struct {
+		sheets, pack  int
+		noMore        bool
+		spares, packs int
+	}{
+		{navy.Sheets(), 0, false, navy.Spares, 0},
+		{navy.Sheets() - 1, 0, false, navy.Spares - 1, 0},
+		{navy.Cards, 0, false, 0, 0},
+		{navy.Cards, 100, true, 0, 0},
+		{navy.Cards, 100, false, navy.Spares, 1},
+		{10, 100, false, navy.Spares, 4},
+		{navy.Sheets(), 100, false, navy.Spares, 0},
+	} {
+		s := gullhaven()
+		s.Colours[0].Sheets, s.Colours[0].Pack, s.Colours[0].NoMore = c.sheets, c.pack, c.noMore
+		p := mustMake(t, s)
+		checkStock(t, p)
+		if !slices.Equal(p.Cues[0].Colours, free.Cues[0].Colours) || p.Wanted != nil || len(p.Warnings) != len(free.Warnings) {
+			t.Errorf("%+v: seats show other colours, or %q", c, p.Warnings)
+		}
+		if l := p.Bill.Lines[0]; l.Spares != c.spares || max(l.Packs, 0) != c.packs || l.Spares+l.Forgone != navy.Spares {
+			t.Errorf("%+v: %+v", c, l)
+		}
+	}
+	s := gullhaven()
+	s.Colours[0].Sheets, s.Colours[0].Pack, s.Colours[0].NoMore = navy.Cards-1, 30, true
+	p := mustMake(t, s)
+	if want := []Lack{{0, 1 + navy.Spares}}; !slices.Equal(p.Lacking(), want) || p.Bill.Lines[0].Spares != 0 {
+		t.Errorf("lacking %v, want %v; %+v", p.Lacking(), want, p.Bill.Lines[0])
+	}
+	if w := strings.Join(p.Warnings, " "); !strings.Contains(w, "1 seat shows another colour than planned") || !strings.Contains(w, "2 packs more of navy, spares counted in") {
+		t.Errorf("warnings %q", w)
+	}
+}
+
 // A colour of another section that has enough keeps all its seats.
 func TestScarceStockLeavesOthersAlone(t *testing.T) {
 	s := gullhaven()
 	s.Cues[0].Painted = []Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 12}, Colour: "gold"}}
-	s.Colours[2].Sheets = 17 // twelve and five spares
-	s.Colours[0].Sheets = 300
+	s.Colours[2].Sheets = 12
+	s.Colours[0].Sheets = 270
 	p := mustMake(t, s)
 	checkStock(t, p)
 	for q := 1; q <= 12; q++ {
@@ -132,7 +184,7 @@ func TestScarceStockLeavesOthersAlone(t *testing.T) {
 func TestScarceStockOverCues(t *testing.T) {
 	s := gullhaven()
 	s.Cues = []Cue{{Text: "GLOW"}, {Text: "LAMP"}, {Text: "MOON"}}
-	s.Colours[1].Sheets = 200
+	s.Colours[1].Sheets = 160
 	p := mustMake(t, s)
 	checkLedger(t, p)
 	checkStock(t, p)
@@ -157,15 +209,13 @@ func TestTooFewCards(t *testing.T) {
 	if f.Key != "colour[0].sheets" || strings.Contains(f.Error(), "\n") {
 		t.Errorf("%v", f)
 	}
-	// 220, 150 and 20 sheets leave 200, 136 and 15 to deal: 351 for 432 people.
-	for _, want := range []string{"81 cards short", "200 of its 220 sheets can be dealt"} {
+	// 390 sheets for 432 people.
+	for _, want := range []string{"42 cards short", "navy is wanted by 334 people, and there are 220 sheets"} {
 		if !strings.Contains(f.What, want) {
 			t.Errorf("%q is not in %q", want, f.What)
 		}
 	}
-	// With spares in each of three sections it is 191, 127 and 5, so 109 cards more; 300 navy
-	// cards take 40 spares at worst, 109 of another colour take 21.
-	for _, want := range []string{"120 sheets more of navy", "another colour of which there are 130 sheets", `ground = "shirts"`, "cards = false in section A (144 cards)", "109 people fewer"} {
+	for _, want := range []string{"write pack = …", "42 sheets more of navy", "another colour of which there are 42 sheets", `ground = "shirts"`, "cards = false in section A (144 cards)", "42 people fewer"} {
 		if !strings.Contains(f.Hint, want) {
 			t.Errorf("%q is not in %q", want, f.Hint)
 		}
@@ -174,7 +224,7 @@ func TestTooFewCards(t *testing.T) {
 	s.Cues[0].Ground, s.Cues[0].Ink = Shirts, "white"
 	checkStock(t, mustMake(t, s))
 	s = gullhaven()
-	for c, n := range []int{220 + 120, 150, 20} {
+	for c, n := range []int{220 + 42, 150, 20} {
 		s.Colours[c].Sheets = n
 	}
 	checkStock(t, mustMake(t, s))

@@ -7,6 +7,7 @@ import (
 
 	"everyseat/mosaic/colour"
 	"everyseat/seating"
+	"everyseat/seating/camera"
 )
 
 func TestColoursAreRefused(t *testing.T) {
@@ -23,6 +24,14 @@ func TestColoursAreRefused(t *testing.T) {
 		{"yellow on white", func(s *Stunt) { s.Cues[0].Ground, s.Cues[0].Ink = "white", "gold" }, "cue[0].ink", "gold on white is white with yellow", "dark"},
 		{"negative stock", func(s *Stunt) { s.Colours[1].Sheets = -5 }, "colour[1]", "negative number of sheets", ""},
 		{"price without pack", func(s *Stunt) { s.Colours[1].PriceCents = 500 }, "colour[1].price", "a price and no pack size", "pack = 50"},
+		{"no more than what", func(s *Stunt) { s.Colours[1].NoMore = true }, "colour[1].no_more", "has no_more, and nothing says how many", "sheets = 500"},
+		{"white card without a price", func(s *Stunt) { s.Work.PaperPack = 100 }, "print.white_pack", "white_pack and no white_price", "write both"},
+		{"white card without a pack", func(s *Stunt) { s.Work.PaperCents = 900 }, "print.white_price", "white_price and no white_pack", "write both"},
+		{"a first mark called camera", func(s *Stunt) { s.Marks = []camera.Mark{{Name: "camera", Back: 9 * seating.Metre}} }, "mark[0].name", `two marks called "camera"`, "own name"},
+		{"a place for cameras without area", func(s *Stunt) {
+			s.Room.Spots = []Spot{{Left: seating.Metre, Right: seating.Metre, Near: -9 * seating.Metre, Far: -8 * seating.Metre}}
+		}, "room.camera[0]", "has no area", "left smaller than right"},
+		{"uneven hands", func(s *Stunt) { s.Card.HandTilt = 400 }, "card.hand_tilt", "leans by 400 degrees", "hand_tilt = 8"},
 	} {
 		s := gullhaven()
 		c.spoil(s)

@@ -128,10 +128,10 @@ func (p *Plan) making() stock.Work {
 	return w
 }
 
-// cardsIn is how many cards, or sides of cards, a colour's stock makes; −1 where it is not limited.
+// cardsIn is how many cards, or sides of cards, a colour's stock makes, or stock.Unlimited.
 func (p *Plan) cardsIn(c *Colour) int {
-	if c.Sheets < 0 {
-		return c.Sheets
+	if !c.Limited() {
+		return stock.Unlimited
 	}
 	return c.Sheets / p.SheetsPerCard()
 }

@@ -30,6 +30,7 @@ type Plan struct {
 	People *people.Seated // who sits where; nil where the stunt has no groups
 
 	Bill     *stock.Bill // of the cards as they are made
+	Wanted   *stock.Bill // of those that would be made, were there sheets for all; nil where there are
 	Figures  Figures
 	Warnings []string // plain sentences
 	// Flashing is the warning that every paper must carry, or "": the crew has accepted, in
@@ -248,27 +249,26 @@ func (p *Plan) Tally() []RowTally {
 	return rows
 }
 
-// SpareTally is how many sheets are kept back of each colour of the palette, for every section of Tally in turn.
+// SpareTally is how many spares are kept of each colour of the palette, for every section of Tally in turn; nil
+// without a bill.
 func (p *Plan) SpareTally() [][]int {
+	if p.Bill == nil {
+		return nil
+	}
 	var sections [][]int
 	before := -1
 	for _, r := range p.Tally() {
-		if r.Section != before {
-			sections, before = append(sections, make([]int, len(p.Stunt.Colours))), r.Section
+		if r.Section == before {
+			continue
 		}
-		shown := sections[len(sections)-1]
-		for c, n := range r.Cards {
-			sides := p.Cards[c].Sides
-			shown[sides[0]] += n
-			if sides[1] != sides[0] {
-				shown[sides[1]] += n
+		before = r.Section
+		kept := make([]int, len(p.Stunt.Colours))
+		for _, spare := range p.Bill.Kept {
+			if spare.Section == r.Section {
+				kept[spare.Sides[0]] += spare.Count
 			}
 		}
-	}
-	for _, shown := range sections {
-		for c, n := range shown {
-			shown[c] = stock.Spares(n)
-		}
+		sections = append(sections, kept)
 	}
 	return sections
 }

@@ -3,6 +3,7 @@
 package mosaic
 
 import (
+	"slices"
 	"time"
 
 	"everyseat/mosaic/artwork"
@@ -107,14 +108,24 @@ type CardSpec struct {
 	HandTilt                 float64
 }
 
-// Colour is one card colour. Sheets is −1 where the stock is not limited.
+// Colour is one card colour.
 type Colour struct {
 	Name       string
 	RGB        colour.RGB
-	Sheets     int
+	Sheets     int    // that there are; −1 = not given
 	Pack       int    // sheets a pack; 0 = not given
 	PriceCents int    // a pack; 0 = not given
+	NoMore     bool   // Sheets is all that can be had, though Pack is given
 	DarkestInk string // "white" where black print does not show on it; "" and "black" = by contrast
+}
+
+// Limited says whether no more than Sheets can be had: nothing says in which packs more is bought, or that there is
+// no more.
+func (c *Colour) Limited() bool { return c.Sheets >= 0 && (c.NoMore || c.Pack == 0) }
+
+// Limited says whether any colour is.
+func (s *Stunt) Limited() bool {
+	return slices.ContainsFunc(s.Colours, func(c Colour) bool { return c.Limited() })
 }
 
 // Shirts as a cue's ground means that ground seats show no card.
@@ -215,6 +226,7 @@ type LabelGrid struct {
 // Day is the day by the clock; empty strings are not known yet.
 type Day struct {
 	Doors, Take string
+	From, Until string   // when the crew may come in, and when everybody must be out
 	Signs       []string // who must say yes
 	Rehearsals  []string
 	Keys        []string

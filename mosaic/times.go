@@ -112,7 +112,8 @@ func (m *maker) times() error {
 		}
 		if t.Down > latest {
 			return &seating.Fault{Key: fmt.Sprintf("cue[%d].at", i),
-				What: fmt.Sprintf("cue %q ends more than %d hours after the start", c.Name, latest/time.Hour)}
+				What: fmt.Sprintf("cue %q ends more than %d hours after the start", c.Name, latest/time.Hour),
+				Hint: "let it come sooner, or write a shorter hold"}
 		}
 		before = t.Down
 	}

@@ -17,7 +17,7 @@ func (s *Stands) checkLanes() error {
 	for i, l := range s.Spec.Lanes {
 		key := fmt.Sprintf("room.lane[%d]", i)
 		if l.Left >= l.Right || l.Near >= l.Far {
-			return Wrong(key, "left is less than right, and near (the camera's side) is less than far",
+			return Wrong(key, "write left smaller than right, and near (the camera's side) smaller than far",
 				"the lane %q has no area", l.Name)
 		}
 		if min(l.Left, l.Near) < -MaxReach || max(l.Right, l.Far) > MaxReach {

@@ -128,7 +128,7 @@ func (d *draft) checkLengths() error {
 	if p := s.Place; p != nil {
 		if !(p.Facing >= -3600 && p.Facing <= 3600) {
 			return d.fault("place.facing",
-				"0 looks toward the camera's side, 90 to the camera's right, -90 to its left",
+				"write facing = 0 to look toward the camera's side, 90 to its right, -90 to its left",
 				"%v degrees are no way to face", p.Facing)
 		}
 		measures = append(measures, Measure{"place", &p.Across, -MaxReach, MaxReach},

@@ -239,7 +239,7 @@ func (p *lengthParser) unit(number *big.Rat, typed string, last lengthUnit) (len
 	}
 	switch {
 	case p.rest != "":
-		return lengthUnit{}, p.fault("is no length", `units are in, ft, mm, cm and m: "18in", "46cm"`)
+		return lengthUnit{}, p.fault("is no length", `write its unit, of in, ft, mm, cm and m: "18in", "46cm"`)
 	case last.word == "'":
 		return lengthUnit{"", Inch, 'i'}, nil
 	case last.size != 0:

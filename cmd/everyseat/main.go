@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -166,7 +167,11 @@ func unknownVerb(cmd *cobra.Command, word string) error {
 // atMostOne refuses more arguments than a verb takes.
 func atMostOne(what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
-		if len(args) <= 1 {
+		switch {
+		case len(args) == 1 && strings.TrimSpace(args[0]) == "":
+			return usage("write its name, such as "+cmd.Root().Name()+" "+cmd.Name()+" ourfinale",
+				"the %s has no name", what)
+		case len(args) <= 1:
 			return nil
 		}
 		return usage("everyseat help "+cmd.Name()+" shows how it is used",

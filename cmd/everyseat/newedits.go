@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 
+	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
 	"everyseat/mosaic/stuntfile"
 	"everyseat/seating"
@@ -51,7 +52,7 @@ func (o *newOptions) length(key, text string) error {
 func (o *newOptions) read(dir string) error {
 	if o.sections < 1 || o.sections > seating.MaxSections {
 		return &seating.Fault{What: fmt.Sprintf("--sections: %d sections cannot be", o.sections),
-			Hint: fmt.Sprintf("from 1 to %d", seating.MaxSections)}
+			Hint: fmt.Sprintf("write a number from 1 to %d", seating.MaxSections)}
 	}
 	if o.given("table") {
 		for _, other := range []string{"sections", "rows", "seats"} {
@@ -113,9 +114,10 @@ func readInput(path string) ([]byte, error) {
 	}
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, fault(path, "there is no such file", "is the name spelled right, capitals too?")
+		return nil, fault(path, "there is no such file", "look how the name is spelled, capitals too")
 	case err != nil:
-		return nil, fault(path, "the file cannot be read: "+plainCause(err), "")
+		return nil, fault(path, "the file cannot be read: "+plainCause(err),
+			"copy it into a folder of your own and name that")
 	case !info.Mode().IsRegular():
 		return nil, fault(path, "this is not a plain file", "name a file, not a folder or a device")
 	case info.Size() > stuntfile.MaxBeside:
@@ -153,9 +155,11 @@ func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 		return nil, err
 	}
 	var e edits
+	e.flag = "--title"
 	if o.title != "" {
 		e.set("title", o.title)
 	}
+	e.flag = ""
 	if o.survey != nil {
 		o.tableEdits(&e)
 	} else {
@@ -172,28 +176,62 @@ func (o *newOptions) stunt(path string) (*stuntfile.File, error) {
 	}
 	for _, key := range []string{"back", "across", "height"} {
 		if text, given := o.lengths[key]; given {
+			e.flag = "--" + key
 			e.set("camera."+key, text)
 		}
 	}
 	if err := o.colourEdits(&e); err != nil {
 		return nil, err
 	}
+	e.flag = "--text"
 	for i, t := range o.texts {
 		e.set(fmt.Sprintf("cue[%d].text", i), strings.ReplaceAll(t, `\n`, "\n"))
 	}
+	e.flag = "--image"
 	for i, name := range o.images {
 		e.set(fmt.Sprintf("cue[%d].image", len(o.texts)+i), filepath.Base(name))
 	}
 	if len(o.texts) == 0 && len(o.images) > 0 {
 		e.set("cue[0].text", nil)
 	}
-	return fresh.Set(e...)
+	return e.made(fresh)
 }
 
 // edits turn the fresh file into the one that the flags ask for.
-type edits []stuntfile.Edit
+type edits struct {
+	flag string // that the next ones come from; "" = several
+	all  []stuntfile.Edit
+	from []string // by edit: its flag
+}
 
-func (e *edits) set(key string, to any) { *e = append(*e, stuntfile.Edit{Key: key, Value: to}) }
+func (e *edits) set(key string, to any) {
+	e.all, e.from = append(e.all, stuntfile.Edit{Key: key, Value: to}), append(e.from, e.flag)
+}
+
+// made is the file with the edits made, flag after flag: what is wrong is one of the flag, not of a line that
+// nobody has written yet.
+func (e *edits) made(file *stuntfile.File) (*stuntfile.File, error) {
+	for at := 0; at < len(e.all); {
+		to := at + 1
+		for to < len(e.all) && e.from[to] == e.from[at] {
+			to++
+		}
+		next, err := file.Set(e.all[at:to]...)
+		if f, ok := errors.AsType[*seating.Fault](err); ok {
+			key, _, _ := strings.Cut(f.What, " ")
+			flag := cmp.Or(e.from[at], "--"+strings.TrimSuffix(key, ":"))
+			return nil, fault("", flag+": "+f.What, f.Hint)
+		} else if err != nil {
+			return nil, err
+		}
+		file, at = next, to
+	}
+	if err := mosaic.CheckColours(file.Stunt.Colours); err != nil {
+		f, _ := errors.AsType[*seating.Fault](err)
+		return nil, fault("", "--colour: "+f.What, f.Hint)
+	}
+	return file, nil
+}
 
 // table sets keys of table i of a list, of which the fresh file has so many; further ones are added whole.
 func (e *edits) table(list string, i, fresh int, pairs stuntfile.Pairs) {
@@ -271,6 +309,7 @@ func (o *newOptions) colourEdits(e *edits) error {
 			}
 			pairs = append(pairs, stuntfile.Pair{Key: "sheets", Value: n})
 		}
+		e.flag = fmt.Sprintf("--colour %q", c)
 		e.table("colour", i, 2, pairs)
 	}
 	return nil

@@ -43,7 +43,8 @@ func (v *voice) heed(warnings []string, strict bool) error {
 		v.warn("%s", w)
 	}
 	if strict && len(warnings) > 0 {
-		return errors.New("warnings count with --strict: nothing was written")
+		return fault("", "warnings count with --strict: nothing was written",
+			"mend what the warnings say, or leave --strict away")
 	}
 	return nil
 }

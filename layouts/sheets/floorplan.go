@@ -39,6 +39,10 @@ func newFloorPlan(p *mosaic.Plan, x, y, width, height float64) floorPlan {
 		hold(l.Left.Metres(), l.Near.Metres(), 0.1)
 		hold(l.Right.Metres(), l.Far.Metres(), 0.1)
 	}
+	for _, s := range p.Stunt.Room.Spots {
+		hold(s.Left.Metres(), s.Near.Metres(), 0.1)
+		hold(s.Right.Metres(), s.Far.Metres(), 0.1)
+	}
 	for _, e := range p.Stunt.Room.Exits {
 		hold(e.Across.Metres(), e.Away.Metres(), 0.9)
 	}
@@ -69,6 +73,7 @@ func (f *floorPlan) draw(p *paper.Pen) {
 		f.lanes(p)
 		f.seats(p)
 		f.exits(p)
+		f.spots(p)
 		f.path(p)
 		f.things(p)
 	})
@@ -117,6 +122,15 @@ func (f *floorPlan) lanes(p *paper.Pen) {
 		p.Dashed(2, 1)
 		p.Box(x, y, w, h)
 		p.Solid()
+	}
+}
+
+// spots are where a camera may stand: a balcony, a stage.
+func (f *floorPlan) spots(p *paper.Pen) {
+	p.Stroke(black, 0.25)
+	for _, s := range f.plan.Stunt.Room.Spots {
+		a, b := f.at(s.Left.Metres(), s.Far.Metres()), f.at(s.Right.Metres(), s.Near.Metres())
+		p.Box(a[0], a[1], b[0]-a[0], b[1]-a[1])
 	}
 }
 
@@ -188,6 +202,9 @@ func (f *floorPlan) names(p *paper.Pen) {
 	for _, o := range f.plan.Stunt.Room.Obstacles {
 		a := f.at(o.Across.Metres(), o.Away.Metres())
 		f.plate(p, [2]float64{a[0], a[1] - 3.5}, 7.5, regular, o.Name)
+	}
+	for _, s := range f.plan.Stunt.Room.Spots {
+		f.plate(p, f.at((float64(s.Left.Metres()*3)+s.Right.Metres())/4, s.Far.Metres()), 7.5, regular, s.Name)
 	}
 	for i := range f.plan.Stunt.Room.Exits {
 		e := &f.plan.Stunt.Room.Exits[i]

@@ -182,6 +182,8 @@ func checkType(p *mosaic.Plan) (err error) {
 	look(p.Stunt.Contact, "contact")
 	look(p.Stunt.Day.Doors, "day.doors")
 	look(p.Stunt.Day.Take, "day.take")
+	look(p.Stunt.Day.From, "day.from")
+	look(p.Stunt.Day.Until, "day.until")
 	look(p.Flashing, "flashing_risk")
 	for i, texts := range [][]string{p.Stunt.Day.Signs, p.Stunt.Day.Rehearsals, p.Stunt.Day.Keys} {
 		for n, text := range texts {
@@ -193,6 +195,9 @@ func checkType(p *mosaic.Plan) (err error) {
 	}
 	for i, o := range p.Stunt.Room.Obstacles {
 		look(o.Name, "room.obstacle[%d].name", i)
+	}
+	for i, s := range p.Stunt.Room.Spots {
+		look(s.Name, "room.camera[%d].name", i)
 	}
 	for i, e := range p.Stunt.Room.Exits {
 		look(e.Name, "room.exit[%d].name", i)

@@ -15,6 +15,7 @@ import (
 	"everyseat/layouts/paper"
 	"everyseat/mosaic"
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/stock"
 	"everyseat/seating"
 )
 
@@ -27,6 +28,20 @@ func onCards(t *testing.T, s sample, how mosaic.Placards, width, height seating.
 		p.Stunt.Card.Kind = mosaic.Printed
 	}
 	p.Stunt.Card.Width, p.Stunt.Card.Height = width, height
+	if how != mosaic.FullColoured {
+		return p
+	}
+	var piles []stock.Pile
+	for _, row := range p.Tally() {
+		for c, n := range row.Cards {
+			piles = append(piles, stock.Pile{Section: row.Section, Sides: p.Cards[c].Sides, Count: n})
+		}
+	}
+	bill, err := stock.Buy(stock.Printed, piles, make([]stock.Supply, len(p.Stunt.Colours)), stock.DefaultWork())
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Bill = bill // which has the spares that are printed
 	return p
 }
 

@@ -95,7 +95,7 @@ type PlanHold [2]int
 func ReadPlan(r io.Reader) (*PlanFile, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxPlanBytes+1))
 	if err != nil {
-		return nil, &seating.Fault{What: "the plan cannot be read: " + err.Error()}
+		return nil, &seating.Fault{What: "the plan cannot be read: " + err.Error(), Hint: "build the stunt again"}
 	}
 	if len(data) > MaxPlanBytes {
 		return nil, badPlan("it is larger than %d MiB", MaxPlanBytes>>20)

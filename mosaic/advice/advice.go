@@ -92,6 +92,7 @@ func measure(ctx context.Context, plan *mosaic.Plan, few bool, score func(*mosai
 		s.before, s.score, s.few = scores[i], score, few
 		s.lens, s.takes = marks.Longest(plan)
 		s.lookAtRows(plan, i)
+		s.plan = plan
 		s.seatsEach = mosaic.SeatsEach(plan.Cues[i].Text)
 		s.run(plans(plan.Stands, len(plan.Marks)) / len(weak))
 		a := Advised{Cue: i, Before: s.before, Tried: len(s.tried)}
@@ -166,7 +167,8 @@ type study struct {
 	stands    *seating.Stands
 	cue       int
 	score     func(plan *mosaic.Plan, cue int) float64
-	few       bool // people come, so that more seats are no help
+	few       bool         // people come, so that more seats are no help
+	plan      *mosaic.Plan // that is to be mended; nil where none was made
 	before    float64
 	seatsEach float64
 	lens      int           // the longest that takes in all cards, millimetres on full frame; 0 = not known
@@ -178,7 +180,7 @@ type study struct {
 // newStudy leaves the other cues out, unless they share cards that are short.
 func newStudy(ctx context.Context, stunt *mosaic.Stunt, stands *seating.Stands, cue int) *study {
 	own := *stunt
-	if !slices.ContainsFunc(own.Colours, func(c mosaic.Colour) bool { return c.Sheets >= 0 }) {
+	if !own.Limited() {
 		own.Cues = []mosaic.Cue{stunt.Cues[cue]}
 		own.Cues[0].At = ""
 		cue = 0
@@ -241,9 +243,10 @@ func (s *study) measure(all []*variant) {
 	})
 }
 
-// copied is a stunt whose cues, sections and marks may be changed.
+// copied is a stunt whose colours, cues, sections and marks may be changed.
 func copied(s *mosaic.Stunt) *mosaic.Stunt {
 	c := *s
+	c.Colours = slices.Clone(s.Colours)
 	c.Cues = slices.Clone(s.Cues)
 	c.Marks = slices.Clone(s.Marks)
 	c.Stands.Sections = slices.Clone(s.Stands.Sections)

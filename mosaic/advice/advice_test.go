@@ -7,6 +7,8 @@ import (
 	"reflect"
 	"regexp"
 	"runtime"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -52,7 +54,7 @@ func planned(t testing.TB, s *mosaic.Stunt) *mosaic.Plan {
 func weakOnes(t *testing.T) map[string]*mosaic.Stunt {
 	t.Helper()
 	short := hard("WALL", 3, 10, 8)
-	short.Colours[2].Sheets = 400
+	short.Colours[0].Sheets, short.Colours[1].Sheets = 60, 20
 	short.Cues = append(short.Cues, mosaic.Cue{Name: "rest", Painted: []mosaic.Paint{{Section: "A", Seats: seating.SeatRange{Row: "1", From: 1, To: 4}, Colour: "CREAM"}}})
 	out := map[string]*mosaic.Stunt{}
 	for name, s := range map[string]*mosaic.Stunt{
@@ -104,6 +106,7 @@ var (
 	heldKey = regexp.MustCompile(`\(held = "(\w+)"\)$`)
 	inkKey  = regexp.MustCompile(`\(ink = "(\w+)", ground = "(\w+)"\)$`)
 	rowsKey = regexp.MustCompile(`rows = \[(.*)\]\)$`)
+	buyMore = regexp.MustCompile(`([0-9]+) (sheet|pack)s? more of (\w+)`)
 	onKey   = regexp.MustCompile(`\(on = \[(.*)\]\)$`)
 )
 
@@ -164,6 +167,18 @@ func understood(t *testing.T, s *mosaic.Stunt, do string) (c *mosaic.Stunt, cues
 		if m[4] == "left" {
 			c.Camera.Across *= -1
 		}
+	case strings.HasPrefix(do, "buy "):
+		for _, m := range buyMore.FindAllStringSubmatch(do, -1) {
+			k := slices.IndexFunc(c.Colours, func(k mosaic.Colour) bool { return k.Name == m[3] })
+			n, err := strconv.Atoi(m[1])
+			if err != nil || k < 0 {
+				t.Fatal(do)
+			}
+			if m[2] == "pack" {
+				n *= c.Colours[k].Pack
+			}
+			c.Colours[k].Sheets += n
+		}
 	case heldKey.MatchString(do):
 		for h := camera.Chest; h <= camera.Overhead; h++ {
 			if h.String() == heldKey.FindStringSubmatch(do)[1] {
@@ -194,6 +209,43 @@ func understood(t *testing.T, s *mosaic.Stunt, do string) (c *mosaic.Stunt, cues
 		return nil, 0
 	}
 	return c, cues
+}
+
+// A text that is spoiled by cards that are short is told what to buy, so that it reads as with plenty of all. Who
+// does so gets what was measured.
+func TestMoreCardsAreAdvised(t *testing.T) {
+	for _, c := range []struct {
+		sheets, pack [3]int
+		do           string
+	}{
+		{[3]int{220, -1, -1}, [3]int{0}, "sheets more of HARBOUR"},
+		{[3]int{220, -1, -1}, [3]int{50}, "packs more of HARBOUR"},
+		{[3]int{220, 60, -1}, [3]int{50}, " of HARBOUR and "},
+	} {
+		s := hard("TIDE", 3, 13, 14)
+		s.Camera.Height, s.Card.Height, s.Card.Held = 4*seating.Metre, 17*seating.Inch, camera.Eyes
+		s.Cues[0].Ink = "CREAM"
+		plenty := planned(t, s).Cues[0].Reading.Verdict
+		for k := range s.Colours {
+			s.Colours[k].Sheets, s.Colours[k].Pack, s.Colours[k].NoMore = c.sheets[k], c.pack[k], c.sheets[k] >= 0
+		}
+		p := planned(t, s)
+		all := Measure(t.Context(), p)
+		if len(all) == 0 {
+			t.Errorf("%s: with these cards it reads, %v", c.do, p.Cues[0].Reading.Score)
+			continue
+		}
+		i := slices.IndexFunc(all[0].Advice, func(a Advice) bool { return a.Change == MoreStock })
+		if i < 0 || !strings.Contains(all[0].Advice[i].Do, c.do) || all[0].Advice[i].Verdict != plenty {
+			t.Errorf("%s: %+v", c.do, all[0].Advice)
+			continue
+		}
+		a := all[0].Advice[i]
+		t.Logf("%.2f: %s, %.2f", all[0].Before, a.Do, a.After)
+		if got, ok := followed(t, s, a.Do); !ok || got != a.After {
+			t.Errorf("%s promises %v, and who does it gets %v", a.Do, a.After, got)
+		}
+	}
 }
 
 // Most kinds of advice can be followed by their words alone.

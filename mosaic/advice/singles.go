@@ -18,7 +18,8 @@ import (
 
 // The kinds of change by how large they are: the lesser one is named first where two help alike.
 const (
-	rankHeld = iota
+	rankStock = iota
+	rankHeld
 	rankTurn
 	rankLens
 	rankPlace
@@ -37,12 +38,11 @@ const (
 // kind, then the second of each, since large stands get the first few only.
 func (s *study) singles() []*variant {
 	kinds := [][]*variant{
-		s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(), s.sections(),
-		s.lines(),
-		s.turned(), s.withoutMarks(),
+		s.stock(), s.wider(), s.cues(), s.places(), s.fewer(), s.rows(), s.held(), s.cards(), s.contrast(),
+		s.sections(), s.lines(), s.turned(), s.withoutMarks(),
 	}
 	if !s.few && (s.before == 0 || mosaic.Narrow(s.seatsEach)) {
-		kinds = slices.Insert(kinds, 3, s.moreSeats())
+		kinds = slices.Insert(kinds, 4, s.moreSeats())
 	}
 	if !s.few {
 		kinds = append(kinds, s.moreRows())
@@ -69,6 +69,42 @@ func (s *study) singles() []*variant {
 func (s *study) own(stunt *mosaic.Stunt) *mosaic.Cue { return &stunt.Cues[s.cue] }
 
 func (s *study) text() string { return s.own(s.stunt).Text }
+
+// MoreStock is the change of having more cards of a colour that the stunt says is limited.
+const MoreStock = "more cards"
+
+// stock is more sheets of what the stock does not reach for: of one colour half of what is wanted, then all of it; of
+// several each alone, then all.
+func (s *study) stock() (out []*variant) {
+	if s.plan == nil {
+		return nil
+	}
+	lacking := s.plan.Lacking()
+	var tries [][]mosaic.Lack
+	for _, l := range lacking {
+		half := mosaic.Lack{Colour: l.Colour, Sheets: (l.Sheets + 1) / 2}
+		if len(lacking) == 1 && s.plan.MoreOf([]mosaic.Lack{half}) != s.plan.MoreOf(lacking) {
+			tries = append(tries, []mosaic.Lack{half})
+		}
+		tries = append(tries, []mosaic.Lack{l})
+	}
+	if len(lacking) > 1 {
+		tries = append(tries, lacking)
+	}
+	for _, more := range tries {
+		out = append(out, &variant{
+			change: MoreStock, rank: rankStock, leastFirst: true, do: "buy " + s.plan.MoreOf(more),
+			apply: func(stunt *mosaic.Stunt) {
+				for _, l := range more {
+					c := &stunt.Colours[l.Colour]
+					pack := max(c.Pack, 1)
+					c.Sheets += (l.Sheets + pack - 1) / pack * pack
+				}
+			},
+		})
+	}
+	return out
+}
 
 // cues is the text on two cues, and on one for each word where there are more.
 func (s *study) cues() []*variant {

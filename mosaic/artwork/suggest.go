@@ -14,7 +14,7 @@ const (
 	suggestDown   = 36
 )
 
-// Suggest picks the k colours of a stock, by their indices, with which the image looks best when every
+// Suggest picks at most k colours of a stock, by their indices, with which the image looks best when every
 // part takes its nearest: the least sum of squared CIEDE2000 differences. They come by the
 // part of the image that they fill, the most first. The search adds the best colour one
 // by one and then swaps single ones while that helps; for k = 1 it is exact.
@@ -68,6 +68,9 @@ func chosenColours(labs []colour.Lab, stock []colour.RGB, k int) []int {
 		takes[slices.MinFunc(order, func(i, k int) int { return cmp.Compare(off[chosen[i]][s], off[chosen[k]][s]) })]++
 	}
 	slices.SortStableFunc(order, func(i, k int) int { return takes[k] - takes[i] })
+	for len(order) > 1 && takes[order[len(order)-1]] == 0 { // what nothing of the image takes
+		order = order[:len(order)-1]
+	}
 	for i := range order {
 		order[i] = chosen[order[i]]
 	}
@@ -80,7 +83,12 @@ func swapBest(off [][]int64, chosen []int, i int) {
 	if best >= 0 {
 		least = totalOff(off, chosen)
 	}
+	others := slices.Clone(chosen)
+	others[i] = -1
 	for c := range off {
+		if slices.Contains(others, c) {
+			continue // twice serves nobody
+		}
 		chosen[i] = c
 		if sum := totalOff(off, chosen); sum < least {
 			best, least = c, sum

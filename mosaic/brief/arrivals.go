@@ -37,7 +37,7 @@ const unsaid = 1 << 30
 type arrivals struct {
 	list      []arrival // by time
 	perMinute int
-	base      clock
+	base      mosaic.Clock
 	known     bool // base is a time of day; else minutes count from the take
 	late      int  // minutes by which the last one sits too late
 	doors     int  // when the first may come
@@ -53,13 +53,13 @@ func passing(n, perMinute int) int { return (n + perMinute - 1) / perMinute }
 // arrivalsOf counts when each group comes; doors is when the first may, in minutes after the take.
 func arrivalsOf(p *mosaic.Plan, d *day, doors int) *arrivals {
 	a := &arrivals{perMinute: perDoor(p), base: d.take, known: d.takeKnown, doors: doors}
-	if c, ok := readClock(p.Stunt.Day.Doors); ok && !d.takeKnown {
+	if c, ok := mosaic.ReadClock(p.Stunt.Day.Doors); ok && !d.takeKnown {
 		a.base, a.known, a.doors = c, true, 0
 	}
 	for _, g := range entering(p) {
 		one := arrival{Group: &p.People.Roster.Groups[g], number: g}
-		if c, ok := readClock(one.Time); ok && a.known {
-			one.at, one.given = int(c-a.base), true
+		if c, ok := mosaic.ReadClock(one.Time); ok && a.known {
+			one.at, one.given = c.After(a.base), true
 		} else if one.Time != "" {
 			one.said, one.at = one.Time, unsaid
 		}
@@ -111,7 +111,7 @@ func (a *arrivals) place(one *arrival, before []int) {
 // when says minutes after the base as a time.
 func (a *arrivals) when(at int) string {
 	if a.known {
-		return (a.base + clock(at)).String()
+		return (a.base + mosaic.Clock(at)).String()
 	}
 	return fromTake(at)
 }

@@ -66,7 +66,8 @@ func (t *teller) colourName(i int) string { return t.Stunt.Colours[i].Name }
 // read of the stunt's files.
 func Of(p *mosaic.Plan, o *outlook.Outlook, unread []string) *Brief {
 	t := newTeller(p, o)
-	b := &Brief{Plan: p, Outlook: o, Rows: t.rows, Warnings: append(slices.Clone(unread), p.Warnings...), Paper: Paper{
+	warnings := slices.Concat(unread, p.Warnings, t.day.cautions)
+	b := &Brief{Plan: p, Outlook: o, Rows: t.rows, Warnings: warnings, Paper: Paper{
 		Title: p.Stunt.Title, Occasion: occasion(p), Cautions: cautions(p), RunSheet: t.runSheet(), Packet: t.packet(),
 		Tally: t.tally(), Calldown: t.calldown(), Deal: t.deal(), Laying: t.laying(), Trial: t.trial(),
 		Blocks: t.blocks,

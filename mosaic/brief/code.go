@@ -150,6 +150,11 @@ func (c canon) room(s *mosaic.Stunt) {
 		c.text(e.Name)
 		c.number(int64(e.Across), int64(e.Away), int64(e.Width))
 	}
+	c.number(int64(len(s.Room.Spots)))
+	for _, o := range s.Room.Spots {
+		c.text(o.Name)
+		c.number(int64(o.Left), int64(o.Right), int64(o.Near), int64(o.Far))
+	}
 	for _, o := range s.Room.Obstacles {
 		c.text(o.Name)
 		c.number(int64(o.Across), int64(o.Away), int64(o.Width), int64(o.Depth))

@@ -3,7 +3,6 @@ package brief
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -79,11 +78,12 @@ type step struct {
 
 type day struct {
 	*teller
-	take      clock
+	take      mosaic.Clock
 	takeKnown bool
 	unread    []string
 	steps     []step
 	seated    int       // when everybody must sit
+	cautions  []string  // sentences: where there is less time than the work takes
 	arrivals  *arrivals // nil without groups
 }
 
@@ -109,7 +109,7 @@ const (
 // newDay counts the day back from the take.
 func newDay(t *teller) *day {
 	d := &day{teller: t}
-	d.take, d.takeKnown = readClock(t.Stunt.Day.Take)
+	d.take, d.takeKnown = mosaic.ReadClock(t.Stunt.Day.Take)
 	doors, known := d.minute(t.Stunt.Day.Doors)
 	times, given := d.rehearsals()
 	d.seated = min(atSafety, times[0]-5)
@@ -136,7 +136,23 @@ func newDay(t *teller) *day {
 		"stand at their blocks."})
 	d.rehearse(doors, times, given)
 	d.after()
-	slices.SortStableFunc(d.steps, func(a, b step) int { return cmp.Compare(a.at, b.at) })
+	inOrder := func(a, b step) int { return cmp.Compare(a.at, b.at) }
+	slices.SortStableFunc(d.steps, inOrder)
+	from, hasFrom := d.minute(t.Stunt.Day.From)
+	until, hasUntil := d.minute(t.Stunt.Day.Until)
+	if d.takeKnown {
+		d.tight(doors, known, times)
+	}
+	first, last := d.steps[0].at, d.steps[len(d.steps)-1].at
+	if hasFrom {
+		d.tooEarly(first, from, doors)
+		d.steps = append(d.steps, step{at: from, given: true, who: "custodian", what: "The crew may come in."})
+	}
+	if hasUntil {
+		d.tooLate(last, until)
+		d.steps = append(d.steps, step{at: until, given: true, who: "custodian, crew", what: "Everybody is out."})
+	}
+	slices.SortStableFunc(d.steps, inOrder)
 	return d
 }
 
@@ -149,22 +165,26 @@ func (d *day) minute(text string) (at int, ok bool) {
 	if text == "" {
 		return 0, false
 	}
-	c, ok := readClock(text)
+	c, ok := mosaic.ReadClock(text)
 	if !ok || !d.takeKnown {
 		d.unread = append(d.unread, text)
 		return 0, false
 	}
-	return int(c - d.take), true
+	return c.After(d.take), true
+}
+
+// beforeDoors is how long all helpers lay cards, or bring bags to the row ends.
+func (d *day) beforeDoors() time.Duration {
+	if spec := d.Stunt.Laying; spec.Pass {
+		return time.Duration(d.work.bags) * spec.PerRow / time.Duration(d.work.helpers)
+	}
+	return d.work.lay
 }
 
 // before the doors: keys, stands, floor, cards, mark.
 func (d *day) before(doors int) {
-	w, spec := d.work, d.Stunt.Laying
-	took := w.lay
-	if spec.Pass {
-		took = time.Duration(w.bags) * spec.PerRow / time.Duration(w.helpers)
-	}
-	cards := doors - spareMinutes - say.WholeMinutes(took)
+	w := d.work
+	cards := doors - spareMinutes - say.WholeMinutes(d.beforeDoors())
 	keys := "Doors and keys open (which ones is not in the stunt file: keys = [...])"
 	if named := doorsAndKeys(d.Plan); len(named) > 0 {
 		keys = "Doors and keys: " + strings.Join(named, ", ") + " open"
@@ -249,12 +269,72 @@ func (d *day) after() {
 		"closes the stands, with nobody beneath.")
 }
 
+// warn is told where there is less time than the work takes.
+func (d *day) warn(format string, args ...any) {
+	d.cautions = append(d.cautions, fmt.Sprintf(format, args...))
+}
+
+// tooEarly says whether the work begins before the crew may come in, and what would do.
+func (d *day) tooEarly(first, from, doors int) {
+	if first >= from {
+		return
+	}
+	took, missing, more := d.beforeDoors(), time.Duration(from-first)*time.Minute, ""
+	if left := took - missing; left > 0 {
+		n := int((took*time.Duration(d.work.helpers) + left - 1) / left)
+		more = fmt.Sprintf("let %s lay instead of %d, or ", say.Count(n, "helper"), d.work.helpers)
+	}
+	d.warn("The crew may come in from %s, and by the run sheet its work begins at %s, %s earlier: %sopen the doors "+
+		"at %s, or come in at %s.", d.when(from), d.when(first), say.Minutes(missing), more, d.when(doors+from-first),
+		d.when(first))
+}
+
+// tooLate says whether the work ends after everybody must be out.
+func (d *day) tooLate(last, until int) {
+	if last > until {
+		d.warn("Everybody must be out at %s, and by the run sheet the stands are swept at %s: let the take be at %s, "+
+			"or stay until %s.", d.when(until), d.when(last), d.when(until-last), d.when(last))
+	}
+}
+
+// tight says where doors and rehearsals leave too little time; given are the doors by the stunt.
+func (d *day) tight(doors int, given bool, rehearsals []int) {
+	if in := d.comingIn(doors); given && doors+in > d.seated {
+		d.warn("The doors open at %s, and by %s everybody must sit, for the safety words and the rehearsal at %s. "+
+			"People take %s to come in: open the doors at %s, or rehearse later.", d.when(doors), d.when(d.seated),
+			d.when(rehearsals[0]), say.Minutes(time.Duration(in)*time.Minute), d.when(d.seated-in))
+	}
+	long := say.WholeMinutes(d.Plan.Length())
+	for i, at := range rehearsals {
+		next, what := atLeaders, "the leaders' last check"
+		if i+1 < len(rehearsals) {
+			next, what = rehearsals[i+1], "the next one"
+		}
+		if at+long > next {
+			d.warn("The rehearsal at %s takes %s, and %s is at %s: let it be at %s or earlier.", d.when(at),
+				say.Minutes(time.Duration(long)*time.Minute), what, d.when(next), d.when(next-long))
+		}
+	}
+}
+
+// usualDoors is how many doors people come through where no exit is given (ours, no source).
+const usualDoors = 2
+
+// comingIn is how many minutes everybody takes from the doors' opening until all sit.
+func (d *day) comingIn(doors int) int {
+	if d.arrivals != nil {
+		return max(0, d.seated-doors+d.arrivals.late)
+	}
+	all := d.CountAll()
+	return passing(all.Cards+all.Persons, perDoor(d.Plan)*max(usualDoors, len(d.Stunt.Room.Exits))) + settling
+}
+
 // when is the clock column.
 func (d *day) when(at int) string {
 	if !d.takeKnown {
 		return "____"
 	}
-	return (d.take + clock(at)).String()
+	return (d.take + mosaic.Clock(at)).String()
 }
 
 // fromTake is "T–60", "T", "T+12".
@@ -281,7 +361,7 @@ func (d *day) note() string {
 	if len(d.unread) > 0 {
 		words += " Also given: " + strings.Join(d.unread, "; ") + "."
 	}
-	return words
+	return strings.Join(append([]string{words}, d.cautions...), " ")
 }
 
 func (r *RunSheet) signals(p *mosaic.Plan) {
@@ -305,33 +385,4 @@ func (r *RunSheet) signals(p *mosaic.Plan) {
 		}
 		r.Cues, otherwise = append(r.Cues, line), "after the cue before"
 	}
-}
-
-// clock is a time of day in minutes after midnight.
-type clock int
-
-// clockForm is a time of day as people write it.
-var clockForm = regexp.MustCompile(`^(\d+)(?:[.:](\d\d))?[\s\pZ]*h?[\s\pZ]*(?:([ap])(?:m|[.:]m[.:]?))?$`)
-
-// readClock reads "18:45", "6:45 pm", "18.45", "18:45h" or "6 pm"; ok is false for anything else.
-func readClock(text string) (c clock, ok bool) {
-	m := clockForm.FindStringSubmatch(strings.ToLower(strings.TrimSpace(text)))
-	if m == nil || m[2]+m[3] == "" {
-		return 0, false
-	}
-	hour, _ := strconv.Atoi(m[1]) // a number too large is no hour either
-	minute, _ := strconv.Atoi(m[2])
-	if m[3] != "" {
-		if hour < 1 || hour > 12 {
-			return 0, false
-		}
-		hour = hour%12 + 12*strings.Index("ap", m[3])
-	}
-	return clock(hour*60 + minute), hour <= 23 && minute <= 59
-}
-
-// String is the time on a clock of 24 hours.
-func (c clock) String() string {
-	m := (int(c)%1440 + 1440) % 1440
-	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }

@@ -222,6 +222,7 @@ func (t *teller) moreCards() string {
 	}
 	out := fmt.Sprintf("%s spares besides, a tenth and at least five of a colour a section: %s.",
 		say.Thousands(b.Spares), strings.Join(amounts(all, " ", t.colourName), ", "))
+	out += t.sayForgone()
 	if b.Spoiled > 0 {
 		out += fmt.Sprintf(" %s more are counted for cards that go wrong in the making.", say.Thousands(b.Spoiled))
 	}

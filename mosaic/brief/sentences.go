@@ -399,6 +399,10 @@ func adviceWords(all []advice.Advised, cue int, how string) string {
 	if a.Least > 0 {
 		out += " A smaller change: " + then(&a.Advice[a.Least])
 	}
+	more := slices.IndexFunc(a.Advice, func(v advice.Advice) bool { return v.Change == advice.MoreStock })
+	if more > 0 && more != a.Least { // that cards are missing is not lost among other changes
+		out += " With cards enough: " + then(&a.Advice[more])
+	}
 	return out
 }
 

@@ -117,8 +117,37 @@ func TestSentencesSayWhatIsKnown(t *testing.T) {
 		}
 	}
 	navy := bill.Lines[0]
-	wantSaid(t, all, "Buy and print", say.Thousands(navy.Cards+navy.Spares)+" of navy (600 in stock),", "The sheets cost "+euros(cents)+", printing not counted.",
+	wantSaid(t, all, "Buy and print", say.Thousands(navy.Cards+navy.Spares)+" of navy (in hand 600),", "The sheets cost "+euros(cents)+", printing not counted.",
 		"Black cannot be read on navy: take white labels there.")
+}
+
+// What is in hand is used up and the rest is bought; where nothing can be, spares are given up, and that is said
+// wherever spares are spoken of; where even that is not enough, the first sentence says what to buy.
+func TestScarceStockIsSaid(t *testing.T) {
+	s := fair.Stunt()
+	free := told(t, s)
+	navy := free.Bill.Lines[0]
+	for i := range s.Colours {
+		s.Colours[i].Pack, s.Colours[i].PriceCents = 100, 1200
+	}
+	s.Colours[0].Sheets = navy.Sheets() - 1
+	wantSaid(t, told(t, s), "Buy and print", fmt.Sprintf("%d of navy (in hand %d, buy 1 pack of 100, 99 left over)", navy.Sheets(), navy.Sheets()-1))
+
+	s.Colours[0].Sheets, s.Colours[0].NoMore = navy.Cards+2, true
+	all := told(t, s)
+	given := fmt.Sprintf("The stock leaves 2 spares of navy instead of %d: spares are given up before", navy.Spares)
+	wantSaid(t, all, "Buy and print", given, fmt.Sprintf("%d of navy (in hand %[1]d)", navy.Cards+2))
+	for where, words := range map[string]string{"tally": all.tally().SpareWords, "report": all.moreCards()} {
+		if !strings.Contains(words, given) {
+			t.Errorf("the %s says %q", where, words)
+		}
+	}
+
+	s.Colours[0].Sheets = 200
+	all = tells(t, s, ofSentences|outlook.Advice)
+	wantSaid(t, all, "Does it read", "measured: buy 2 packs more of navy: then it is")
+	s.Colours[1].Sheets, s.Colours[2].Sheets = 500, 500
+	wantSaid(t, told(t, s), "Buy and print", "There is nothing to buy, unless 2 packs more of navy can be had;")
 }
 
 // Who is painted without a card holds none, and is not counted among those who do.

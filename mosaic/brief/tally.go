@@ -137,7 +137,7 @@ func (t *teller) buyLines() (out []BuyLine) {
 // spareWords say what spares are, and what is counted for cards that go wrong.
 func (t *teller) spareWords() string {
 	words := "Spares are a tenth, and five at least, of every colour in every section that shows it (common " +
-		"practice, no source)."
+		"practice, no source)." + t.sayForgone()
 	if TwoColoured(t.Plan) {
 		words += " A spare has one colour: two of them held back to back stand in for a card of two."
 	}
@@ -343,13 +343,16 @@ func (t *teller) sayBuy() string {
 	if n := t.SheetsPerCard(); n > 1 {
 		out += fmt.Sprintf(" Each card is larger than the paper and is put together of %s.", say.Count(n, "sheet"))
 	}
-	out += t.sayPrint() + t.sayMade()
+	out += t.sayForgone() + t.sayPrint() + t.sayMade()
 	if len(dark) > 0 {
 		out += fmt.Sprintf(" Black cannot be read on %s: take white labels there.", strings.Join(dark, " and "))
 	}
 	switch {
 	case !b.Priced:
 		out += fmt.Sprintf(" What it costs is %s: write pack sizes and prices beside the colours.", notKnown)
+	case b.GoodsCents == 0 && t.Wanted != nil:
+		out += fmt.Sprintf(" There is nothing to buy, unless %s can be had; printing is not counted.",
+			t.MoreOf(t.Lacking()))
 	case b.GoodsCents == 0:
 		out += " There is nothing to buy: all of it is in stock; printing is not counted."
 	case b.Making == stock.Printed:
@@ -360,21 +363,47 @@ func (t *teller) sayBuy() string {
 	return out + t.sayCheapest()
 }
 
-// sayLine is "478 of navy (500 in stock)", or with the packs to buy.
+// sayLine is "478 of navy (in hand 420, buy 1 pack of 100, 42 left over)".
 func (t *teller) sayLine(l stock.Line) string {
-	name, pack, have := "white card to print", t.Stunt.Work.Filled().Paper.Pack, -1
+	name, pack := "white card to print", t.Stunt.Work.Filled().Paper.Pack
+	var of []string
 	if l.Colour >= 0 {
 		k := &t.Stunt.Colours[l.Colour]
-		name, pack, have = k.Name, k.Pack, k.Sheets
-	}
-	out := fmt.Sprintf("%s of %s", say.Thousands(l.Sheets()), name)
-	if have >= 0 {
-		out += fmt.Sprintf(" (%s in stock)", say.Thousands(have))
+		name, pack = k.Name, k.Pack
+		if k.Sheets >= 0 {
+			of = append(of, "in hand "+say.Thousands(k.Sheets))
+		}
 	}
 	if l.Packs > 0 && pack > 0 {
-		out += fmt.Sprintf(" = %s to buy, %s left over", say.Count(l.Packs, "pack"), say.Thousands(l.Left))
+		of = append(of, fmt.Sprintf("buy %s of %s", say.Count(l.Packs, "pack"), say.Thousands(pack)),
+			say.Thousands(l.Left)+" left over")
+	}
+	out := fmt.Sprintf("%s of %s", say.Thousands(l.Sheets()), name)
+	if len(of) > 0 {
+		out += " (" + strings.Join(of, ", ") + ")"
 	}
 	return out
+}
+
+// sayForgone is a sentence about the spares that the stock does not leave; "" = it leaves all.
+func (t *teller) sayForgone() string {
+	var out []string
+	each := t.SheetsPerCard()
+	for _, l := range t.Bill.Lines {
+		if l.Forgone > 0 {
+			left := "no spare"
+			if l.Spares > 0 {
+				left = say.Count(l.Spares/each, "spare")
+			}
+			wanted := (l.Spares + l.Forgone) / each
+			out = append(out, fmt.Sprintf("%s of %s instead of %d", left, t.colourName(l.Colour), wanted))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" The stock leaves %s: spares are given up before any seat shows another colour.",
+		say.List(out))
 }
 
 // sayMade tells how the cards are made where that is more than one sheet a person.

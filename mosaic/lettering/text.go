@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"everyseat/mosaic/faces"
 	"everyseat/mosaic/legibility"
@@ -95,10 +96,31 @@ func refuse(r rune) error {
 		return nil
 	default:
 		m.What = fmt.Sprintf("%q in the text cannot be shown: no face has this sign", r)
-		m.Hint = "leave it out or write it in words; A–Z, letters with accents, 0–9 and & ! ? . - + # ' / : can be " +
-			"shown, and anything as an image"
+		m.Hint = "leave it out or write it in words; A–Z, " + accentedLetters + ", 0–9 and & ! ? . - + # ' / : can " +
+			"be shown, and anything as an image"
+		if plain, ok := plainLetter(r); ok {
+			m.Hint = fmt.Sprintf("write %c for it; of letters with accents there are %s, and anything can be shown "+
+				"as an image", plain, accentedLetters)
+		}
 	}
 	return m
+}
+
+// accentedLetters are all that the faces have.
+const accentedLetters = "ÁÀÂÃÄÅÉÈÊËÍÌÎÏÑÓÒÔÕÖÚÙÛÜÝ"
+
+// plainLetter is the letter under an accent, a hook or a bar that no face has.
+func plainLetter(r rune) (plain rune, ok bool) {
+	plain, _ = utf8.DecodeRuneInString(norm.NFD.String(string(unicode.ToUpper(r))))
+	switch plain {
+	case 'Ł':
+		plain = 'L'
+	case 'Ø':
+		plain = 'O'
+	case 'Đ', 'Ð':
+		plain = 'D'
+	}
+	return plain, unicode.IsLetter(plain) && faces.Known(plain)
 }
 
 // accented says whether the letter has an accent.

@@ -52,3 +52,20 @@ func FuzzClean(f *testing.F) {
 		}
 	})
 }
+
+// A letter that no face has is named with the one to write instead, and the accents that are named are those that there
+// are.
+func TestWhatToWriteInstead(t *testing.T) {
+	for text, want := range map[string]string{"ÇA": "write C for it", "łódź": "write L for it", "SØ": "write O for it", "ŠŤ": "write S for it", "5€": "write it in words"} {
+		_, err := clean(text)
+		var m *Misfit
+		if !errors.As(err, &m) || !strings.Contains(m.Hint, want) || !strings.Contains(m.Hint, accentedLetters) {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+	for r := rune(0xC0); r < 0x250; r++ { // Latin-1 Supplement to Latin Extended-B
+		if faces.Known(r) != strings.ContainsRune(accentedLetters, r) {
+			t.Errorf("%c: the faces have it: %v", r, faces.Known(r))
+		}
+	}
+}

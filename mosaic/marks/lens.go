@@ -185,10 +185,7 @@ const (
 // Where the room names places for cameras, they are in the middle and the
 // outer parts of each, at its heights.
 func Others(stunt *mosaic.Stunt, stands *seating.Stands) []Place {
-	r, err := newRoom(&mosaic.Plan{Stunt: stunt, Stands: stands})
-	if err != nil {
-		return nil
-	}
+	r := newRoom(&mosaic.Plan{Stunt: stunt, Stands: stands})
 	own := placeOf(&stunt.Camera)
 	if own.Height <= 0 {
 		own.Height = handHeight

@@ -94,10 +94,7 @@ func TestOwnMarkHasThePlansScore(t *testing.T) {
 func TestGlimpsesAgreeWithLooks(t *testing.T) {
 	for name, s := range map[string]*mosaic.Stunt{"three sections": fair("HI"), "behind posts": posts()} {
 		p := planned(t, s)
-		r, err := newRoom(p)
-		if err != nil {
-			t.Fatal(err)
-		}
+		r := newRoom(p)
 		sr := newSearch(p, r, Options{})
 		patches, err := sr.patches()
 		if err != nil {
@@ -143,10 +140,7 @@ func posts() *mosaic.Stunt {
 // Places that are not looked at since all around them is lost are lost indeed.
 func TestPlacesAmongTheLostAreLost(t *testing.T) {
 	p := planned(t, fair("LAMP"))
-	r, err := newRoom(p)
-	if err != nil {
-		t.Fatal(err)
-	}
+	r := newRoom(p)
 	s := newSearch(p, r, Options{Places: 24})
 	patches, err := s.patches()
 	if err != nil {
@@ -259,7 +253,7 @@ func TestMarkForALensAgainstTheTable(t *testing.T) {
 // The longest lens for a mark: from where this lens just fits, it is this lens itself.
 func TestLensForAMark(t *testing.T) {
 	p := planned(t, fair("HI"))
-	r, _ := newRoom(p)
+	r := newRoom(p)
 	s := newSearch(p, r, Options{})
 	stunt := *p.Stunt
 	stunt.Camera.Back = s.fits

@@ -137,13 +137,9 @@ type Options struct {
 	Progress func(done, of int)
 }
 
-// Search works the map out. Errors are *seating.Fault: a place for cameras without area, or
-// no place at all where a camera may stand.
+// Search works the map out. Errors are *seating.Fault: there is no place where a camera may stand.
 func Search(p *mosaic.Plan, o Options) (*Map, error) {
-	r, err := newRoom(p)
-	if err != nil {
-		return nil, err
-	}
+	r := newRoom(p)
 	s := newSearch(p, r, o)
 	patches, err := s.patches()
 	if err != nil {

@@ -90,7 +90,7 @@ func (e extent) holds(p Place) bool {
 
 func (e extent) middle() seating.Length { return (e.left + e.right) / 2 }
 
-func newRoom(p *mosaic.Plan) (*room, error) {
+func newRoom(p *mosaic.Plan) *room {
 	r := &room{plan: p, extent: standsExtent(p.Stands)}
 	for _, w := range p.Stunt.Room.Walls {
 		r.walls = append(r.walls, cornerOf(w[0], w[1]))
@@ -101,14 +101,7 @@ func newRoom(p *mosaic.Plan) (*room, error) {
 	}
 	// Three walls and more close where the stands then lie inside; else they are what they are.
 	r.ring = len(r.walls) > 2 && inside(r.walls, r.facing)
-	for i, s := range p.Stunt.Room.Spots {
-		if s.Left >= s.Right || s.Near >= s.Far {
-			return nil, &seating.Fault{Key: fmt.Sprintf("room.camera[%d]", i),
-				What: "this place for a camera has no area",
-				Hint: "left is less than right, and near (the camera's side) is less than far"}
-		}
-	}
-	return r, nil
+	return r
 }
 
 // standsExtent is around the seats that are not on the floor, or all where only those are there.

@@ -1,6 +1,7 @@
 package marks
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -134,6 +135,7 @@ func (s *search) cautions(walks bool) []Caution {
 		out = append(out, Caution{"camera",
 			"The stunt's own mark is " + refusalWords[why] + ": look at [room] and [camera]."})
 	}
+	out = append(out, s.inTheWay(walks)...)
 	out = append(out, s.oneSection()...)
 	if !walks && len(s.plan.Marks) > 1 && s.elsewhere.Texts() > 0 {
 		out = append(out, s.contradict()...)
@@ -144,16 +146,62 @@ func (s *search) cautions(walks bool) []Caution {
 // Cautions are about a plan's marks: one where nobody can stand, a lens that sees one
 // section only, two marks that contradict each other, each with the nearest thing that works.
 func Cautions(p *mosaic.Plan) []Caution {
-	r, err := newRoom(p)
-	if err != nil {
-		return nil // Search says it
-	}
-	s := &search{plan: p, room: r}
+	s := &search{plan: p, room: newRoom(p)}
 	if len(p.Marks) > 1 {
 		s.elsewhere = p.Elsewhere()
 	}
 	s.keepQuads()
 	return s.cautions(s.plan.Stunt.Walks)
+}
+
+// usualDoor is how wide a door is taken to be where nobody measured it (common practice, no source).
+const usualDoor = 90 * seating.Centimetre
+
+// inTheWay warns of marks in lanes, and so close to a door that it hits them. Where the room names the places where
+// cameras may stand, it knows what they stand on; of a walk the beginning alone stays.
+func (s *search) inTheWay(walks bool) (out []Caution) {
+	stunt := s.plan.Stunt
+	if len(stunt.Room.Spots) > 0 {
+		return nil
+	}
+	marks := append([]camera.Mark{stunt.Camera}, stunt.Marks...)
+	if walks {
+		marks = marks[:1]
+	}
+	for k := range marks {
+		at, name := placeOf(&marks[k]), "The camera"
+		if k > 0 {
+			name = fmt.Sprintf("The mark %q", marks[k].Name)
+		}
+		warn := func(format string, args ...any) {
+			words := name + " stands " + fmt.Sprintf(format, args...)
+			if at.Height >= overHeads {
+				words += "; if it stands on something above, such as a balcony, say where with camera = [{ … }] " +
+					"under [room]"
+			}
+			out = append(out, Caution{marks[k].Key, words + "."})
+		}
+		for _, l := range s.plan.Stands.Spec.Lanes {
+			if !(extent{l.Left, l.Right, l.Near, l.Far}).holds(at) {
+				continue
+			}
+			aside, way := at.Across-l.Left, "left"
+			if right := l.Right - at.Across; right < aside {
+				aside, way = right, "right"
+			}
+			warn("in the lane %q, which stays free: move it %s to the %s", cmp.Or(l.Name, "lane"),
+				(aside + offWall).Spoken(), way)
+		}
+		for _, e := range stunt.Room.Exits {
+			swings := cmp.Or(e.Width, usualDoor)
+			apart := length(math.Hypot((at.Across - e.Across).Metres(), (at.Away() - e.Away).Metres()))
+			if apart < swings {
+				warn("%s from the door %q, which swings %s: move it %s farther away", apart.Spoken(), e.Name,
+					swings.Spoken(), (swings - apart + offWall).Spoken())
+			}
+		}
+	}
+	return out
 }
 
 var refusalWords = [...]string{

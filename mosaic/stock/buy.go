@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"sort"
 )
 
 // Supply is one colour of card stock, or white card for printing.
@@ -17,6 +16,9 @@ type Supply struct {
 	// White marks the colour of bare card: printing a side in it takes no toner.
 	White bool
 }
+
+// most is how many sheets there are at most; the stock is limited.
+func (s *Supply) most() int { return max(s.Stock, s.Have) }
 
 // Work is what making costs. DefaultWork has assumptions to start from.
 type Work struct {
@@ -57,6 +59,7 @@ type Line struct {
 	Cards   int // sheets in the cards that people hold
 	Spoiled int // sheets more, for cards that go wrong in the making
 	Spares  int // and for spares
+	Forgone int // for spares that the stock does not leave
 	Packs   int // to buy; single sheets where the pack is not known
 	Left    int // sheets over in the end
 	Cents   int // to pay
@@ -73,6 +76,7 @@ type Bill struct {
 	Cards   int    // to make, spoiled ones and spares included
 	Spoiled int    // of these
 	Spares  int    // of these
+	Kept    []Pile // the spares, by section and colour
 	Sheets  int    // of card stock, spares and spoiled ones included
 	Toner   int    // sides to flood
 	// Minutes of work, rounded up.
@@ -86,9 +90,25 @@ type Bill struct {
 // Cents is goods and work together.
 func (b *Bill) Cents() int { return b.GoodsCents + b.WorkCents }
 
-// Short says whether something cannot be had.
+// Short says whether something cannot be had that people are to hold.
 func (b *Bill) Short() bool {
 	return slices.ContainsFunc(b.Lines, func(l Line) bool { return l.Short > 0 })
+}
+
+// Lacks says whether the stock does not reach for all cards and all spares.
+func (b *Bill) Lacks() bool {
+	return slices.ContainsFunc(b.Lines, func(l Line) bool { return l.Short+l.Forgone > 0 })
+}
+
+// Lacking is by colour, of so many, how many sheets more there would have to be for all cards and all spares.
+func (b *Bill) Lacking(colours int) []int {
+	out := make([]int, colours)
+	for _, l := range b.Lines {
+		if l.Colour >= 0 {
+			out[l.Colour] = l.Short + l.Forgone
+		}
+	}
+	return out
 }
 
 // Buy works out what the cards in these piles take when they are made this way.
@@ -100,14 +120,15 @@ func (b *Bill) Short() bool {
 // Where Work says that a card takes several sheets, all of these are so many.
 //
 // Spares are single-coloured cards, by Spares for each colour and section: two of
-// them held back to back stand in for a card of two colours.
+// them held back to back stand in for a card of two colours. They are what the stock
+// leaves when everybody has a card: where that is less, every section has its part of it.
 func Buy(making Making, piles []Pile, supplies []Supply, work Work) (*Bill, error) {
 	if err := checkBuy(making, piles, supplies, work); err != nil {
 		return nil, err
 	}
 	b := &Bill{Making: making, Priced: true}
 	work.SheetsPerCard = max(work.SheetsPerCard, 1)
-	made, lines := b.toMake(piles, len(supplies), work)
+	made, lines := b.toMake(piles, supplies, work)
 	b.labour(made, supplies, work)
 	b.TonerCents = b.Toner * work.TonerCents
 	b.GoodsCents = b.TonerCents
@@ -153,8 +174,8 @@ func checkBuy(making Making, piles []Pile, supplies []Supply, work Work) error {
 }
 
 // toMake are the piles with spoiled cards and spares, which it counts, and the sheets by colour.
-func (b *Bill) toMake(piles []Pile, colours int, work Work) ([]Pile, []Line) {
-	lines := make([]Line, colours)
+func (b *Bill) toMake(piles []Pile, supplies []Supply, work Work) ([]Pile, []Line) {
+	lines := make([]Line, len(supplies))
 	for c := range lines {
 		lines[c].Colour = c
 	}
@@ -186,13 +207,27 @@ func (b *Bill) toMake(piles []Pile, colours int, work Work) ([]Pile, []Line) {
 		p.Count += more
 		made = append(made, p)
 	}
+	wanted := make([]int, len(lines))
 	for _, spare := range keys {
-		spare.Count = Spares(shown[spare])
-		lines[spare.Sides[0]].Spares += spare.Count * work.SheetsPerCard
-		b.Spares += spare.Count
-		made = append(made, spare)
+		wanted[spare.Sides[0]] += Spares(shown[spare])
 	}
-	return made, lines
+	before := make([]int, len(lines))
+	for _, spare := range keys {
+		c := spare.Sides[0]
+		left := wanted[c]
+		if s := &supplies[c]; b.Making != Printed && s.Stock != Unlimited {
+			left = min(left, max(0, s.most()-lines[c].Cards-lines[c].Spoiled)/work.SheetsPerCard)
+		}
+		// Of what is left the sections up to here have left*before/wanted, so that all have their part.
+		due := before[c] + Spares(shown[spare])
+		spare.Count = left*due/wanted[c] - left*before[c]/wanted[c]
+		lines[c].Forgone += (due - before[c] - spare.Count) * work.SheetsPerCard
+		lines[c].Spares += spare.Count * work.SheetsPerCard
+		before[c] = due
+		b.Spares += spare.Count
+		b.Kept = append(b.Kept, spare)
+	}
+	return append(made, b.Kept...), lines
 }
 
 func (p Pile) plain() bool { return p.Sides[0] == p.Sides[1] }
@@ -223,7 +258,7 @@ func (b *Bill) labour(made []Pile, supplies []Supply, work Work) {
 func (b *Bill) add(l Line, s Supply) {
 	need := l.Sheets()
 	if s.Stock != Unlimited {
-		l.Short = max(0, need-max(s.Stock, s.Have))
+		l.Short = max(0, need-s.most())
 	}
 	buy := max(0, need-s.Have)
 	pack := max(s.Pack, 1)
@@ -293,24 +328,4 @@ func Spares(cards int) int {
 		return 0
 	}
 	return max(LeastSpares, (cards+9)/10)
-}
-
-// Usable is how many cards of a colour may be dealt so that they and the spares of up
-// to so many sections never exceed the stock, however the cards fall on the
-// sections. Unlimited stays unlimited.
-func Usable(stock, sections int) int {
-	if stock == Unlimited || sections < 1 {
-		return stock
-	}
-	return sort.Search(stock, func(n int) bool { return n+1+mostSpares(n+1, sections) > stock })
-}
-
-// mostSpares is the most that any split of cards over the sections asks for: one
-// card in each section but one takes its five spares, and the rest together
-// loses least to the first fifty cards, which five spares cover.
-func mostSpares(cards, sections int) int {
-	if cards < sections {
-		return cards * LeastSpares
-	}
-	return (sections-1)*LeastSpares + Spares(cards-sections+1)
 }

@@ -15,34 +15,6 @@ func TestSpares(t *testing.T) {
 	}
 }
 
-// mostSpares is the worst of all splits over three sections.
-func TestMostSpares(t *testing.T) {
-	for cards := range 160 {
-		worst := 0
-		for a := range cards + 1 {
-			for b := range cards - a + 1 {
-				worst = max(worst, Spares(a)+Spares(b)+Spares(cards-a-b))
-			}
-		}
-		if got := mostSpares(cards, 3); got != worst {
-			t.Errorf("%d cards: %d, want %d", cards, got, worst)
-		}
-	}
-}
-
-// Usable is the largest number that leaves the spares, whatever the split.
-func TestUsable(t *testing.T) {
-	if Usable(Unlimited, 3) != Unlimited {
-		t.Error("unlimited must stay unlimited")
-	}
-	for stock := range 400 {
-		u := Usable(stock, 2)
-		if u+mostSpares(u, 2) > stock || u+1+mostSpares(u+1, 2) <= stock {
-			t.Errorf("stock %d: %d usable", stock, u)
-		}
-	}
-}
-
 func supplies() []Supply {
 	return []Supply{
 		{Name: "blue", Stock: Unlimited, Pack: 50, Cents: 800},
@@ -116,13 +88,36 @@ func TestBuyPrinted(t *testing.T) {
 }
 
 func TestBuyShortAndUnpriced(t *testing.T) {
-	b := bill(t, Sheet, []Pile{{0, [2]int16{2, 2}, 40}}, DefaultWork())
-	if !b.Short() || b.Lines[0].Short != 5 {
+	b := bill(t, Sheet, []Pile{{0, [2]int16{2, 2}, 45}}, DefaultWork())
+	if !b.Short() || b.Lines[0].Short != 5 || b.Lines[0].Spares != 0 || b.Lines[0].Forgone != 5 {
 		t.Errorf("45 red of 40: got %+v", b.Lines)
 	}
 	b, err := Buy(Sheet, []Pile{{0, [2]int16{0, 0}, 40}}, []Supply{{Name: "blue", Stock: Unlimited}}, DefaultWork())
 	if err != nil || b.Priced || b.Lines[0].Packs != 45 || b.Lines[0].Left != 0 {
 		t.Errorf("no pack, no price: got %+v, %v", b, err)
+	}
+}
+
+// Spares are what is left of 40 red, worked by hand: 12, 11 and 10 cards would have five spares in each section. Of the
+// seven that are left, counted up to each section in turn, 7*5/15 = 2, 7*10/15 = 4 and 7 are given.
+func TestSparesGiveWay(t *testing.T) {
+	red := [2]int16{2, 2}
+	b := bill(t, Sheet, []Pile{{0, red, 12}, {1, red, 11}, {2, red, 10}}, DefaultWork())
+	want := Line{Colour: 2, Cards: 33, Spares: 7, Forgone: 8, Packs: 2, Left: 10, Cents: 1000}
+	if b.Short() || !b.Lacks() || b.Lines[0] != want || b.Spares != 7 || b.Cards != 40 {
+		t.Errorf("got %+v", b)
+	}
+	if kept := []Pile{{0, red, 2}, {1, red, 2}, {2, red, 3}}; fmt.Sprint(b.Kept) != fmt.Sprint(kept) {
+		t.Errorf("kept %v, want %v", b.Kept, kept)
+	}
+	// Cards that go wrong in the making are no spares: 30 of two colours spoil one, which is made first.
+	b = bill(t, Bonded, []Pile{{0, [2]int16{0, 2}, 30}, {0, red, 6}}, DefaultWork())
+	if l := b.Lines[1]; l.Cards != 36 || l.Spoiled != 1 || l.Spares != 3 || l.Forgone != 2 || b.Short() {
+		t.Errorf("got %+v", l)
+	}
+	// White card to print on is not limited.
+	if b = bill(t, Printed, []Pile{{0, red, 60}}, DefaultWork()); b.Lacks() || b.Spares != 6 {
+		t.Errorf("got %+v", b)
 	}
 }
 

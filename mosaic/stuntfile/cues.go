@@ -27,7 +27,8 @@ func (r *reader) cue(s scope, c *mosaic.Cue) {
 	s.text("fit", &c.Fit)
 	word(s, "reduce", &c.Reduce, mosaic.Flat, mosaic.Diffuse)
 	read(s, "exposure", &c.Exposure, `"auto" or a number of stops without quotes`,
-		"1 is twice the light, -1 half of it, 0 the image as it is", func(v *value) (*float64, bool) {
+		"write exposure = 1 for twice the light, -1 for half of it, 0 for the image as it is",
+		func(v *value) (*float64, bool) {
 			if stops, ok := real(v); ok {
 				return &stops, true
 			}

@@ -177,7 +177,7 @@ func (b *builder) syntaxHint(at int) string {
 	case bareLength.MatchString(line):
 		return `a length stands in quotes, such as "3 m"`
 	}
-	return `a line is either key = value, [table], or a comment after #; words stand in "quotes"`
+	return `write each line as key = value, [table], or a comment after #; words stand in "quotes"`
 }
 
 // bareLength is a key with a number and a unit that no quotes are around.

@@ -29,7 +29,7 @@ func (r *reader) stunt() *mosaic.Stunt {
 	version := 0
 	if s.whole("version", &version) && version != Version {
 		s.fault(s.find("version"), fmt.Sprintf("version %d is not known here", version),
-			fmt.Sprintf("this everyseat reads version = %d", Version))
+			fmt.Sprintf("write version = %d, which this everyseat reads", Version))
 	}
 	s.must("version", fmt.Sprintf("write version = %d in the first line", Version))
 	s.text("title", &st.Title)
@@ -257,6 +257,11 @@ func (r *reader) colour(c scope, col *mosaic.Colour) {
 	c.count("sheets", &col.Sheets)
 	c.some("pack", &col.Pack)
 	c.money("price", &col.PriceCents)
+	c.flag("no_more", &col.NoMore)
+	if v := c.given("no_more"); v != nil && v.kind == unstable.Bool && !col.NoMore && col.Pack == 0 {
+		c.fault(v, "no_more = false, and nothing says how more is bought",
+			"write pack = 50 beside it: how many sheets a pack has, 1 where they are sold singly")
+	}
 	word(c, "darkest_ink", &col.DarkestInk, "black", "white")
 }
 
@@ -325,6 +330,8 @@ func (r *reader) day(s scope, to *mosaic.Day) {
 	d, _ := s.inner("day")
 	d.bare("doors", &to.Doors, unstable.LocalTime)
 	d.bare("take", &to.Take, unstable.LocalTime)
+	d.bare("from", &to.From, unstable.LocalTime)
+	d.bare("until", &to.Until, unstable.LocalTime)
 	d.texts("signs", &to.Signs)
 	d.texts("rehearsals", &to.Rehearsals)
 	d.texts("keys", &to.Keys)

@@ -128,6 +128,7 @@ hex = "#14284f"
 sheets = 500
 pack = 250
 price = 24.35
+no_more = true
 darkest_ink = "white"
 
 [[colour]]
@@ -185,6 +186,8 @@ wage = 12
 [day]
 doors = 17:30:00
 take = "18:45"
+from = 15:00:00
+until = "20:00"
 signs = ["fire official"]
 rehearsals = ["18:10", "18:20"]
 keys = ["north door"]
@@ -254,7 +257,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 		Card: mosaic.CardSpec{Width: 210 * mm, Height: 297 * mm, Orientation: "landscape", Held: camera.Chin, ToMark: true,
 			Kind: mosaic.Bonded, HandHeight: 3 * cm, HandSideways: cm, HandTilt: 5.5},
 		Colours: []mosaic.Colour{
-			{Name: "NAVY", RGB: colour.RGB{0x14, 0x28, 0x4f}, Sheets: 500, Pack: 250, PriceCents: 2435, DarkestInk: "white"},
+			{Name: "NAVY", RGB: colour.RGB{0x14, 0x28, 0x4f}, Sheets: 500, Pack: 250, PriceCents: 2435, NoMore: true, DarkestInk: "white"},
 			{Name: "CREAM", RGB: colour.RGB{0xfd, 0xf4, 0xdc}, Sheets: -1}},
 		Cues: []mosaic.Cue{
 			{Name: "word", Text: "GLOW\nUP", Ink: "CREAM", Ground: "shirts", On: []string{"A"}, Fit: "flat", At: "8",
@@ -271,7 +274,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 			Grid: &mosaic.LabelGrid{Columns: 3, Rows: 7, Width: 635 * mm / 10, Height: 381 * mm / 10, Left: 7 * mm, Top: 15 * mm,
 				Across: 66 * mm, Down: 381 * mm / 10},
 			Bands: true, BandGrid: &mosaic.LabelGrid{Columns: 1, Rows: 10, Width: 190 * mm, Height: 25 * mm, Left: 10 * mm, Top: 20 * mm}},
-		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", Signs: []string{"fire official"},
+		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", From: "15:00:00", Until: "20:00", Signs: []string{"fire official"},
 			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
 		People: mosaic.People{Names: true, HeldBy: "choir leaders", PerMinute: 25, Groups: []people.Party{
 			{Name: "harbour choir", People: 48, Wheelchairs: 2, Companions: 1, Unfilmed: 3, Leader: "choir office", Room: "sail loft", Door: "north door", Time: "17:35:00"},
@@ -416,7 +419,9 @@ func TestFaults(t *testing.T) {
 	}{
 		{"a group of none", "[camera]", "[[group]]\nname = \"choir\"\npeople = 0\n[camera]", "10:10", "people cannot be 0", "leave the line out"},
 		{"groups in one table", "[camera]", "[group]\nname = \"choir\"\n[camera]", "8:1", "group must be a list of tables", "[[group]]"},
-		{"no roster", "[camera]", "[people]\nroster = \"roster.csv\"\n[camera]", "9:10", "there is no such file", "spelled right"},
+		{"no_more without a pack", `hex = "#14284f"`, "hex = \"#14284f\"\nsheets = 9\nno_more = false", "14:11", "nothing says how more is bought", "pack = 50"},
+		{"each key once", `name = "NAVY"`, "nomen = 7", "11:1", `unknown key "nomen"`, "keys here are: name, hex, sheets, pack, price, no_more, darkest_ink"},
+		{"no roster", "[camera]", "[people]\nroster = \"roster.csv\"\n[camera]", "9:10", "there is no such file", "spelled, capitals too"},
 		{"no unit", `rise = "8in"`, `rise = 8`, "6:8", "rise = 8 has no unit", `"8in"`},
 		{"no unit in quotes", `rise = "8in"`, `rise = "8"`, "6:8", "rise: ", ""},
 		{"no unit as a fraction", `rise = "8in"`, `rise = 8.5`, "6:8", "rise = 8.5 has no unit", `"8.5cm"`},

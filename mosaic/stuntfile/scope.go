@@ -2,6 +2,7 @@ package stuntfile
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -33,7 +34,9 @@ func (r *reader) enter(t *table) scope {
 
 // find gives the value of a key that the file may have.
 func (s scope) find(key string) *value {
-	s.t.asked = append(s.t.asked, key)
+	if !slices.Contains(s.t.asked, key) {
+		s.t.asked = append(s.t.asked, key)
+	}
 	return s.given(key)
 }
 
@@ -151,7 +154,7 @@ func read[T any](s scope, key string, to *T, want, hint string, parse func(*valu
 func (v *value) auto() bool { return v.kind == unstable.String && v.text == "auto" }
 
 func (s scope) flag(key string, to *bool) {
-	read(s, key, to, "true or false, without quotes", "",
+	read(s, key, to, "true or false, without quotes", fmt.Sprintf("write %s = true, or leave the line out", key),
 		func(v *value) (bool, bool) { return v.text == "true", v.kind == unstable.Bool })
 }
 
@@ -169,7 +172,8 @@ func choice[T ~int | ~uint8](s scope, key string, to *T, words ...string) bool {
 			return true
 		}
 	}
-	s.wrong(v, key, "one of "+quoted(words), seating.DidYouMean(said, words, ""))
+	hint := seating.DidYouMean(said, words, "")
+	s.wrong(v, key, "one of "+quoted(words), cmp.Or(hint, fmt.Sprintf("write %s = %q, for example", key, words[0])))
 	return false
 }
 
@@ -212,9 +216,10 @@ func (s scope) readWhole(v *value, key string, to *int) bool {
 	n, ok := integer(v)
 	switch {
 	case !ok:
-		s.wrong(v, key, "a whole number without quotes", "")
+		s.wrong(v, key, "a whole number without quotes", fmt.Sprintf("write %s = 12, for example", key))
 	case n < -maxWhole || n > maxWhole:
-		s.fault(v, fmt.Sprintf("%s = %s is too large, or misspelt", key, v.text), "")
+		s.fault(v, fmt.Sprintf("%s = %s is too large", key, v.text),
+			"write a whole number of at most a hundred million")
 	default:
 		*to = int(n)
 		return true
@@ -286,7 +291,7 @@ func (s scope) number(key string, to *float64) bool {
 }
 
 func (s scope) anyNumber(key string, to *float64) bool {
-	return read(s, key, to, "a number without quotes", "", real)
+	return read(s, key, to, "a number without quotes", fmt.Sprintf("write %s = 7.5, for example", key), real)
 }
 
 func real(v *value) (float64, bool) {
@@ -345,7 +350,7 @@ func (s scope) readLength(v *value, key string, to *seating.Length) bool {
 		return false
 	case unstable.String:
 	default:
-		s.wrong(v, key, `a length such as "18in"`, "")
+		s.wrong(v, key, `a length such as "18in"`, fmt.Sprintf(`write %s = "0.46 m", for example`, key))
 		return false
 	}
 	l, err := seating.ParseLength(v.text)
@@ -399,7 +404,8 @@ func words(err error) (what, hint string) {
 
 // duration reads "6 s", "1.5 s" or "2 min".
 func (s scope) duration(key string, to *time.Duration) {
-	read(s, key, to, `a time such as "6 s" or "2 min"`, "", func(v *value) (time.Duration, bool) {
+	const want, hint = `a time such as "6 s" or "2 min"`, `write %s = "6 s", for example`
+	read(s, key, to, want, fmt.Sprintf(hint, key), func(v *value) (time.Duration, bool) {
 		number, minutes := strings.CutSuffix(strings.TrimSpace(v.text), "min")
 		number, seconds := strings.CutSuffix(number, "s")
 		f, err := strconv.ParseFloat(strings.TrimSpace(number), 64)

@@ -33,7 +33,8 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	all := s.each("section")
 	if len(all) > seating.MaxSections {
 		r.faultAt(all[seating.MaxSections].t.at.from,
-			fmt.Sprintf("there are more than %d sections", seating.MaxSections), "")
+			fmt.Sprintf("there are more than %d sections", seating.MaxSections),
+			"make one of sections that stand side by side")
 		all = all[:seating.MaxSections]
 	}
 	for i, sec := range all {
@@ -143,7 +144,7 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 	t.either("from", &to.FromBack, "front", "back")
 }
 
-const seatHint = `a seat is ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9"`
+const seatHint = `write a seat as ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9"`
 
 func (r *reader) seatList(s scope, key, section string) []seating.SeatRange {
 	v := s.find(key)

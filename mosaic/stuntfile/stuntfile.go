@@ -121,12 +121,14 @@ func readFile(folder fs.FS, name string, limit int64) ([]byte, error) {
 func plainError(err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &seating.Fault{What: "there is no such file", Hint: "is the name spelled right, capitals too?"}
+		return &seating.Fault{What: "there is no such file", Hint: "look how the name is spelled, capitals too, " +
+			"and put the file beside the stunt file"}
 	case errors.Is(err, fs.ErrPermission):
 		return &seating.Fault{What: "the file may not be read", Hint: "change its permissions, or copy it"}
 	}
 	if at, ok := errors.AsType[*fs.PathError](err); ok {
-		return &seating.Fault{What: "the file cannot be read: " + at.Err.Error()}
+		return &seating.Fault{What: "the file cannot be read: " + at.Err.Error(),
+			Hint: "copy it into a folder of your own"}
 	}
 	return err
 }

@@ -56,7 +56,8 @@ func (l *Lens) check(m *Mark) error {
 	}
 	if angle && !(l.FieldOfView > 0 && l.FieldOfView <= maxFieldOfView) {
 		return m.fault(
-			fmt.Sprintf("it is more than 0 and at most %v; a phone's main lens sees about 65", maxFieldOfView),
+			fmt.Sprintf("write one that is more than 0 and at most %v; a phone's main lens sees about 65",
+				maxFieldOfView),
 			"a field of view of %v degrees cannot be", l.FieldOfView)
 	}
 	if tape && (l.Sees <= 0 || l.At <= 0) {
@@ -83,7 +84,7 @@ func (l *Lens) checkSensor(m *Mark) error {
 			return m.fault("sensor and lens go together, in millimetres: a 36 × 24 sensor with a 35 lens, for example",
 				"%s is missing", n.name)
 		case !(n.value >= 0 && n.value <= maxMillimetres):
-			return m.fault(fmt.Sprintf("it is more than 0 and at most %v mm", maxMillimetres),
+			return m.fault(fmt.Sprintf("write one that is more than 0 and at most %v mm", maxMillimetres),
 				"%s of %v mm cannot be", n.name, n.value)
 		}
 	}

@@ -11,9 +11,12 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
+
+	"github.com/xuri/excelize/v2"
 
 	"everyseat/layouts"
 	"everyseat/layouts/tables"
@@ -286,6 +289,10 @@ var changes = []struct {
 	{"full", "stands.people", `people = 40`, `people = 39`, paper},
 	{"full", "stands.expected", `"88 %"`, `"80 %"`, paper},
 	{"full", "stands.origin", `origin = "A"`, `origin = "B"`, either},
+	{"stickers", "stands.sheet", `table = "stands.csv"`, "table = \"stands.xlsx\"\nsheet = \"Fewer\"", seats},
+	{"stickers", "stands.front", `table = "stands.csv"`, "table = \"stands.csv\"\nfront = \"last line\"", seats},
+	{"stickers", "stands.unread", `table = "stands.csv"`, "table = \"stands.csv\"\nunread = \"left out\"", nothing},
+	{"stickers", "section.front", "[camera]", "[[section]]\nname = \"A\"\nfront = \"last line\"\n\n[camera]", seats},
 	{"stickers", "stands.table", `table = "stands.csv"`, `table = "other.csv"`, seats},
 	{"full", "section.name", `name = "F"`, `name = "G"`, seats},
 	{"full", "section.kind", `kind = "bench"`, `kind = "chairs"`, either},
@@ -592,11 +599,34 @@ var beside = sync.OnceValue(func() map[string][]byte {
 	stands := "section,row,seats,rise in,run in,pitch in\nA,1,8,10,26,20\nA,2,8,10,26,20\nA,3,8,10,26,20\nA,4,8,10,26,20\nA,5,8,10,26,20\nA,6,8,10,26,20\n"
 	return map[string][]byte{
 		"lantern.png": picture(0), "other.png": picture(120),
-		"stands.csv": []byte(stands), "other.csv": []byte(strings.Replace(stands, "A,4,8", "A,4,7", 1)),
+		"stands.xlsx": workbook(map[string]string{"Stands": stands, "Fewer": strings.Replace(stands, "A,4,8", "A,4,7", 1)}),
+		"stands.csv":  []byte(stands), "other.csv": []byte(strings.Replace(stands, "A,4,8", "A,4,7", 1)),
 		"roster.csv": []byte("person,group,needs,may not be filmed\nP-1,net-menders,,\nP-2,net-menders,,\nP-3,net-menders,,\n"),
 		"others.csv": []byte("person,group,needs,may not be filmed\nP-1,net-menders,,\nP-4,net-menders,,\nP-3,net-menders,,\n"),
 	}
 })
+
+// workbook makes a workbook of tables by their sheets' names.
+func workbook(sheets map[string]string) []byte {
+	f := excelize.NewFile()
+	defer f.Close()
+	for _, name := range slices.Sorted(maps.Keys(sheets)) {
+		if _, err := f.NewSheet(name); err != nil {
+			panic(err)
+		}
+		for r, line := range strings.Split(strings.TrimSpace(sheets[name]), "\n") {
+			row := strings.Split(line, ",")
+			if err := f.SetSheetRow(name, "A"+strconv.Itoa(r+1), &row); err != nil {
+				panic(err)
+			}
+		}
+	}
+	var b bytes.Buffer
+	if err := f.Write(&b); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
 
 // shelf is a sink that keeps files in memory.
 type shelf struct {

@@ -252,6 +252,44 @@ func (d *draft) markMissing() error {
 			d.flags[row][p].missing = true
 		}
 	}
+	return d.wholeRows("missing", d.spec.MissingRows, func(f *special) error {
+		f.missing = true
+		return nil
+	})
+}
+
+// wholeRows marks every place of rows; an end that is "" is the section's own.
+func (d *draft) wholeRows(key string, rows []RowRange, mark func(f *special) error) error {
+	for _, r := range rows {
+		ends := [2]int{0, d.spec.Rows - 1}
+		for i, name := range []string{r.From, r.To} {
+			if name == "" {
+				continue
+			}
+			at, err := d.row(key, name)
+			if err != nil {
+				return err
+			}
+			ends[i] = at
+		}
+		if ends[0] > ends[1] {
+			return d.fault(key, fmt.Sprintf("name the row nearer to the front first: %q", r.To+".."+r.From),
+				"in section %s row %s lies behind row %s", d.spec.Name, r.From, r.To)
+		}
+		for row := ends[0]; row <= ends[1]; row++ {
+			if d.flags[row] == nil {
+				d.flags[row] = make([]special, d.places[row])
+			}
+			if d.listed += d.places[row]; d.listed > maxListed {
+				return d.fault(key, "name each row once", "the section's ranges name more than %d seats", maxListed)
+			}
+			for p := range d.flags[row] {
+				if err := mark(&d.flags[row][p]); err != nil {
+					return err
+				}
+			}
+		}
+	}
 	return nil
 }
 
@@ -279,6 +317,19 @@ func (d *draft) markReserved() error {
 				}
 				f.used = int32(i) + 1
 			}
+		}
+		err := d.wholeRows(key, res.Rows, func(f *special) error {
+			switch {
+			case f.missing:
+			case f.used != 0 && d.spec.Reserved[f.used-1].For != res.For:
+				return d.fault(key, "decide for one", "a seat of these rows is reserved for two uses")
+			default:
+				f.used = int32(i) + 1
+			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
 	}
 	return nil

@@ -206,6 +206,41 @@ func TestWarnings(t *testing.T) {
 	}
 }
 
+// What no stand measures is said by name: a unit or a column has slipped.
+func TestUnlikelyMeasures(t *testing.T) {
+	for _, c := range []struct {
+		change func(s *SectionSpec)
+		want   string // ";" between starts of warnings
+	}{
+		{func(s *SectionSpec) {}, ""},
+		{func(s *SectionSpec) { s.Pitch, s.Rise, s.Run = 18*Inch, 16*Inch, 20*Inch }, ""},
+		{func(s *SectionSpec) { s.Pitch = 18 * Foot }, "Section B: a pitch of 18ft is far"},
+		{func(s *SectionSpec) { s.Pitch = 6 * Inch }, "Section B: a pitch of 6in is far"},
+		{func(s *SectionSpec) { s.Rise, s.Run = 2*Metre, 3*Metre }, "Section B: a rise of 2m is far"},
+		{func(s *SectionSpec) { s.Rise, s.Run = 24*Inch, 9*Inch+Inch*5/8 }, "Section B: its rise of 2ft is larger than its run of 9 5/8in"},
+		{func(s *SectionSpec) { s.SeatBoard, s.FirstRow = Metre, 20*Metre }, "Section B: a first row of 20m is far;Section B: a seat board of 1m is far"},
+		{func(s *SectionSpec) { s.Kind = Floor }, ""},
+	} {
+		spec := good()
+		spec.Sections[0].Reserved = []Reserved{{Seats: []SeatRange{{"1", 1, 2}}, For: "wheelchair"}}
+		c.change(&spec.Sections[1])
+		var want []string
+		if c.want != "" {
+			want = strings.Split(c.want, ";")
+		}
+		got := must(t, spec).Warnings
+		if len(got) != len(want) {
+			t.Errorf("%q, want %q", got, want)
+			continue
+		}
+		for i := range got {
+			if !strings.HasPrefix(got[i], want[i]) {
+				t.Errorf("%q, want it to start %q", got[i], want[i])
+			}
+		}
+	}
+}
+
 func TestExpectedPeople(t *testing.T) {
 	for _, c := range []struct {
 		people int

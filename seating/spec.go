@@ -75,6 +75,7 @@ type SectionSpec struct {
 	SeatNumbers SeatNumbering
 	CrossAisles []CrossAisle
 	Missing     []SeatRange
+	MissingRows []RowRange // all seats of these rows; their Section is not looked at
 	Reserved    []Reserved
 	NoCards     bool // people here hold nothing and hide what is behind them
 }
@@ -126,6 +127,7 @@ type RowRange struct {
 // card like everybody; "platform", "rail" and "nobody" hold none.
 type Reserved struct {
 	Seats []SeatRange
+	Rows  []RowRange // all seats of these rows too; their Section is not looked at
 	For   string
 }
 

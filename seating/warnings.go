@@ -1,6 +1,9 @@
 package seating
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // turnoutSlack is how far, in percent, expected people and seats may differ
 // before it is worth a warning: common practice, no source.
@@ -47,6 +50,36 @@ func (s *Stands) warnings() (out []string) {
 		warn("Wheelchair places: %d reserved; the 2010 ADA Standards, table 221.2.1.1, "+
 			"ask for %d where there are %d seats. This is help, not approval: ask who decides at the venue.", have,
 			want, wheelchairSeats)
+	}
+	for i := range s.Sections {
+		out = append(out, s.Sections[i].Spec.unlikely()...)
+	}
+	return out
+}
+
+// likely are the measures that seating has, by key; what lies outside is more often a slip of the unit or of the
+// column than a stand: common practice, no source.
+var likely = map[string][2]Length{
+	"pitch": {12 * Inch, 4 * Foot}, "rise": {2 * Inch, 30 * Inch}, "run": {14 * Inch, 10 * Foot},
+	"seat_board": {8 * Inch, 32 * Inch}, "first_row": {0, 12 * Metre}, "aisle": {0, 40 * Metre},
+}
+
+// unlikely names a section's measures that no stand has.
+func (s *SectionSpec) unlikely() (out []string) {
+	swapped := s.Rise > s.Run && s.Kind != Floor
+	if swapped {
+		out = append(out, fmt.Sprintf("Section %s: its rise of %v is larger than its run of %v: look whether they are swapped.",
+			s.Name, s.Rise, s.Run))
+	}
+	for _, m := range s.Measures() {
+		ends, known := likely[m.Key]
+		if !known || *m.Length == 0 || swapped && (m.Key == "rise" || m.Key == "run") {
+			continue
+		}
+		if l := *m.Length; l < ends[0] || l > ends[1] {
+			out = append(out, fmt.Sprintf("Section %s: a %s of %v is far from what stands have (%v to %v): look at the unit.",
+				s.Name, strings.ReplaceAll(m.Key, "_", " "), l, ends[0], ends[1]))
+		}
 	}
 	return out
 }

@@ -104,6 +104,7 @@ func (v *voice) build(path string, o stuntFlags, only []string, since string) er
 	if !part || before != nil {
 		v.leftOver(folder, out, part, before != nil)
 	}
+	v.seatless(file, b.Plan.Stands)
 	v.summary(b, out, only)
 	if changes != nil {
 		v.changes(changes, out)

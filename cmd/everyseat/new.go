@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -22,7 +23,9 @@ in what you know already; each has a sensible default.
 
 With --table your own list of rows and seats comes in: CSV or XLSX, a line a row
 (section, row, seats, missing …) or the stands drawn in cells, a cell a seat. It is
-copied into DIR, and what could not be read is listed cell by cell.
+copied into DIR, and what could not be read is listed cell by cell. What may mean two
+things is refused; where it is asked which row is in front, --front says it, and of a
+workbook --sheet names the sheet.
 
 Lengths carry their unit: --rise "9 5/8in", --back "20 m". Left and right, and the
 order of sections, are as the camera sees the stands.`
@@ -53,6 +56,10 @@ func newNew(v *voice) *cobra.Command {
 	f := cmd.Flags()
 	f.SortFlags = false
 	f.StringVar(&o.table, "table", "", "`FILE` with your table of rows and seats, CSV or XLSX")
+	f.StringArrayVar(&o.sheets, "sheet", nil, "`NAME` of the workbook's sheet that is read; again for another")
+	f.StringArrayVar(&o.fronts, "front", nil,
+		"`END` of the table's lines that is the front row: \"first line\", \"last line\", or \"SECTION=last line\" for one section")
+	f.BoolVar(&o.leaveOut, "leave-out", false, "leave out cells of the table that cannot be read and speak of rows or seats")
 	f.IntVar(&o.sections, "sections", 3, "`N` sections side by side, without --table")
 	f.IntVar(&o.rows, "rows", 10, "`N` rows in each section")
 	f.IntVar(&o.seats, "seats", 15, "`N` seats in each row")
@@ -105,6 +112,7 @@ func (v *voice) fresh(dir string, o *newOptions) error {
 	}
 	v.unread(o, file)
 	v.heed(stands.Warnings, false)
+	v.seatless(file, stands)
 	v.counted(stands)
 	v.say("wrote %s: read it, change what is not yours, then type: everyseat build %s", path, dir)
 	return nil
@@ -145,6 +153,30 @@ func (v *voice) unread(o *newOptions, file *stuntfile.File) {
 		return
 	}
 	v.heed(append(file.Warnings(), named(o.table, o.survey.Notes)...), false)
+}
+
+// seatless says first which rows of the table have no seats that could be read, and none from elsewhere.
+func (v *voice) seatless(file *stuntfile.File, s *seating.Stands) {
+	if file.Survey == nil {
+		return
+	}
+	empty := slices.DeleteFunc(slices.Clone(file.Survey.Empty), func(id string) bool {
+		section, row, _ := strings.Cut(id, "-")
+		i, err := s.SectionNamed(section)
+		if err != nil {
+			return false
+		}
+		at, _, err := s.RowsIn(i, seating.RowRange{From: row, To: row})
+		return err == nil && s.Sections[i].Rows[at].First < s.Sections[i].Rows[at].Last
+	})
+	if len(empty) == 0 {
+		return
+	}
+	have := "have"
+	if len(empty) == 1 {
+		have = "has"
+	}
+	v.say("%s %s no seats: %s", say.Count(len(empty), "row"), have, say.FirstFew(empty))
 }
 
 // counted says what was counted, for comparison with the crew's own count.

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,6 +28,8 @@ type newOptions struct {
 	sections, rows, seats  int
 	lengths                map[string]string // by flag, as they were typed
 	texts, images, colours []string
+	sheets, fronts         []string
+	leaveOut               bool
 
 	copies []copied
 	survey *survey.Survey
@@ -54,6 +57,10 @@ func (o *newOptions) read(dir string) error {
 		return &seating.Fault{What: fmt.Sprintf("--sections: %d sections cannot be", o.sections),
 			Hint: fmt.Sprintf("write a number from 1 to %d", seating.MaxSections)}
 	}
+	options, err := o.surveyOptions()
+	if err != nil {
+		return err
+	}
 	if o.given("table") {
 		for _, other := range []string{"sections", "rows", "seats"} {
 			if o.given(other) {
@@ -64,8 +71,18 @@ func (o *newOptions) read(dir string) error {
 		if err != nil {
 			return err
 		}
-		if o.survey, err = survey.Read(o.table, data); err != nil {
+		if o.survey, err = survey.Read(o.table, data, options); err != nil {
 			return err
+		}
+		var names []string
+		for _, s := range o.survey.Sections {
+			names = append(names, s.Name)
+		}
+		for _, said := range o.fronts {
+			if name, _, one := strings.Cut(said, "="); one && !slices.Contains(names, strings.TrimSpace(name)) {
+				return usage(seating.DidYouMean(name, names, "there are "),
+					"--front: there is no section %q in the table", name)
+			}
 		}
 	}
 	for _, text := range o.texts {
@@ -80,6 +97,33 @@ func (o *newOptions) read(dir string) error {
 		}
 	}
 	return nil
+}
+
+// surveyOptions are what --sheet and --front say of the table.
+func (o *newOptions) surveyOptions() (survey.Options, error) {
+	options := survey.Options{Sheets: o.sheets, LeaveOut: o.leaveOut, Fronts: map[string]survey.Front{}}
+	for _, flag := range []string{"sheet", "front"} {
+		if o.given(flag) && !o.given("table") {
+			return options, usage("name it: --table FILE", "--%s speaks of a table", flag)
+		}
+	}
+	for _, said := range o.fronts {
+		section, end, one := strings.Cut(said, "=")
+		if !one {
+			section, end = "", said
+		}
+		i := slices.Index(survey.FrontWords[:], strings.TrimSpace(end))
+		if i < 0 {
+			return options, usage(`write --front "last line", or --front "WEST=last line" for one section`,
+				"--front %q is neither %q nor %q", said, survey.FrontWords[0], survey.FrontWords[1])
+		}
+		if front := survey.FirstLine + survey.Front(i); one {
+			options.Fronts[strings.TrimSpace(section)] = front
+		} else {
+			options.Front = front
+		}
+	}
+	return options, nil
 }
 
 // copy reads a file that is to stand in dir. One that is there already must be the same.
@@ -262,6 +306,20 @@ func (o *newOptions) steps(all bool) stuntfile.Pairs {
 // speaks of the table's first one.
 func (o *newOptions) tableEdits(e *edits) {
 	e.set("stands.table", o.copies[0].name)
+	switch len(o.sheets) {
+	case 0:
+	case 1:
+		e.set("stands.sheet", o.sheets[0])
+	default:
+		e.set("stands.sheet", o.sheets)
+	}
+	options, _ := o.surveyOptions() // read before
+	if options.LeaveOut {
+		e.set("stands.unread", "left out")
+	}
+	if options.Front != survey.FrontUnsaid {
+		e.set("stands.front", survey.FrontWords[options.Front-survey.FirstLine])
+	}
 	if len(o.survey.Sections) > 0 {
 		e.set("section[0].name", o.survey.Sections[0].Name)
 	}
@@ -269,11 +327,15 @@ func (o *newOptions) tableEdits(e *edits) {
 		e.set("section[0]."+key, nil)
 	}
 	given := o.steps(false)
-	if len(given) == 0 {
+	if len(given) == 0 && len(options.Fronts) == 0 {
 		return
 	}
 	for i, sec := range o.survey.Sections {
-		e.table("section", i, 1, append(stuntfile.Pairs{{Key: "name", Value: sec.Name}}, given...))
+		pairs := append(stuntfile.Pairs{{Key: "name", Value: sec.Name}}, given...)
+		if front := options.Fronts[sec.Name]; front != survey.FrontUnsaid {
+			pairs = append(pairs, stuntfile.Pair{Key: "front", Value: survey.FrontWords[front-survey.FirstLine]})
+		}
+		e.table("section", i, 1, pairs)
 	}
 }
 

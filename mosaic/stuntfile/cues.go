@@ -84,23 +84,29 @@ func (r *reader) cueRows(s scope, to *[]seating.RowRange) {
 		return
 	}
 	list(v, "rows", to, func(item *value, key string, rows *seating.RowRange) bool {
-		section, rest, named := strings.Cut(item.text, "-")
-		if !named {
-			section, rest = "", item.text
-		}
-		from, to, two := strings.Cut(rest, "..")
-		if !two {
-			to = from
-		}
-		*rows = seating.RowRange{
-			Section: strings.TrimSpace(section), From: strings.TrimSpace(from), To: strings.TrimSpace(to),
-		}
-		ok := item.kind == unstable.String && (rows.From != "" || rows.To != "") &&
-			named == (rows.Section != "") && !strings.Contains(rest, "-")
+		var ok bool
+		*rows, ok = parseRows(item.text)
+		ok = ok && item.kind == unstable.String
 		if !ok {
 			s.wrong(item, key, `rows such as "3..10"`, `write rows = ["3..10"], front first; `+
 				`"3.." is all rows from 3 to the back, and "B-3..10" is of section B alone`)
 		}
 		return ok
 	})
+}
+
+// parseRows reads "3..10", "3..", "..10", "3" or, with the section before it, "B-3..10".
+func parseRows(text string) (rows seating.RowRange, ok bool) {
+	section, rest, named := strings.Cut(text, "-")
+	if !named {
+		section, rest = "", text
+	}
+	from, to, two := strings.Cut(rest, "..")
+	if !two {
+		to = from
+	}
+	rows = seating.RowRange{
+		Section: strings.TrimSpace(section), From: strings.TrimSpace(from), To: strings.TrimSpace(to),
+	}
+	return rows, (rows.From != "" || rows.To != "") && named == (rows.Section != "") && !strings.Contains(rest, "-")
 }

@@ -2,6 +2,7 @@ package stuntfile
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"path/filepath"
 	"strings"
@@ -477,7 +478,7 @@ func TestFaults(t *testing.T) {
 		{"drive letter", `text = "HI"`, `image = "C:/a.png"`, "17:9", "not beside the stunt file", "copy the file"},
 		{"backslash", `text = "HI"`, `image = 'x\a.png'`, "17:9", "has a backslash", "copy the file"},
 		{"missing table", `[camera]`, "[stands]\ntable = \"stands.csv\"\n[camera]", "9:9", `table = "stands.csv": there is no such file`, ""},
-		{"seat", `seats = 4`, "seats = 4\nmissing = [\"3\"]", "6:12", `missing must be a seat, not "3"`, "ROW-SEAT"},
+		{"seat", `seats = 4`, "seats = 4\nmissing = [\"3-x\"]", "6:12", `missing must be a seat, not "3-x"`, "ROW-SEAT"},
 		{"signed seat", `seats = 4`, "seats = 4\nmissing = [\"3-+4\"]", "6:12", `missing must be a seat`, "ROW-SEAT"},
 		{"somebody else's seat", `seats = 4`, "seats = 4\nmissing = [\"B-3-4\"]", "6:12", `seat "B-3-4" is not in section "A"`, `[[section]] "B"`},
 		{"reserved for", `seats = 4`, "seats = 4\nreserved = [{ seats = [\"1-1\"], for = \"wheelchairs\" }]", "6:38", "for must be one of", `"wheelchair"`},
@@ -552,5 +553,103 @@ func TestManyFaults(t *testing.T) {
 	_, err := Parse("stunt.toml", []byte(text), beside(nil))
 	if err == nil || !strings.HasPrefix(err.Error(), "stunt.toml:4:8: rows") {
 		t.Errorf("got %v, want the fault of line 4", err)
+	}
+}
+
+// What a table leaves open is settled by keys: which sheet, which end is the front, in which order sections stand.
+func TestTableIsSettled(t *testing.T) {
+	const head, tail = "version = 1\n", "[camera]\nback = \"20 m\"\n"
+	const two = "section,row,seats,aisle\nA,1,9,\nA,2,9,\nA,3,8,\nB,1,7,\nB,2,7,\n"
+	const jumbled = "section,row,seats\nA,2,9\nA,7,8\nA,3,8\nB,1,7\nB,2,6\n"
+	for _, c := range []struct{ name, table, keys, want string }{
+		{"the table's order", two, "", "A front 1, aisle 4ft; B front 1, aisle 0m"},
+		{"the sections' order", two, "[[section]]\nname = \"B\"\n[[section]]\nname = \"A\"\n", "B front 1, aisle 4ft; A front 1, aisle 4ft"},
+		{"some sections alone", two, "[[section]]\nname = \"B\"\n", "A front 1, aisle 4ft; B front 1, aisle 0m"},
+		{"a new one behind them", two, "[[section]]\nname = \"B\"\n[[section]]\nname = \"C\"\nrows = 1\nseats = 2\n[[section]]\nname = \"A\"\n",
+			"B front 1, aisle 4ft; C front 1, aisle 0m; A front 1, aisle 4ft"},
+		{"new ones and another order", two, "[[section]]\nname = \"C\"\nrows = 1\nseats = 2\n[[section]]\nname = \"A\"\n", "A front 1, aisle 4ft; B front 1, aisle 0m; C front 1, aisle 0m"},
+		{"the front of all", two, "[stands]\nfront = \"last line\"\n", "A front 3, aisle 4ft; B front 2, aisle 0m"},
+		{"the front of one", two, "[[section]]\nname = \"B\"\nfront = \"last line\"\n", "A front 1, aisle 4ft; B front 2, aisle 0m"},
+		{"nothing settles it", jumbled, "", "which row of section A is in front?"},
+		{"this does", jumbled, "[[section]]\nname = \"A\"\nfront = \"first line\"\n", "A front 2, aisle 4ft; B front 1, aisle 0m"},
+		{"a front of no line", two, "[[section]]\nname = \"C\"\nrows = 1\nseats = 2\nfront = \"last line\"\n", `section "C" is not in it`},
+		{"a sheet of no workbook", two, "[stands]\nsheet = \"May\"\n", `there is no sheet "May"`},
+		{"two sheets of no workbook", two, "[stands]\nsheet = [\"May\", \"June\"]\n", `there is no sheet "May"`},
+		{"an end that is none", two, "[stands]\nfront = \"top\"\n", `front must be one of "first line", "last line"`},
+	} {
+		keys, ok := strings.CutPrefix(c.keys, "[stands]\n")
+		stands := "[stands]\ntable = \"stands.csv\"\n"
+		if ok {
+			stands, keys = stands+keys, ""
+		}
+		f, err := Parse(Name, []byte(head+stands+keys+tail), beside(map[string]string{"stands.csv": c.table}))
+		got := ""
+		if err != nil {
+			got = err.Error()
+			if !strings.Contains(got, c.want) {
+				t.Errorf("%s: %s, want %s", c.name, got, c.want)
+			}
+			continue
+		}
+		built, err := seating.Build(f.Stunt.Stands)
+		if err != nil {
+			t.Fatal(c.name, err)
+		}
+		var said []string
+		for i := range built.Sections {
+			s := &built.Sections[i]
+			said = append(said, fmt.Sprintf("%s front %s, aisle %v", s.Name, s.Rows[0].Name, f.Stunt.Stands.Sections[i].Aisle))
+		}
+		if got = strings.Join(said, "; "); got != c.want {
+			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+		}
+	}
+	// Where the table's order stands against that of some sections, it is said.
+	f, err := Parse(Name, []byte(head+"[stands]\ntable = \"stands.csv\"\n[[section]]\nname = \"C\"\n[[section]]\nname = \"A\"\n"+tail),
+		beside(map[string]string{"stands.csv": two + "C,1,5,\n"}))
+	if err != nil || len(f.Warnings()) != 1 || !strings.Contains(f.Warnings()[0], "in the order of the table") {
+		t.Errorf("%v, %v", err, f.Warnings())
+	}
+}
+
+// Missing and reserved take whole rows, as the rows of a cue do.
+func TestWholeRows(t *testing.T) {
+	const head, tail = "version = 1\n[[section]]\nname = \"A\"\nrows = 5\nseats = 4\n", "[camera]\nback = \"20 m\"\n"
+	for _, c := range []struct{ keys, want string }{
+		{`missing = ["2"]`, "4 0 4 4 4; 0 kept"},
+		{`missing = ["4.."]`, "4 4 4 0 0; 0 kept"},
+		{`missing = ["..2", "5-1..2"]`, "0 0 4 4 2; 0 kept"},
+		{`reserved = [{ seats = ["2..3", "1-1"], for = "nobody" }]`, "4 4 4 4 4; 9 kept"},
+		{"missing = [\"2-1\"]\nreserved = [{ seats = [\"2\"], for = \"rail\" }]", "4 3 4 4 4; 3 kept"},
+		{`missing = ["7"]`, `section A has no row "7"`},
+		{`missing = ["3..2"]`, "row 3 lies behind row 2"},
+		{"reserved = [{ seats = [\"2\"], for = \"rail\" }, { seats = [\"1..\"], for = \"nobody\" }]", "reserved for two uses"},
+	} {
+		f, err := Parse(Name, []byte(head+c.keys+"\n"+tail), beside(nil))
+		if err != nil {
+			t.Errorf("%s: %v", c.keys, err)
+			continue
+		}
+		got := ""
+		if s, err := seating.Build(f.Stunt.Stands); err != nil {
+			got = f.Locate(err).Error()
+			if !strings.HasPrefix(got, Name+":6") {
+				t.Errorf("%s: %s names no line", c.keys, got)
+			}
+		} else {
+			for _, row := range s.Sections[0].Rows {
+				got += fmt.Sprintf(" %d", row.Last-row.First)
+			}
+			kept := 0
+			for _, seat := range s.Seats {
+				if seat.For != "" {
+					kept++
+				}
+			}
+			got = strings.TrimSpace(got) + fmt.Sprintf("; %d kept", kept)
+		}
+		if !strings.Contains(got, c.want) {
+			t.Errorf("%s: %s, want %s", c.keys, got, c.want)
+		}
 	}
 }

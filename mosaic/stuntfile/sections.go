@@ -15,9 +15,17 @@ import (
 // stands reads [stands], its table and every [[section]].
 func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	t, _ := s.inner("stands")
+	all := s.each("section")
+	if len(all) > seating.MaxSections {
+		r.faultAt(all[seating.MaxSections].t.at.from,
+			fmt.Sprintf("there are more than %d sections", seating.MaxSections),
+			"make one of sections that stand side by side")
+		all = all[:seating.MaxSections]
+	}
 	spec := &st.Stands
+	options := surveyOptions(t, all)
 	t.file("table", func(name string, data []byte) error {
-		table, err := survey.Read(name, data)
+		table, err := survey.Read(name, data, options)
 		if err == nil {
 			r.f.Survey = table
 			spec.Sections = slices.Clone(table.Sections)
@@ -30,15 +38,69 @@ func (r *reader) stands(s scope, st *mosaic.Stunt) {
 	t.share("expected", &spec.Expected)
 	t.text("origin", &spec.Origin)
 	r.f.sections = slices.Repeat([]int{fromTable}, len(spec.Sections))
-	all := s.each("section")
-	if len(all) > seating.MaxSections {
-		r.faultAt(all[seating.MaxSections].t.at.from,
-			fmt.Sprintf("there are more than %d sections", seating.MaxSections),
-			"make one of sections that stand side by side")
-		all = all[:seating.MaxSections]
-	}
 	for i, sec := range all {
 		r.section(sec, i, spec)
+	}
+	if r.f.Survey != nil {
+		r.order(spec, all)
+	}
+}
+
+// surveyOptions are what settles how the table is read: which sheets, and which end of its lines is the front.
+func surveyOptions(t scope, sections []scope) survey.Options {
+	o := survey.Options{Fronts: map[string]survey.Front{}}
+	if v := t.find("sheet"); v != nil {
+		list(v, "sheet", &o.Sheets, func(v *value, key string, to *string) bool { return t.readText(v, key, to) })
+	}
+	if end := survey.Front(0); choice(t, "front", &end, survey.FrontWords[:]...) {
+		o.Front = survey.FirstLine + end
+	}
+	t.either("unread", &o.LeaveOut, "refused", "left out")
+	for _, s := range sections {
+		name, front := s.given("name"), s.given("front")
+		if name == nil || front == nil {
+			continue
+		}
+		if i := slices.Index(survey.FrontWords[:], front.text); i >= 0 {
+			o.Fronts[name.text] = survey.FirstLine + survey.Front(i)
+		}
+	}
+	return o
+}
+
+// order puts the table's sections in the order of the [[section]] tables, from left to right, where these name them
+// all; where they name some of them in another order than the table's, that is said.
+func (r *reader) order(spec *seating.Spec, all []scope) {
+	n := len(r.f.Survey.Sections)
+	var named []int
+	for _, i := range r.f.sections[:n] {
+		if i != fromTable {
+			named = append(named, i)
+		}
+	}
+	switch {
+	case slices.IsSorted(named):
+		return
+	case len(named) < n:
+		r.f.ordered = "Sections stand side by side in the order of the table, since not every one of them has a [[section]]: " +
+			"give each one its [[section]] to order them otherwise."
+		return
+	}
+	last := r.f.Survey.Sections[n-1].Name
+	type placed struct {
+		spec seating.SectionSpec
+		at   int
+	}
+	both := make([]placed, len(spec.Sections))
+	for k := range both {
+		both[k] = placed{spec.Sections[k], r.f.sections[k]}
+	}
+	slices.SortStableFunc(both, func(a, b placed) int { return a.at - b.at })
+	for k, p := range both {
+		if p.spec.Name == last && p.spec.Aisle == 0 && p.spec.Kind != seating.Floor && all[p.at].given("aisle") == nil {
+			p.spec.Aisle = seating.DefaultAisle // nothing stood to its right in the table
+		}
+		spec.Sections[k], r.f.sections[k] = p.spec, p.at
 	}
 }
 
@@ -93,9 +155,10 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 		c.must("depth", `write { after = "5", depth = "4 ft" }`)
 	})
 	// What is missing and reserved comes on top of what the table says.
-	sec.Missing = append(sec.Missing, r.seatList(s, "missing", sec.Name)...)
+	seats, whole := r.seatList(s, "missing", sec.Name)
+	sec.Missing, sec.MissingRows = append(sec.Missing, seats...), append(sec.MissingRows, whole...)
 	tables(s, "reserved", &sec.Reserved, func(t scope, res *seating.Reserved) {
-		res.Seats = r.seatList(t, "seats", sec.Name)
+		res.Seats, res.Rows = r.seatList(t, "seats", sec.Name)
 		t.must("seats", `write { seats = ["3-1..2"], for = "wheelchair" }`)
 		uses := seating.ReservedFor[:]
 		word(t, "for", &res.For, uses...)
@@ -104,6 +167,11 @@ func (r *reader) section(s scope, i int, spec *seating.Spec) {
 	cards := !sec.NoCards
 	s.flag("cards", &cards)
 	sec.NoCards = !cards
+	if end := survey.Front(0); choice(s, "front", &end, survey.FrontWords[:]...) && r.f.Survey != nil &&
+		!slices.ContainsFunc(r.f.Survey.Sections, func(sec seating.SectionSpec) bool { return sec.Name == name }) {
+		s.fault(s.given("front"), fmt.Sprintf("front speaks of the lines of the table, and section %q is not in it",
+			name), "leave it out")
+	}
 }
 
 // sectionOf finds the table's section to refine, or adds one. A second
@@ -144,19 +212,24 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 	t.either("from", &to.FromBack, "front", "back")
 }
 
-const seatHint = `write a seat as ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9"`
+const seatHint = `write a seat as ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9", a whole row is "7", ` +
+	`rows 7 to the back "7.."`
 
-func (r *reader) seatList(s scope, key, section string) []seating.SeatRange {
+// seatList reads seats, "3-4..9", and whole rows, "7" or "7..9".
+func (r *reader) seatList(s scope, key, section string) (list []seating.SeatRange, whole []seating.RowRange) {
 	v := s.find(key)
 	if v == nil {
-		return nil
+		return nil, nil
 	}
 	if v.kind != unstable.Array {
 		s.wrong(v, key, "a list of seats", fmt.Sprintf(`write %s = ["3-4", "5-1..3"]`, key))
-		return nil
+		return nil, nil
 	}
-	var list []seating.SeatRange
 	for _, item := range v.items {
+		if rows, ok := parseRows(item.text); ok && item.kind == unstable.String && rows.Section == "" {
+			whole = append(whole, rows)
+			continue
+		}
 		named, seats, ok := parseSeats(item.text)
 		switch {
 		case item.kind != unstable.String || !ok:
@@ -168,7 +241,7 @@ func (r *reader) seatList(s scope, key, section string) []seating.SeatRange {
 			list = append(list, seats)
 		}
 	}
-	return list
+	return list, whole
 }
 
 // parseSeats reads "B-3-4", "B-5-1..3" or, without the section, "3-4".

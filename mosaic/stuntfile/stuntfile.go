@@ -40,7 +40,8 @@ type File struct {
 	Inputs []string       // paths of all files that Load read, Path first
 
 	doc      *document
-	sections []int // by section of the stunt: which [[section]] speaks of it, or fromTable
+	ordered  string // what must be known of the order of sections, or ""
+	sections []int  // by section of the stunt: which [[section]] speaks of it, or fromTable
 	open     func(name string) ([]byte, error)
 }
 
@@ -196,6 +197,9 @@ func (f *File) Warnings() []string {
 		for _, u := range f.Survey.Unread {
 			all = append(all, u.In(path("stands", "table")))
 		}
+	}
+	if f.ordered != "" {
+		all = append(all, f.ordered)
 	}
 	if roster := f.Stunt.People.Roster; roster != nil {
 		for _, u := range roster.Unread {

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -40,13 +41,17 @@ func (most Limits) tooLarge(line int) error {
 type Cell struct {
 	Text string
 	Date string // what a spreadsheet that made a date of it probably got, like `"3-5" or "5-3"`; "" where it is none
+	Fill string // the colour of a cell without text, RRGGBB; "" for none and white. ReadHidden alone gives it
 }
 
 // Sheet is one sheet of a table: cells by row and column from 0, empty ones taken off the ends.
 type Sheet struct {
-	Name   string // in its workbook; "" for a text
-	cells  [][]Cell
-	prefix bool // addresses name the sheet
+	Name       string // in its workbook; "" for a text
+	Hidden     bool   // nobody sees it in the workbook
+	cells      [][]Cell
+	prefix     bool  // addresses name the sheet
+	hiddenRows []int // that hold anything, from 0
+	hiddenCols []int
 }
 
 // Unread is a cell that could not be used.
@@ -65,6 +70,15 @@ func (u Unread) In(file string) string {
 // semicolon or tab, UTF-8, UTF-16 or Windows-1252) or a workbook (.xlsx, every visible sheet). Errors
 // are *seating.Fault with the file's name and, where it applies, line.
 func Read(name string, data []byte, most Limits) ([]*Sheet, error) {
+	return readAll(name, data, most, false)
+}
+
+// ReadHidden is Read with the hidden sheets of a workbook too.
+func ReadHidden(name string, data []byte, most Limits) ([]*Sheet, error) {
+	return readAll(name, data, most, true)
+}
+
+func readAll(name string, data []byte, most Limits, hidden bool) ([]*Sheet, error) {
 	fault := func(what, hint string) ([]*Sheet, error) {
 		return nil, &seating.Fault{File: name, What: what, Hint: hint}
 	}
@@ -85,7 +99,7 @@ func Read(name string, data []byte, most Limits) ([]*Sheet, error) {
 		if !zipped {
 			return fault("this is no workbook", "save it anew as .xlsx, or as .csv")
 		}
-		sheets, err = readWorkbook(data, most)
+		sheets, err = readWorkbook(data, most, hidden)
 	default:
 		return fault("tables are read from .csv and .xlsx files", "save the table as one of them")
 	}
@@ -100,8 +114,14 @@ func Read(name string, data []byte, most Limits) ([]*Sheet, error) {
 			filled = append(filled, s)
 		}
 	}
+	seen := 0
 	for _, s := range filled {
-		s.prefix = len(filled) > 1
+		if !s.Hidden {
+			seen++
+		}
+	}
+	for _, s := range filled {
+		s.prefix = seen > 1 || s.Hidden
 	}
 	return filled, nil
 }
@@ -111,7 +131,7 @@ func (s *Sheet) trim() {
 	for r, row := range s.cells {
 		last := 0
 		for c := range row {
-			if row[c].Text = strings.TrimSpace(row[c].Text); row[c].Text != "" {
+			if row[c].Text = strings.TrimSpace(row[c].Text); row[c].Text != "" || row[c].Fill != "" {
 				last = c + 1
 			}
 		}
@@ -120,6 +140,55 @@ func (s *Sheet) trim() {
 	for len(s.cells) > 0 && len(s.cells[len(s.cells)-1]) == 0 {
 		s.cells = s.cells[:len(s.cells)-1]
 	}
+}
+
+// DrawFills writes texts by colour into the cells that have none and are filled with it.
+func (s *Sheet) DrawFills(texts map[string]string) {
+	for _, row := range s.cells {
+		for c := range row {
+			if row[c].Text == "" && row[c].Fill != "" {
+				row[c].Text = texts[row[c].Fill]
+			}
+		}
+	}
+}
+
+// LeaveOutHidden empties the cells of hidden rows and columns, and names those that held anything: "rows 3, 4, column C".
+func (s *Sheet) LeaveOutHidden() string {
+	var rows, cols []string
+	for _, row := range s.hiddenRows {
+		if row < len(s.cells) && len(s.cells[row]) > 0 {
+			rows = append(rows, strconv.Itoa(row+1))
+			s.cells[row] = nil
+		}
+	}
+	for _, col := range s.hiddenCols {
+		held := false
+		for _, row := range s.cells {
+			if col < len(row) {
+				held = held || row[col] != Cell{}
+				row[col] = Cell{}
+			}
+		}
+		if held {
+			name, _ := excelize.ColumnNumberToName(col + 1)
+			cols = append(cols, name)
+		}
+	}
+	s.trim()
+	var all []string
+	for _, list := range []struct {
+		one   string
+		names []string
+	}{{"row", rows}, {"column", cols}} {
+		if len(list.names) > 1 {
+			list.one += "s"
+		}
+		if list.names != nil {
+			all = append(all, list.one+" "+strings.Join(list.names, ", "))
+		}
+	}
+	return strings.Join(all, " and ")
 }
 
 // Rows is how many rows there are, Cols how many cells a row has.
@@ -185,10 +254,17 @@ func Meaning(words string, names [][]string) int {
 		}
 	}
 	const long = 5 // letters
-	found := -1
+	if len(words) < long {
+		return -1
+	}
+	found, letters := -1, utf8.RuneCountInString(words)
 	for i := range names {
 		for _, name := range names[i] {
-			if min(len(name), len(words)) < long || seating.Slips(name, words) > 1 {
+			more := len(name) - len(words)
+			if len(name) < long || more < -utf8.UTFMax || more > utf8.UTFMax { // cheaper than to count the slips
+				continue
+			}
+			if more = utf8.RuneCountInString(name) - letters; more < -1 || more > 1 || seating.Slips(name, words) > 1 {
 				continue
 			}
 			if found >= 0 && found != i {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // months by the words that spreadsheets write for them, in the languages that are likeliest here.
@@ -37,8 +38,8 @@ func mangledDate(text string) string {
 	if head, tail, ok := strings.Cut(t, "t00:"); ok && strings.Trim(tail, "0123456789:.z") == "" {
 		t = head
 	}
-	parts := strings.FieldsFunc(t, func(r rune) bool { return strings.ContainsRune("-/. \u00a0,", r) })
-	if len(parts) < 2 || len(parts) > 3 {
+	parts := strings.FieldsFunc(t, func(r rune) bool { return strings.ContainsRune(dateMarks, r) })
+	if len(parts) < 2 || len(parts) > 3 || !datedBy(t, parts) {
 		return ""
 	}
 	month := 0
@@ -62,7 +63,7 @@ func mangledDate(text string) string {
 			n = numbers[1]
 		}
 		return asRange(month, n%100)
-	case len(numbers) == 3 && strings.ContainsAny(t, "-/."): // 2026-05-09, 5/9/2026 or 09.05.26
+	case len(numbers) == 3: // 2026-05-09, 5/9/2026 or 09.05.26
 		a, b, year := numbers[0], numbers[1], parts[2]
 		if len(parts[0]) == 4 {
 			a, b, year = numbers[1], numbers[2], parts[0]
@@ -72,6 +73,39 @@ func mangledDate(text string) string {
 		}
 	}
 	return ""
+}
+
+// dateMarks are what parts days, months and years.
+const dateMarks = "-/. \u00a0,"
+
+// datedBy says whether a spreadsheet parts a date so: one mark all over, and nothing before the first part or behind
+// the last. Only beside a month in words may a full stop or a comma stand before a blank: "5. Mar 2026", "Mar 5, 2026".
+func datedBy(t string, parts []string) bool {
+	first, rest, _ := strings.Cut(strings.TrimSuffix(t, parts[len(parts)-1]), parts[0])
+	between := []string{rest}
+	if len(parts) == 3 {
+		a, b, _ := strings.Cut(rest, parts[1])
+		between = []string{a, b}
+	}
+	if first != "" {
+		return false
+	}
+	words := strings.ContainsFunc(t, unicode.IsLetter)
+	for _, mark := range between {
+		switch mark {
+		case "-", "/", ".":
+			if mark != between[0] {
+				return false
+			}
+		case " ", "\u00a0", ". ", ".\u00a0", ", ", ".-":
+			if !words {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return true
 }
 
 func asRange(a, b int) string {

@@ -12,8 +12,8 @@ import (
 	"everyseat/seating"
 )
 
-// readWorkbook reads the visible sheets of an XLSX file.
-func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
+// readWorkbook reads the visible sheets of an XLSX file, or all.
+func readWorkbook(data []byte, most Limits, hidden bool) (sheets []*Sheet, err error) {
 	broken := seating.Wrong("", "open it in a spreadsheet and save it anew as .xlsx, or as .csv",
 		"the workbook cannot be opened")
 	defer func() {
@@ -39,17 +39,23 @@ func readWorkbook(data []byte, most Limits) (sheets []*Sheet, err error) {
 	}
 	book := &workbook{f: f, most: most, dates: map[int]bool{}}
 	for _, name := range names {
-		if visible, err := f.GetSheetVisible(name); err != nil || !visible {
+		visible, err := f.GetSheetVisible(name)
+		if err != nil || !visible && !hidden {
 			continue
 		}
-		cells, err := book.sheet(name)
+		sheet := &Sheet{Name: name, Hidden: !visible}
+		err = book.read(sheet)
 		if err != nil {
 			if fault, ok := errors.AsType[*seating.Fault](err); ok {
 				return nil, fault
 			}
 			return nil, broken
 		}
-		sheets = append(sheets, &Sheet{Name: name, cells: cells})
+		sheets = append(sheets, sheet)
+	}
+	if hidden {
+		book.fills(data, sheets)
+		book.hiddenCols(sheets)
 	}
 	return sheets, nil
 }
@@ -62,17 +68,19 @@ type workbook struct {
 	total int          // cells so far
 }
 
-func (b *workbook) sheet(name string) ([][]Cell, error) {
-	rows, err := b.f.Rows(name)
+func (b *workbook) read(s *Sheet) error {
+	rows, err := b.f.Rows(s.Name)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	defer rows.Close()
-	var out [][]Cell
 	for blank := 0; rows.Next(); {
+		if at := len(s.cells) + blank; rows.GetRowOpts().Hidden && at < b.most.Lines {
+			s.hiddenRows = append(s.hiddenRows, at)
+		}
 		values, err := rows.Columns()
 		if err != nil {
-			return nil, err
+			return err
 		}
 		for len(values) > 0 && strings.TrimSpace(values[len(values)-1]) == "" {
 			values = values[:len(values)-1]
@@ -82,19 +90,35 @@ func (b *workbook) sheet(name string) ([][]Cell, error) {
 			continue
 		}
 		if b.total += len(values); b.total > b.most.Cells || len(values) > maxCols ||
-			len(out)+blank >= b.most.Lines {
-			return nil, b.most.tooLarge(len(out) + blank + 1)
+			len(s.cells)+blank >= b.most.Lines {
+			return b.most.tooLarge(len(s.cells) + blank + 1)
 		}
-		out, blank = append(out, make([][]Cell, blank)...), 0
+		s.cells, blank = append(s.cells, make([][]Cell, blank)...), 0
 		row := make([]Cell, len(values))
 		for c, v := range values {
-			if row[c], err = b.cell(name, len(out), c, v); err != nil {
-				return nil, err
+			if row[c], err = b.cell(s.Name, len(s.cells), c, v); err != nil {
+				return err
 			}
 		}
-		out = append(out, row)
+		s.cells = append(s.cells, row)
 	}
-	return out, rows.Error()
+	return rows.Error()
+}
+
+// hiddenCols finds the hidden columns of sheets.
+func (b *workbook) hiddenCols(sheets []*Sheet) {
+	for _, s := range sheets {
+		widest := 0
+		for _, row := range s.cells {
+			widest = max(widest, len(row))
+		}
+		for col := range widest {
+			name, _ := excelize.ColumnNumberToName(col + 1)
+			if visible, err := b.f.GetColVisible(s.Name, name); err == nil && !visible {
+				s.hiddenCols = append(s.hiddenCols, col)
+			}
+		}
+	}
 }
 
 // cell reads one value: numbers with the 15 digits that spreadsheets keep, dates as shown.

@@ -1,6 +1,10 @@
 package survey
 
-import "everyseat/seating"
+import (
+	"slices"
+
+	"everyseat/seating"
+)
 
 // block is one section of a drawing while it is read.
 type block struct {
@@ -8,6 +12,8 @@ type block struct {
 	left, right int      // columns from left up to right
 	ends        [][2]int // by row: the columns of its first seat and behind its last one
 	numbered    bool     // cells hold numbers beyond a mere 1 for a seat
+	told        bool     // and these are the truth: places are made of them, and not of columns
+	from        seating.Side
 }
 
 // findEnds finds where each row begins and ends.
@@ -37,26 +43,86 @@ func (b *block) each(do func(row, col int)) {
 
 // isDrawn says whether the cells are signs: if most are numbers, they must count along the rows.
 func (b *block) isDrawn() bool {
-	numbers, signs := 0, 0
+	numbers, signs, others := 0, 0, 0
 	b.each(func(row, col int) {
 		if n, ok := b.number(row, col); ok && n > 1 {
 			numbers++
-		} else if signOf(b.sheet.At(row, col)) > signGap {
+		} else if sign := signOf(b.sheet.At(row, col)); sign > signGap {
 			signs++
+			if sign == signOther {
+				others++
+			}
 		}
 	})
 	b.numbered = numbers > 0
+	if others*2 > signs+numbers {
+		return false
+	}
 	if numbers <= signs || b.numbers >= 0 {
 		return true
 	}
-	_, ok := b.rule(-1)
-	return ok
+	if _, ok := b.rule(-1); ok {
+		return true
+	}
+	b.told = b.counted()
+	return b.told
+}
+
+// counted says whether the cells of every row are numbers that go on to one side, most of them without a hole: then
+// one that is not there is missing, whether its cell is blank or there is none.
+func (b *block) counted() bool {
+	steps, side := [2]int{}, 0
+	for _, row := range b.rows {
+		last, n, first := 0, 0, 0
+		for col := b.left; col < b.right; col++ {
+			c := b.sheet.At(row.row, col)
+			number, ok := seatNumber(c.Text)
+			if !ok && signOf(c) > signGap {
+				return false
+			}
+			if !ok || number < 1 || number > maxRowSeats {
+				continue
+			}
+			if n++; n == 1 {
+				first, last = number, number
+				continue
+			}
+			now := 1
+			if number < last {
+				now = -1
+			}
+			if number == last || side != 0 && side != now {
+				return false
+			}
+			side = now
+			if gap := (number - last) * now; gap <= len(steps) {
+				steps[gap-1]++
+			}
+			last = number
+		}
+		if long := max(last-first, first-last); n > 1 && long > 3*n+2 {
+			return false
+		}
+	}
+	if b.from = seating.Left; side < 0 {
+		b.from = seating.Right
+	}
+	return steps[0]+steps[1] > 2 && side != 0
 }
 
 // finish finds alignment and numbers, and makes the section's lines.
 func (b *block) finish(s *section) {
-	b.align(&s.spec)
-	if rule, ok := b.rule(b.numbers); ok {
+	if b.told {
+		if s.spec.SeatNumbers.From = b.from; b.from == seating.Right {
+			s.spec.Align = seating.AlignRight
+		} else {
+			s.spec.Align = seating.AlignLeft
+		}
+	} else {
+		b.align(&s.spec)
+	}
+	if rule, ok := b.rule(b.numbers); b.told {
+	} else if ok {
 		s.spec.SeatNumbers = rule
 		for col := b.left; col < b.right; col++ {
 			b.sheet.take(b.numbers, col)
@@ -66,14 +132,40 @@ func (b *block) finish(s *section) {
 			"seats are numbered from the left.", s.spec.Name)
 	}
 	for i, row := range b.rows {
-		first, n := b.ends[i][0], b.ends[i][1]-b.ends[i][0]
-		if b.places += n; b.places > seating.MaxSeats {
-			n = 0
+		l := &line{
+			sheet: b.sheet, row: row.row, nameCol: max(b.labels, 0), name: row.name, col: b.left, of: 1,
+			benchCol: -1, drawn: true, gap: b.gaps[row.row], side: row.side, sideText: row.sideText, sideCol: b.labels,
 		}
-		s.lines = append(s.lines, &line{
-			sheet: b.sheet, row: row.row, nameCol: max(b.labels, 0), name: row.name,
-			seats: n, hasSeats: true, benchCol: -1, drawn: true, first: first,
-		})
+		s.lines = append(s.lines, l)
+		if b.told {
+			b.numbersOf(l)
+			continue
+		}
+		l.first, l.seats, l.hasSeats = b.ends[i][0], b.ends[i][1]-b.ends[i][0], true
+		l.none = l.seats == 0
+		if b.places += l.seats; b.places > seating.MaxSeats {
+			l.seats = 0
+		}
+	}
+}
+
+// numbersOf takes the numbers in a row's cells for its seats.
+func (b *block) numbersOf(l *line) {
+	l.text.list = true
+	for col := b.left; col < b.right; col++ {
+		c := b.sheet.At(l.row, col)
+		switch n, ok := seatNumber(c.Text); {
+		case c.Text == "" || b.listDate(l.row, col, "; the place is taken for a gap"):
+		case ok && n > 0:
+			l.text.spans = append(l.text.spans, [2]int{n, n})
+			b.sheet.take(l.row, col)
+		case signOf(c) == signGap:
+			b.sheet.take(l.row, col)
+		}
+	}
+	slices.SortFunc(l.text.spans, func(a, b [2]int) int { return a[0] - b[0] })
+	if l.text.spans == nil {
+		l.hasSeats, l.none = true, true
 	}
 }
 
@@ -172,7 +264,7 @@ func (s *section) readDrawn(r *reader, l *line) {
 			case noSign: // words stay for the list
 				r.listDate(l.row, at, "; the place is taken for a gap")
 			case signOther:
-				r.list(l.row, at, "no mark with a meaning; it is taken for a seat")
+				r.lose(l.row, at, "no mark with a meaning; it is taken for a seat")
 			default:
 				r.sheet.take(l.row, at)
 			}

@@ -2,8 +2,11 @@ package survey
 
 import (
 	"fmt"
+	"math"
+	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"everyseat/seating"
 	"everyseat/seating/cells"
@@ -11,71 +14,432 @@ import (
 
 // header is the line that names the columns of a line-a-row table.
 type header struct {
-	row  int
-	at   [fUnits + 1]int // columns by field; −1 where there is none
-	unit [fUnits + 1]seating.Length
+	row      int
+	from, to int             // its columns, where tables stand side by side
+	end      int             // the line behind its last one
+	at       [fUnits + 1]int // columns by field; −1 where there is none
+	unit     [fUnits + 1]seating.Length
+	each     bool // the name over the seats says that they are of each row
+	twice    int  // a second column of rows behind the seats, or 0
+	marked   bool // it says that they are numbers
+	numbers  bool // the name over missing seats says that they are numbers
 }
 
-// findHeader looks for a line that names seats or a bench's length and something else; of two columns with one meaning
-// the left one counts.
-func (r *reader) findHeader() *header {
-	for row := range r.sheet.Rows() {
-		h := &header{row: row}
-		for f := range h.at {
-			h.at[f] = -1
-		}
-		named := 0
-		for _, col := range r.openCols(row) {
-			f, unit := fieldOf(r.sheet.At(row, col).Text)
-			if f == noField || f >= fPosted || h.at[f] >= 0 {
-				continue
+// headersIn finds the tables whose columns a line names: each names seats or a bench's length and something else. Of
+// two columns with one meaning the left one counts; where the names begin anew, another table stands beside the first.
+func (r *reader) headersIn(row int) []*header {
+	cols := r.openCols(row)
+	if len(cols) < 2 || slices.ContainsFunc(cols, func(col int) bool { return !canName(r.sheet.At(row, col).Text) }) {
+		return nil
+	}
+	var all []*header
+	var h *header
+	var first field
+	add := func() {
+		if h != nil {
+			if h.sortOut(r); h.seatsCol() >= 0 && h.known() > 1 {
+				all = append(all, h)
 			}
-			h.at[f], h.unit[f] = col, unit
-			named++
 		}
-		if h.seatsCol() >= 0 && named > 1 {
-			return h
+		h = nil
+	}
+	for _, col := range cols {
+		f, unit := noField, seating.Length(0)
+		if text := r.sheet.At(row, col).Text; len(text) > 1 {
+			f, unit = fieldOf(text)
+		}
+		if h != nil && f != noField && f == first && h.seatsCol() >= 0 &&
+			(r.sheet.At(row, col).Text == r.sheet.At(row, h.at[first]).Text || r.sheet.At(row, col-1).Text == "") {
+			add()
+		}
+		if h == nil {
+			h = &header{row: row, from: col, to: math.MaxInt, end: r.sheet.Rows()}
+			for f := range h.at {
+				h.at[f] = -1
+			}
+			if len(all) > 0 {
+				all[len(all)-1].to = col
+			} else {
+				h.from = 0
+			}
+			first = noField
+		}
+		if f == noField || f >= fPosted {
+			continue
+		}
+		if h.at[f] >= 0 {
+			if h.seatsCol() >= 0 && f == fRow {
+				h.twice = col
+			}
+			continue
+		}
+		if first == noField {
+			first = f
+		}
+		h.at[f], h.unit[f] = col, unit
+		words := strings.Fields(cells.Plain(r.sheet.At(row, col).Text))
+		says := func(word string) bool { return slices.Contains(words, word) }
+		if f == fSeats || f == fCapacity {
+			h.each = h.each || says("per") || says("each") || says("in") || says("row")
+			h.marked = h.marked || says("numbers") || says("nos") || says("numbered") || says("numbering") || says("range")
+		}
+		if f == fMissing {
+			h.numbers = says("numbers") || says("nos") || says("which") || says("seat") && !says("seats")
 		}
 	}
-	return nil
+	add()
+	return all
+}
+
+// canName says whether a text may name a column: there is no figure at its start.
+func canName(text string) bool { return text == "" || text[0] < '0' || text[0] > '9' }
+
+// sortOut gives the columns that may mean two things the meaning that the others leave them.
+func (h *header) sortOut(r *reader) {
+	move := func(from, to field) {
+		if h.at[from] >= 0 && h.at[to] < 0 {
+			h.at[to], h.unit[to], h.at[from] = h.at[from], h.unit[from], -1
+		}
+	}
+	if h.at[fLast] < 0 {
+		move(fFirst, fStart)
+	} else if at := h.at[fFrom]; at >= 0 && slices.Contains([]string{"from", "seats from", "seat from"},
+		cells.Plain(r.sheet.At(h.row, at).Text)) {
+		move(fFrom, fFirst)
+	}
+	if h.at[fFirst] < 0 {
+		h.at[fLast] = -1
+	}
+	if at := h.at[fFirstRow]; h.at[fRowTo] >= 0 && at >= 0 && cells.Plain(r.sheet.At(h.row, at).Text) == "first row" {
+		move(fFirstRow, fRowFrom)
+	}
+	if h.at[fLast] >= 0 { // the numbers say which, another column how many
+		move(fSeats, fCapacity)
+	}
+	if h.at[fLast] < 0 && h.at[fSeats] < 0 {
+		move(fCapacity, fSeats)
+	}
+	if h.at[fSeats] >= 0 || h.at[fLast] >= 0 || h.at[fSeat] < 0 {
+		h.at[fSeat] = -1
+	}
+}
+
+func (h *header) known() (n int) {
+	for _, col := range h.at {
+		if col >= 0 {
+			n++
+		}
+	}
+	return n
 }
 
 func (h *header) field(col int) field { return field(max(0, slices.Index(h.at[:], col))) }
 
 // seatsCol is the column of seats, or else of benches.
 func (h *header) seatsCol() int {
-	if h.at[fSeats] < 0 {
-		return h.at[fBench]
+	for _, f := range []field{fSeats, fCapacity, fSeat, fBench} {
+		if h.at[f] >= 0 {
+			return h.at[f]
+		}
 	}
-	return h.at[fSeats]
+	if h.at[fFirst] >= 0 {
+		return h.at[fLast]
+	}
+	return -1
 }
 
-func (r *reader) readLines(h *header) {
-	r.takeHeader(h)
+// cols are the columns of a line that hold something unread and belong to the table.
+func (h *header) cols(r *reader, row int) []int {
+	cols := r.openCols(row)
+	if h.from > 0 || h.to < math.MaxInt {
+		cols = slices.DeleteFunc(cols, func(col int) bool { return col < h.from || col >= h.to })
+	}
+	return cols
+}
+
+// readTables reads the tables of a sheet with a line a row, and says whether there are any.
+func (r *reader) readTables() bool {
+	var heads []*header
+	for row := range r.sheet.Rows() {
+		for _, h := range r.headersIn(row) {
+			for _, above := range heads {
+				if above.row < row && above.end > row && above.from < h.to && h.from < above.to {
+					above.end = row
+				}
+			}
+			heads = append(heads, h)
+		}
+	}
 	var current *section
-	for row := h.row + 1; row < r.sheet.Rows(); row++ {
-		cols := r.openCols(row)
-		if len(cols) == 0 || r.headerAgain(h, row, cols) || r.total(h, row, cols, current) {
+	for i, h := range heads {
+		beside := i > 0 && heads[i-1].row == h.row || i+1 < len(heads) && heads[i+1].row == h.row
+		current = r.readLines(h, current, i > 0, len(heads) > 1, beside)
+	}
+	return len(heads) > 0
+}
+
+// tableBody is a table while its lines are read.
+type tableBody struct {
+	*reader
+	*header
+	current *section // that lines without a name belong to
+	title   string   // of the section that the next line starts
+}
+
+func (r *reader) readLines(h *header, current *section, again, several, beside bool) *section {
+	b := &tableBody{reader: r, header: h, current: current}
+	if h.twice > 0 {
+		r.ask(r.sheet, h.row, h.twice, "rows go on to the right of the seats",
+			"put one below the other, or give the second rows their own section column")
+	}
+	for row := h.row + 1; row < h.end && h.at[fRow] < 0 && h.at[fRows] >= 0; row++ {
+		if some, _ := rowsNamed(r.sheet.At(row, h.at[fRows]).Text); some != nil { // names of rows, and not how many
+			h.at[fRow], h.at[fRows] = h.at[fRows], -1
+		}
+	}
+	b.takeHeader(h)
+	b.findTitle(again, several, beside)
+	if h.at[fSeat] >= 0 && b.readSeatLines() {
+		return b.current
+	}
+	for row := h.row + 1; row < h.end; row++ {
+		cols := h.cols(r, row)
+		if len(cols) == 0 || r.total(h, row, cols, b.current) {
+			continue
+		}
+		if b.aside(row, cols) {
 			continue
 		}
 		if slices.ContainsFunc(cols, func(col int) bool { return h.field(col) != noField }) {
-			current = r.readLine(h, row, current)
+			b.readLine(row)
 		}
 	}
+	return b.current
+}
+
+// findTitle finds the section that the lines without a name belong to: in the line above the header, or the sheet's.
+func (b *tableBody) findTitle(again, several, beside bool) {
+	if b.at[fSection] >= 0 {
+		return
+	}
+	for row := b.row - 1; row >= 0; row-- {
+		cols := b.cols(b.reader, row)
+		if beside { // a title over one of them stands over its columns
+			cols = slices.DeleteFunc(cols, func(col int) bool { return headingOf(b.sheet.At(row, col).Text) == "" && b.sheet.held(row) < 2 })
+		}
+		if len(cols) == 0 {
+			if b.sheet.Cols(row) > 0 && row < b.row-1 {
+				break
+			}
+			continue
+		}
+		text := b.sheet.At(row, cols[0]).Text
+		name := headingOf(text)
+		_, mark := landmarkSide(text)
+		if all, unsure := claims(text); name == "" && (len(cols) > 1 || len(all) > 0 || unsure || mark) {
+			continue
+		}
+		if name == "" && several && len(strings.Fields(text)) <= 3 && b.sheet.At(row, cols[0]).Date == "" &&
+			!strings.Contains(text, ":") {
+			name = text
+		}
+		if name == "" {
+			break
+		}
+		b.title = b.cleanName(row, cols[0], name)
+		for _, col := range cols[1:] {
+			b.sheet.take(row, col)
+		}
+		return
+	}
+	switch {
+	case len(b.sheets) > 1 && b.sheet.Name != "" && (b.current == nil || !b.current.on(b.sheet)):
+		b.title, _ = seating.CheckName(sectionTitle(b.sheet.Name))
+		if b.title == "" {
+			b.title = seating.NameFrom(b.sheet.Name)
+		}
+	case beside || again && b.startsAnew(b.row+1):
+		b.title = b.freeName()
+		b.note("The table at %s names no section: it is called %s.", b.sheet.Address(b.row, max(b.from, 0)), b.title)
+	}
+}
+
+// held is how many cells of a line hold anything, read or not.
+func (s *sheet) held(row int) (n int) {
+	for col := range s.Cols(row) {
+		if s.At(row, col).Text != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// on says whether the section's lines stand on a sheet.
+func (s *section) on(at *sheet) bool {
+	return len(s.lines) > 0 && s.lines[len(s.lines)-1].sheet == at
+}
+
+// freeName is the first letter that names no section.
+func (r *reader) freeName() string {
+	for {
+		r.letters++
+		if name := seating.RowLetters.Name(r.letters); r.sections[seating.NameKey(name)] == nil {
+			return name
+		}
+	}
+}
+
+// startsAnew says whether the next row's name stands in the current section already.
+func (b *tableBody) startsAnew(row int) bool {
+	for ; row < b.end && b.current != nil; row++ {
+		if text := b.sheet.At(row, b.at[fRow]).Text; text != "" && len(b.cols(b.reader, row)) > 1 {
+			name := rowNamed(text)
+			return slices.ContainsFunc(b.current.lines, func(l *line) bool { return l.name == name })
+		}
+	}
+	return false
+}
+
+// aside reads a line that is no row: a heading over the rows below it, or a way between rows.
+func (b *tableBody) aside(row int, cols []int) bool {
+	text := b.sheet.At(row, cols[0]).Text
+	if _, ok := isWalkway(text); ok && b.walkway(row, cols) {
+		return true
+	}
+	if at := b.at[fRow]; at >= 0 && at != cols[0] && b.sheet.open(row, at) {
+		if _, ok := isWalkway(b.sheet.At(row, at).Text); ok && b.walkway(row, cols) {
+			return true
+		}
+	}
+	if !canName(text) || b.sheet.open(row, b.seatsCol()) && b.seatsCol() != cols[0] {
+		return false
+	}
+	if len(cols) > 1 {
+		return false
+	}
+	if _, n := rankOf(rowNamed(text)); n == 0 && b.headerNext(row+1) {
+		return true // a title of the table below
+	}
+	name, f := "", b.field(cols[0])
+	all, unsure := claims(text)
+	_, mark := landmarkSide(text)
+	if len(all) > 0 || unsure || mark && !b.named() && !b.startsAnew(row+1) {
+		return true // what is left outside is read at the end
+	}
+	if text[0] == '(' {
+		return f != fRow
+	}
+	switch {
+	case f == fSection:
+		name = sectionTitle(text)
+		if cells.Ditto(text) || b.sheet.At(row, cols[0]).Date != "" {
+			return false
+		}
+	case headingOf(text) != "":
+		name = headingOf(text)
+	default:
+		_, n := rankOf(rowTitle(text))
+		if n > 0 || f != noField && f != fRow || b.sheet.At(row, cols[0]).Date != "" {
+			return false
+		}
+		if len(strings.Fields(text)) > 3 {
+			return true
+		}
+		if !strings.ContainsFunc(text, unicode.IsLetter) {
+			return f != fRow
+		}
+		if !b.startsAnew(row+1) && (b.current != nil || row+1 >= b.end || len(b.cols(b.reader, row+1)) < 2) {
+			return f != fRow
+		}
+		name = text
+		b.note("%q at %s is taken for the heading of a section.", seating.Shown(text), b.sheet.Address(row, cols[0]))
+	}
+	if name = b.cleanName(row, cols[0], name); name != "" {
+		b.title = name
+	}
+	return true
+}
+
+// headerNext says whether the next line that holds anything names the columns of another table.
+func (b *tableBody) headerNext(row int) bool {
+	for row < b.end && len(b.cols(b.reader, row)) == 0 {
+		row++
+	}
+	return row == b.end && row < b.sheet.Rows()
+}
+
+// named says whether the row above has a name in words, as one called Front has.
+func (b *tableBody) named() bool {
+	if b.current == nil || b.title != "" || len(b.current.lines) == 0 {
+		return false
+	}
+	_, n := rankOf(b.current.lines[len(b.current.lines)-1].name)
+	return n == 0
+}
+
+// walkway reads a line such as "walkway 4 ft": a way behind or before the row above it.
+func (b *tableBody) walkway(row int, cols []int) bool {
+	depth := seating.Length(0)
+	for _, col := range cols {
+		text := b.sheet.At(row, col).Text
+		if rest, ok := isWalkway(text); ok {
+			text = rest
+		}
+		if text == "" || col == b.at[fSection] || nothing(text) {
+			continue
+		}
+		unit := b.header.unit[b.field(col)]
+		l, err := seating.ParseLengthIn(text, unit)
+		if err != nil || depth != 0 {
+			return false
+		}
+		depth = l
+	}
+	if b.current == nil || b.title != "" || len(b.current.lines) == 0 {
+		return false
+	}
+	b.gap(b.current, depth, row, cols)
+	return true
+}
+
+// gap puts a way behind the last line of a section, as the table has them.
+func (r *reader) gap(s *section, depth seating.Length, row int, cols []int) {
+	for _, col := range cols {
+		r.sheet.take(row, col)
+	}
+	if depth == 0 {
+		depth = seating.DefaultAisle
+		r.note("Section %s: the walkway at %s has no depth: %v is taken.", s.spec.Name, r.sheet.Address(row, cols[0]),
+			depth)
+	}
+	s.lines[len(s.lines)-1].gap += depth
 }
 
 // takeHeader marks the names as read, and lists the columns that have no meaning here.
 func (r *reader) takeHeader(h *header) {
-	for _, col := range r.openCols(h.row) {
+	for _, col := range h.cols(r, h.row) {
 		if h.field(col) != noField {
 			r.sheet.take(h.row, col)
 			continue
 		}
+		if h.at[fSeat] >= 0 && ownColumn(r.sheet.At(h.row, col).Text) {
+			r.sheet.take(h.row, col)
+			for row := h.row + 1; row < h.end; row++ {
+				if r.sheet.take(row, col); r.sheet.At(row, col).Text == "reserved" {
+					r.list(row, col, "it does not say for whom")
+				}
+			}
+			continue
+		}
 		var below []string
-		for row := h.row + 1; row < r.sheet.Rows(); row++ {
-			if r.sheet.open(row, col) {
-				r.sheet.take(row, col)
-				below = append(below, r.sheet.Address(row, col))
+		for row := h.row + 1; row < h.end; row++ {
+			if !r.sheet.open(row, col) || len(h.cols(r, row)) == 1 {
+				continue
+			}
+			r.sheet.take(row, col)
+			below = append(below, r.sheet.Address(row, col))
+			if side, bare := sideOfText(r.sheet.At(row, col).Text); side != 0 && bare {
+				r.remarks[place{r.sheet.index, row, 0}] = col + 1
 			}
 		}
 		why := "no column that is read has this name"
@@ -89,27 +453,33 @@ func (r *reader) takeHeader(h *header) {
 		case len(below) > 0:
 			why += "; left unread below it: " + strings.Join(below, ", ")
 		}
-		r.list(h.row, col, why)
+		texts := []string{r.sheet.At(h.row, col).Text}
+		for row := h.row + 1; row < r.sheet.Rows(); row++ {
+			texts = append(texts, r.sheet.At(row, col).Text)
+		}
+		if h.at[fRow] < 0 || slices.ContainsFunc(texts, ofStands) {
+			r.lose(h.row, col, why)
+		} else {
+			r.list(h.row, col, why)
+		}
 	}
 }
 
-// headerAgain takes a line that repeats the names, as tables over several pages do.
-func (r *reader) headerAgain(h *header, row int, cols []int) bool {
-	for _, col := range cols {
-		if f, _ := fieldOf(r.sheet.At(row, col).Text); f == noField || f != h.field(col) {
-			return false
-		}
-	}
-	for _, col := range cols {
-		r.sheet.take(row, col)
-	}
-	return true
+// ownColumn says whether a column of a table with a line a seat says nothing of the stands, as those of seats.csv.
+func ownColumn(text string) bool {
+	words := strings.Fields(cells.Plain(text))
+	return slices.Contains([]string{"order", "seat id", "block", "use", "id"}, strings.Join(words, " ")) ||
+		len(words) == 2 && (words[0] == "cue" || words[0] == "card")
 }
 
 // total lists a line of totals, which is no row; the rows are counted here.
 func (r *reader) total(h *header, row int, cols []int, current *section) bool {
 	first := cols[0]
-	words := strings.Fields(cells.Plain(r.sheet.At(row, first).Text))
+	text := r.sheet.At(row, first).Text
+	if !canName(text) {
+		return false
+	}
+	words := strings.Fields(cells.Plain(text))
 	adds := func(word string) bool { return slices.Contains([]string{"total", "totals", "sum", "subtotal"}, word) }
 	if !slices.ContainsFunc(words, adds) {
 		return false
@@ -139,70 +509,184 @@ type totalLine struct {
 	lines    []*line
 }
 
-// readLine reads one line; it gives the section the line belongs to.
-func (r *reader) readLine(h *header, row int, current *section) *section {
-	s := r.lineSection(h, row, current)
-	line := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1}
-	if col := h.at[fRow]; r.sheet.open(row, col) {
-		line.nameCol = col
-		line.name = r.rowName(row, col)
+// readLine reads one line: a row, or several that are alike.
+func (b *tableBody) readLine(row int) {
+	r, h := b.reader, b.header
+	s := b.lineSection(row)
+	b.current = s
+	line := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1, col: h.seatsCol(), of: 1, each: h.each,
+		marked:  h.marked,
+		rowless: h.at[fSection] >= 0 && h.at[fRow] < 0 && h.at[fRows] < 0 && h.at[fRowFrom] < 0 && h.at[fBench] < 0}
+	var names []string
+	for _, f := range []field{fRow, fRows} {
+		col := h.at[f]
+		if !r.sheet.open(row, col) {
+			continue
+		}
+		text := r.sheet.At(row, col).Text
+		some, unsure := rowsNamed(text)
+		switch {
+		case r.sheet.At(row, col).Date != "":
+			if f == fRow {
+				r.rowName(row, col)
+			}
+			continue
+		case some != nil && unsure:
+			r.ask(r.sheet, row, col, "rows between these letters may leave out I and O, or not",
+				`list them, such as "A-H, J"`)
+		case some != nil:
+			names = some
+			line.each = line.each || strings.HasSuffix(strings.ToLower(text), "each")
+			r.sheet.take(row, col)
+			continue
+		case f == fRow:
+			line.nameCol = col
+			r.nameLine(line, col)
+		}
+	}
+	if from, to := h.at[fRowFrom], h.at[fRowTo]; r.sheet.open(row, from) && r.sheet.open(row, to) && names == nil {
+		if r.sheet.At(row, from).Text != r.sheet.At(row, to).Text {
+			names, _ = rowsNamed(r.sheet.At(row, from).Text + "-" + r.sheet.At(row, to).Text)
+			if names == nil {
+				r.ask(r.sheet, row, from, "between this row and the next column's may lie any number of rows",
+					`give each row a line, or write "1-5"`)
+			}
+			r.sheet.take(row, from)
+		} else {
+			line.nameCol = from
+			r.nameLine(line, from)
+		}
+		r.sheet.take(row, to)
+	}
+	if at := r.remarks[place{r.sheet.index, row, 0}]; at > 0 && line.side == 0 {
+		line.side, _ = sideOfText(r.sheet.At(row, at-1).Text)
+		line.sideText, line.sideCol = r.sheet.At(row, at-1).Text, at-1
 	}
 	r.lineSeats(h, line)
 	for f := fMissing; f <= fNobody; f++ {
 		if r.sheet.open(row, h.at[f]) {
-			line.lists = append(line.lists, listCell{f, h.at[f]})
+			line.lists = append(line.lists, listCell{f, h.at[f], h.numbers && f == fMissing})
+			r.lists = r.lists || listsSeats(r.sheet.At(row, h.at[f]).Text)
 		}
+	}
+	if col := h.at[fMissingCount]; r.sheet.open(row, col) {
+		if text := r.sheet.At(row, col).Text; nothing(text) {
+			r.sheet.take(row, col)
+		} else {
+			r.ask(r.sheet, row, col, "it says how many seats are missing, and not which", whichHint)
+		}
+	}
+	if col := h.at[fHeight]; r.sheet.open(row, col) {
+		line.height, line.hasHeight = r.length(row, col, fHeight, h.unit[fHeight], "")
+		line.distance = strings.Contains(strings.ToLower(r.sheet.At(h.row, col).Text), "distance")
 	}
 	for f := fPitch; f <= fStep; f++ {
 		if r.sheet.open(row, h.at[f]) {
 			r.sectionCell(h, s, line, f)
 		}
 	}
-	count := 1 // equal rows that the line stands for
-	if col := h.at[fRows]; r.sheet.open(row, col) && !r.listDate(row, col, "") {
+	count := max(1, len(names)) // rows that the line stands for
+	if col := h.at[fRows]; names == nil && r.sheet.open(row, col) && !r.listDate(row, col, "") {
 		if n, ok := cells.Number(r.sheet.At(row, col).Text); ok && n >= 1 && n <= seating.MaxRows {
 			count = n
 			r.sheet.take(row, col)
 		} else {
-			r.list(row, col, "it is no number of rows; one row is taken")
+			r.lose(row, col, "it is no number of rows; one row is taken")
 		}
 	}
 	if count > seating.MaxRows-len(s.lines) {
-		r.list(row, h.seatsCol(), fmt.Sprintf("with it section %s has more than %d rows: it is left out",
+		r.lose(row, h.seatsCol(), fmt.Sprintf("with it section %s has more than %d rows: it is left out",
 			s.spec.Name, seating.MaxRows))
 		count = 0
 	}
+	if r.rows += count; r.rows > maxRows {
+		r.ask(r.sheet, row, h.seatsCol(), fmt.Sprintf("with it there are more than %d rows", maxRows),
+			"leave out what does not belong here")
+		count = 0
+	}
 	if line.seats > 0 && count > (seating.MaxSeats-r.places)/line.seats {
-		r.list(row, h.at[fSeats], tooMany)
+		r.lose(row, line.col, tooMany)
 		line.seats, count = 0, 1
 	}
 	r.places += line.seats * count
-	for range count {
+	if count > 1 {
+		r.groups++
+		line.group, line.of = r.groups, count
+	}
+	for i := range count {
+		if i < len(names) {
+			line.name = names[i]
+		}
 		s.lines = append(s.lines, line)
 		again := *line
-		again.lists, again.nameCol, again.name = nil, -1, ""
-		line = &again
+		again.nameCol, again.name = -1, ""
+		if i+1 < count {
+			line = &again
+		}
 	}
-	return s
+}
+
+// nameLine names a line by its cell, and keeps what that says of front and back.
+func (r *reader) nameLine(l *line, col int) {
+	text := r.sheet.At(l.row, col).Text
+	if canName(text) || strings.ContainsAny(text, " (") {
+		if side, _ := sideOfText(text); side != 0 {
+			l.side, l.sideText, l.sideCol = side, text, col
+		}
+	}
+	l.name = r.rowName(l.row, col)
+}
+
+const whichHint = `write the numbers of the missing seats, such as "7, 9-10", or "seat 7" for one`
+
+// listsSeats says whether a cell can only be meant as numbers of seats: a list, a range, or "seat 7".
+func listsSeats(text string) bool {
+	t := strings.ToLower(strings.TrimSpace(text))
+	_, number := seatNumber(t)
+	if number || t == "" || seatsCounted(t) {
+		return false
+	}
+	return strings.ContainsAny(t, "0123456789")
+}
+
+// seatsCounted says whether a text is a number of seats rather than the number of one: "2 seats", "3 missing".
+func seatsCounted(text string) bool {
+	t := strings.ToLower(strings.TrimSpace(text))
+	head := strings.TrimLeft(t, "0123456789")
+	if head == t || head == "" {
+		return false
+	}
+	words := strings.Fields(strings.Trim(head, " ()x×"))
+	return len(words) > 0 && !slices.ContainsFunc(words, func(word string) bool {
+		return !slices.Contains([]string{"seat", "seats", "place", "places", "chair", "chairs", "missing", "gone",
+			"of", "them", "broken", "removed", "seat(s)"}, word)
+	})
 }
 
 // lineSection is the section that a line names, else the one above.
-func (r *reader) lineSection(h *header, row int, current *section) *section {
-	col := h.at[fSection]
-	text := r.sheet.At(row, col).Text
+func (b *tableBody) lineSection(row int) *section {
+	col := b.at[fSection]
+	text := b.sheet.At(row, col).Text
 	if cells.Ditto(text) || cells.Plain(text) == "do" {
-		r.sheet.take(row, col)
-	} else if r.sheet.open(row, col) && !r.listDate(row, col, "") {
-		if name := r.cleanName(row, col, sectionTitle(text)); name != "" {
-			return r.section(name)
+		b.sheet.take(row, col)
+	} else if b.sheet.open(row, col) && !b.listDate(row, col, "") {
+		if name := b.cleanName(row, col, sectionTitle(text)); name != "" {
+			b.title = ""
+			return b.section(name)
 		}
 	}
-	if current == nil {
-		current = r.section("A")
-		r.note("The first lines name no section: it is called A.")
+	if b.title != "" {
+		b.current, b.title = b.section(b.title), ""
 	}
-	return current
+	if b.current == nil {
+		b.current = b.section("A")
+		b.note("The first lines name no section: it is called A.")
+	}
+	return b.current
 }
+
+// restOf are words of rows that a table does not name.
+var restOf = regexp.MustCompile(`\b(all|others?|rest|remaining|each|every)\b`)
 
 // cleanName makes a name that ids may hold of a cell's text, and lists the cell where that changed it.
 func (r *reader) cleanName(row, col int, text string) string {
@@ -212,7 +696,10 @@ func (r *reader) cleanName(row, col int, text string) string {
 		if name = seating.NameFrom(text); name != "" {
 			why += fmt.Sprintf("; it is called %q here", name)
 		}
-		r.list(row, col, why)
+		r.lose(row, col, why)
+	}
+	if restOf.MatchString(strings.ToLower(text)) {
+		r.lose(row, col, "it does not say which rows")
 	}
 	r.sheet.take(row, col)
 	return name
@@ -222,14 +709,14 @@ func (r *reader) rowName(row, col int) string {
 	if r.listDate(row, col, "; the row is named by its place") {
 		return ""
 	}
-	return r.cleanName(row, col, rowTitle(r.sheet.At(row, col).Text))
+	return r.cleanName(row, col, rowNamed(r.sheet.At(row, col).Text))
 }
 
 const noneUntil = "; the row has no seats until this is mended"
 
 var tooMany = fmt.Sprintf("with it there are more than %d seats%s", seating.MaxSeats, noneUntil)
 
-// lineSeats reads how many seats a row has, counted or as a bench.
+// lineSeats reads how many seats a row has or which: counted, numbered, or as a bench.
 func (r *reader) lineSeats(h *header, line *line) {
 	col, benchCol := h.at[fSeats], h.at[fBench]
 	ok, bench := r.sheet.open(line.row, col), r.sheet.open(line.row, benchCol)
@@ -237,30 +724,111 @@ func (r *reader) lineSeats(h *header, line *line) {
 	if bench {
 		so = "; the bench's length is used instead"
 	}
-	if ok && !r.listDate(line.row, col, so) {
-		n, whole := cells.Number(r.sheet.At(line.row, col).Text)
-		switch {
-		case nothing(r.sheet.At(line.row, col).Text):
-			line.hasSeats = true
-		case !whole:
-			r.list(line.row, col, "it is no whole number of seats"+so)
-		case n > seating.MaxSeats:
-			r.list(line.row, col, "that many seats cannot be"+so)
-		default:
-			line.seats, line.hasSeats = n, true
-		}
-		r.sheet.take(line.row, col)
+	if h.at[fLast] >= 0 {
+		ok = r.firstAndLast(h, line)
+	} else if ok && !r.listDate(line.row, col, so) {
+		r.seatsCell(line, col, so)
+	}
+	if at := h.at[fCapacity]; at >= 0 && r.sheet.open(line.row, at) {
+		r.capacity(line, at, ok)
+		ok = true
 	}
 	if bench {
 		so = noneUntil
-		if line.hasSeats {
+		if line.hasSeats || line.text.spans != nil {
 			so = "; the counted seats are used"
 		}
 		line.bench, line.hasBench = r.length(line.row, benchCol, fBench, h.unit[fBench], so)
 		line.benchCol = benchCol
 	}
 	if !ok && !bench {
-		r.list(line.row, h.seatsCol(), "no seats are given"+noneUntil)
+		r.lose(line.row, h.seatsCol(), "no seats are given"+noneUntil)
+	}
+}
+
+// mostInRow is more seats than any row has: larger numbers are something else (ours, no source).
+const mostInRow = 2000
+
+// seatsCell reads a cell of seats: how many, or which.
+func (r *reader) seatsCell(line *line, col int, so string) {
+	text := r.sheet.At(line.row, col).Text
+	line.col = col
+	if nothing(text) {
+		line.hasSeats, line.none = true, true
+		r.sheet.take(line.row, col)
+		return
+	}
+	t, why, unsure := readSeats(text)
+	switch {
+	case unsure || line.marked && t.spans == nil && why == "":
+		if why == "" {
+			why = "it may be a number of seats or the number of one"
+		}
+		r.ask(r.sheet, line.row, col, why, writeIts)
+	case why != "":
+		r.lose(line.row, col, why+so)
+	case t.count > mostInRow:
+		r.lose(line.row, col, "that many seats cannot be"+so)
+	case t.spans == nil:
+		line.seats, line.hasSeats = t.count, true
+	default:
+		line.text = t
+		if span, ok := t.doubtful(); ok && span[0] == 2 {
+			r.evenRange = true
+		}
+	}
+	line.each = line.each || t.each || t.spans != nil
+	r.sheet.take(line.row, col)
+}
+
+// firstAndLast reads the numbers of a row's first and last seat.
+func (r *reader) firstAndLast(h *header, line *line) bool {
+	var ends [2]int
+	for i, f := range []field{fFirst, fLast} {
+		col := h.at[f]
+		if !r.sheet.open(line.row, col) {
+			return false
+		}
+		n, ok := seatNumber(strings.TrimSuffix(r.sheet.At(line.row, col).Text, ".0"))
+		if !ok || n < 1 {
+			r.lose(line.row, col, "it is no seat's number"+noneUntil)
+			return true
+		}
+		ends[i] = n
+	}
+	for _, f := range []field{fFirst, fLast} {
+		r.sheet.take(line.row, h.at[f])
+	}
+	line.col = h.at[fLast]
+	line.text = seatText{spans: [][2]int{{min(ends[0], ends[1]), max(ends[0], ends[1])}}}
+	if _, why, _ := line.text.checked(-1, 0); why != "" {
+		r.lose(line.row, line.col, why+noneUntil)
+		line.text = seatText{}
+		return true
+	}
+	line.text, _, _ = line.text.checked(-1, 0)
+	line.each = true
+	if span, ok := line.text.doubtful(); ok && span[0] == 2 {
+		r.evenRange = true
+	}
+	return true
+}
+
+// capacity reads a column that counts the seats beside one that gives them otherwise.
+func (r *reader) capacity(line *line, col int, other bool) {
+	if r.listDate(line.row, col, "") {
+		return
+	}
+	text := r.sheet.At(line.row, col).Text
+	n, ok := cells.Number(text)
+	switch {
+	case !other:
+		r.seatsCell(line, col, noneUntil)
+	case !ok:
+		r.lose(line.row, col, howMany)
+	default:
+		line.capacity, line.capacityCol = n, col
+		r.sheet.take(line.row, col)
 	}
 }
 
@@ -291,6 +859,9 @@ func (r *reader) sectionCell(h *header, s *section, line *line, f field) {
 			return
 		}
 		l, ok := r.length(row, col, f, h.unit[f], "")
+		if f == fRise {
+			line.rise, line.riseCol = l, col
+		}
 		if f == fCross {
 			line.cross = l
 		} else if ok {

@@ -63,6 +63,13 @@ var messyUnread = []cells.Unread{
 	{Cell: "C30", Text: "347", Why: "a total, no row of seats: the rows above it add up to 322"},
 }
 
+var messyNotes = []string{
+	"Section West: row 1 is the front one, by the habit that numbers rise toward the back.",
+	"Section Middle: row 1 is the front one, by the habit that numbers rise toward the back.",
+	"Section East: row A is the front one, by the habit that letters rise toward the back.",
+	"missing: West-3-3, West-3-7..9, West-6-16, Middle-5-10, East-C-1, East-D-12..14",
+}
+
 func TestMessySurvey(t *testing.T) {
 	text, err := os.ReadFile(messy + ".csv")
 	if err != nil {
@@ -78,11 +85,11 @@ func TestMessySurvey(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := Read(name, data)
+		got, err := Read(name, data, Options{LeaveOut: true})
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := &Survey{Sections: messySections, Posted: 412, People: 420, Unread: messyUnread}
+		want := &Survey{Sections: messySections, Posted: 412, People: 420, Unread: messyUnread, Empty: []string{"West-7", "Middle-6"}, Notes: messyNotes}
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("%s: read (+) is not what stands there (-):\n%s", name, diff)
 		}

@@ -11,32 +11,59 @@ import (
 )
 
 type section struct {
-	spec  seating.SectionSpec
-	has   map[field]bool // given by the table
-	lines []*line
+	spec     seating.SectionSpec
+	has      map[field]bool // given by the table
+	lines    []*line        // as they stand in the table, until orient
+	from, to int            // its first and last line on the sheet
+	clues    []clue         // strong ones, of where the front is
+	above    *landmark      // a word for a side that stands above it
+	shared   *landmark      // a word for a side that may be another section's
+	front    string         // by which sign the front row was found
+	turned   bool           // its lines stand in the table from the back to the front
 }
 
 // line is one row of seats as its line gives it.
 type line struct {
-	sheet    *sheet
-	row      int // of the sheet
-	name     string
-	nameCol  int
-	seats    int
-	bench    seating.Length
-	hasSeats bool
-	hasBench bool
-	benchCol int
-	cross    seating.Length
-	lists    []listCell
-	drawn    bool // in a grid
-	first    int  // column of its first place there
+	sheet       *sheet
+	row         int // of the sheet
+	col         int // of its seats
+	name        string
+	nameCol     int
+	seats       int
+	text        seatText // the numbers of its seats, where the table gives them
+	holes       [][2]int // numbers between them that are missing
+	capacity    int      // a second count beside the first
+	capacityCol int
+	bench       seating.Length
+	hasSeats    bool
+	none        bool // it says that there are no seats
+	hasBench    bool
+	benchCol    int
+	height      seating.Length // or distance from the front: it grows toward the back
+	hasHeight   bool
+	rise        seating.Length
+	riseCol     int
+	distance    bool
+	cross       seating.Length // of the way behind the row
+	gap         seating.Length // of the way between the row and the next line of the table
+	lists       []listCell
+	uses        []seatUse // of single seats
+	drawn       bool      // in a grid
+	first       int       // column of its first place there
+	group, of   int       // of how many rows that one line stands for it is one
+	each        bool      // what stands there is of each of them
+	rowless     bool      // no column of its table names or counts rows
+	marked      bool      // the name over its seats says that they are numbers
+	side        int       // 1 where words beside it say front, -1 for back
+	sideText    string
+	sideCol     int
 }
 
 // listCell is a cell that lists seats.
 type listCell struct {
 	field field
 	col   int
+	sure  bool // the column's name says that it holds numbers
 }
 
 // section finds a section by name, or starts it.
@@ -63,35 +90,101 @@ func (r *reader) section(name string) *section {
 
 // finish makes the section of its lines, front to back.
 func (s *section) finish(r *reader) seating.SectionSpec {
+	if last := s.lines[len(s.lines)-1]; last.gap > 0 {
+		r.note("Section %s: the walkway behind its last line in the table lies between no two rows of it: it is left out.", s.spec.Name)
+		last.gap = 0
+	}
+	s.orient(r)
 	s.nameRows(r)
+	if l := s.lines[0]; len(s.lines) == 1 && l.rowless {
+		r.ask(l.sheet, l.row, l.col,
+			fmt.Sprintf("section %s has this one line, and no column names or counts rows: it may be the seats of all its rows", s.spec.Name),
+			`add a column "rows" with their number, and name this one "seats per row"`)
+	}
+	s.eachOrAll(r)
+	s.settle(r)
 	s.fillSeats(r)
+	s.fillHeights(r)
 	if s.spec.Kind == seating.Floor && s.spec.Rise != 0 {
 		s.spec.Rise = 0
 		r.note("Section %s is a floor block: its rise is not used.", s.spec.Name)
 	}
 	for i, l := range s.lines {
-		if l.cross > 0 && i < len(s.lines)-1 {
-			s.spec.CrossAisles = append(s.spec.CrossAisles, seating.CrossAisle{After: l.name, Depth: l.cross})
+		if i < len(s.lines)-1 {
+			next := s.lines[i+1]
+			depth := l.gap
+			if s.turned { // then the way between two lines belongs to the one behind
+				depth = next.gap
+			}
+			if l.group == 0 || l.group != next.group { // behind the last of rows that one line names
+				depth += l.cross
+			}
+			if depth > 0 {
+				s.spec.CrossAisles = append(s.spec.CrossAisles, seating.CrossAisle{After: l.name, Depth: depth})
+			}
 		}
-		if l.drawn {
+		if l.drawn && l.text.spans == nil {
 			s.readDrawn(r, l)
 		} else {
 			s.readLists(r, l)
+		}
+		if l.seats == 0 && !l.none {
+			r.out.Empty = append(r.out.Empty, s.spec.Name+"-"+l.name)
 		}
 	}
 	return s.spec
 }
 
+// fillHeights makes the rise of a column of heights that grow by equal steps.
+func (s *section) fillHeights(r *reader) {
+	n := len(s.lines)
+	if grows := func(i, by int) bool { return (s.lines[i].rise-s.lines[i-1].rise)*seating.Length(by) > 0 }; n > 2 {
+		up, down := true, true
+		for i := 1; i < n; i++ {
+			up, down = up && grows(i, 1), down && grows(i, -1)
+		}
+		if up || down {
+			r.ask(s.lines[1].sheet, s.lines[1].row, s.lines[1].riseCol,
+				"rises that grow from row to row are heights, and the rise is one row's step up", `name the column "height"`)
+		}
+	}
+	if n < 2 || s.has[fRise] || s.spec.Kind == seating.Floor || !s.lines[0].hasHeight || s.lines[0].distance {
+		return
+	}
+	rise := s.lines[1].height - s.lines[0].height
+	for i, l := range s.lines[1:] {
+		if !l.hasHeight || l.height-s.lines[i].height != rise {
+			rise = 0
+		}
+	}
+	m := measureOf(&s.spec, fRise)
+	if rise <= 0 || !m.Holds(rise) {
+		r.note("Section %s: the heights of its rows do not grow by equal steps: they say which row is in front, and nothing else.", s.spec.Name)
+		return
+	}
+	s.spec.Rise = rise
+	if !s.has[fFirstRow] {
+		s.spec.FirstRow = s.lines[0].height
+	}
+	r.note("Section %s: by the heights of its rows one rises %v over the other, and the front one stands at %v.",
+		s.spec.Name, rise, s.spec.FirstRow)
+}
+
 // nameRows gives every row a name of its own and finds the rule behind them.
 func (s *section) nameRows(r *reader) {
-	seen := map[string]bool{}
+	seen, next, again := map[string]bool{}, map[string]int{}, 0
 	for _, l := range s.lines {
 		if l.name != "" && seen[seating.NameKey(l.name)] {
 			free := l.name
-			for n := 2; seen[seating.NameKey(free)]; n++ {
+			for n := max(2, next[l.name]); seen[seating.NameKey(free)]; n++ {
 				free = l.name + "." + strconv.Itoa(n)
+				next[l.name] = n
 			}
-			r.listOf(l, l.nameCol, fmt.Sprintf("row %s is there twice; this one is called %s here", l.name, free))
+			if again++; again*2 >= len(s.lines) && len(s.lines) > 2 {
+				r.ask(l.sheet, l.row, l.nameCol, fmt.Sprintf("rows of section %s come again and again", s.spec.Name),
+					`for a line a seat, name the column of their numbers "seat"; else give each row one line`)
+			}
+			r.loseOf(l, l.nameCol, fmt.Sprintf("row %s is there twice; this one is called %s here", l.name, free))
 			l.name = free
 		}
 		if l.name != "" {
@@ -101,7 +194,9 @@ func (s *section) nameRows(r *reader) {
 	names, nameless := make([]string, len(s.lines)), 0
 	for i, l := range s.lines {
 		if l.name == "" {
-			nameless++
+			if nameless++; l.sheet.named && l.col >= 0 {
+				r.loseOf(l, max(l.nameCol, 0), "a row without a name among rows that have one: it may be a sum or a way")
+			}
 			for n := i + 1; l.name == "" || seen[l.name]; n++ {
 				l.name = strconv.Itoa(n)
 			}
@@ -114,9 +209,8 @@ func (s *section) nameRows(r *reader) {
 	}
 	s.spec.Rows = len(names)
 	s.spec.RowNames = seating.NamingOf(names)
-	if s.spec.RowNames.FromBack {
-		r.note("Section %s: the lines are taken from the front to the back, so row %s is the front one.",
-			s.spec.Name, names[0])
+	if s.front != "" {
+		r.note("Section %s: row %s is the front one, %s.", s.spec.Name, names[0], s.front)
 	}
 }
 
@@ -137,7 +231,7 @@ func (s *section) fillSeats(r *reader) {
 		case l.hasSeats && l.hasBench && need > b:
 			r.listOf(l, l.benchCol, fmt.Sprintf("%d seats of %v need %v: the counted seats are used", n, pitch, need))
 			b = need
-		case l.hasBench && !l.hasSeats:
+		case l.hasBench && !l.hasSeats && l.text.spans == nil:
 			if n = int(b / pitch); n > seating.MaxSeats-r.places {
 				r.listOf(l, l.benchCol, tooMany)
 				n, b = 0, 0
@@ -169,6 +263,17 @@ func oneForAll[T comparable](list []T) []T {
 func (s *section) readLists(r *reader, l *line) {
 	r.sheet = l.sheet
 	uses := map[int]field{} // by seat number
+	for _, h := range l.holes {
+		s.keepRange(fMissing, seating.SeatRange{Row: l.name, From: h[0], To: h[1]})
+		for n := h[0]; n <= h[1]; n += max(s.spec.SeatNumbers.Step, 1) {
+			uses[n] = fMissing
+		}
+	}
+	for _, u := range l.uses {
+		if l.seats > 0 {
+			s.keepRange(u.field, seating.SeatRange{Row: l.name, From: u.number, To: u.number})
+		}
+	}
 	for _, c := range l.lists {
 		text := r.sheet.At(l.row, c.col).Text
 		if nothing(text) {
@@ -178,18 +283,39 @@ func (s *section) readLists(r *reader, l *line) {
 		if r.listDate(l.row, c.col, "") {
 			continue
 		}
+		if seatsCounted(text) {
+			r.ask(r.sheet, l.row, c.col, "it says how many seats, and not which", whichHint)
+			continue
+		}
+		if n, ok := seatNumber(text); ok && !c.sure && !r.lists && n < l.seats && n*2 <= l.seats+1 {
+			r.ask(r.sheet, l.row, c.col, fmt.Sprintf("it may be seat %d or %d seats", n, n), whichHint)
+			continue
+		}
 		lists := []seatList{{c.field, text}}
 		if c.field == fReserved {
 			if lists = reservedLists(text); lists == nil {
-				r.list(l.row, c.col, "it does not say for whom: wheelchair, companion, platform, rail or nobody")
+				r.lose(l.row, c.col, "it does not say for whom: wheelchair, companion, platform, rail or nobody")
 				continue
 			}
 		}
 		if why := s.keepLists(l, lists, uses); why != "" {
-			r.list(l.row, c.col, why)
+			r.lose(l.row, c.col, why)
 			continue
 		}
 		r.sheet.take(l.row, c.col)
+	}
+	if l.capacity == 0 || l.text.spans != nil || !l.hasSeats {
+		return
+	}
+	missing := 0
+	for _, f := range uses {
+		if f == fMissing {
+			missing++
+		}
+	}
+	if l.capacity != l.seats && l.capacity != l.seats-missing && l.capacity != l.seats*l.of {
+		r.ask(r.sheet, l.row, l.capacityCol, fmt.Sprintf("the row has %d seats by another column", l.seats),
+			"mend one of the two")
 	}
 }
 
@@ -249,10 +375,16 @@ func (s *section) keepLists(l *line, lists []seatList, uses map[int]field) (why 
 				}
 			}
 			low, high := min(ends[0], ends[1]), max(ends[0], ends[1])
+			known := false // as missing, from the seats' own column
 			for n := low; n <= high; n += numbers.Step {
-				if was, ok := uses[n]; ok && was != list.field {
+				if was, ok := uses[n]; ok && was == fMissing && list.field == fMissing && low == high {
+					known = true
+				} else if ok && was != list.field {
 					return fmt.Sprintf("seat %d of row %s is in another column too", n, l.name)
 				}
+			}
+			if known {
+				continue
 			}
 			keep = append(keep, kept{list.field, seating.SeatRange{Row: l.name, From: low, To: high}})
 		}

@@ -5,6 +5,7 @@ package survey
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -18,6 +19,7 @@ const (
 	maxLines  = 20_000
 	maxCells  = 1_000_000
 	maxUnread = 1_000 // listed one by one
+	maxRows   = 50_000
 )
 
 // Survey is what a table said: sections for a Spec, and what could not be read.
@@ -26,54 +28,151 @@ type Survey struct {
 	Sections []seating.SectionSpec
 	Posted   int            // posted occupant load; 0 = the table does not say
 	People   int            // people invited; 0 = the table does not say
+	Empty    []string       // rows (SECTION-ROW) whose seats are not given or could not be read: they have none
 	Unread   []cells.Unread // by sheet, row and column
-	Notes    []string       // plain sentences: what was taken for granted
+	Notes    []string       // plain sentences: what was understood and what was taken for granted
+}
+
+// Options settle what a table leaves open.
+type Options struct {
+	Sheets []string         // of a workbook, those to read; nil = all that are to be seen
+	Front  Front            // of all sections; FrontUnsaid = as the table says
+	Fronts map[string]Front // of sections by name, before Front
+	// LeaveOut: cells that say something of rows or seats and cannot be read are left out and listed, not refused.
+	LeaveOut bool
 }
 
 // Read reads a table as cells.Read takes them. Errors are *seating.Fault with the file's name and, where
-// it applies, line and column; single bad cells go to Survey.Unread instead.
+// it applies, line and column; single bad cells go to Survey.Unread instead. What may mean two things is refused:
+// the fault names the cell and says how to write it. What was understood stands in Survey.Notes.
 //
 // A line a row: some line names the columns (section, row, seats or bench length,
 // pitch, missing, wheelchair, rise, run, aisle …, forgivingly, with a unit in the
-// name or in the cells); lines run from the front row to the back. A blank section
-// is the one above. A row whose seats cannot be read has none until it is mended.
+// name or in the cells). A blank section is the one above; a line such as "Section B", a title over a table
+// of its own, or the sheet's name starts one too. Tables may stand side by side, and sections across
+// ("Row | A | B"). A line may stand for several rows: "1-5" with "18 each". A line "walkway 4 ft" is a way between
+// rows, a blank one nothing. A row whose seats cannot be read has none until it is mended, and is in Survey.Empty.
+//
+// Seats are how many there are, or their numbers: "18", "1-18 (no 7)", "2-20 even", a first and a last one. "2-20"
+// alone is refused unless a count beside it or other rows say whether all are meant. Missing seats are numbers; "2
+// seats" is refused, and a bare 2 where no cell of the file shows that numbers are listed.
+//
+// A line a seat: a column seat, no column of seats, and rows that come again. Seats between the numbers are missing.
 //
 // A grid drawn in cells: where no line names columns, a cell with a sign is a seat
 // and a blank, "-", "." or "0" in a row is a place that is missing. W marks a
 // wheelchair place, C a companion, P a platform, R a rail, N a seat for nobody, M a
 // missing one; x, o, s and numbers are seats, and another single sign is taken for
-// a seat and listed. A blank column parts two sections, a blank line starts new
-// ones; a line of words above names them. The front row is the one beside the word
-// "front" or "camera", else the lowest row name, else the lowest line; left on
-// paper is left as the camera sees it.
+// a seat and listed. Where no seat is written, cells filled with one colour are seats.
+// A blank column parts two sections; a line of words above names them. A blank line is nothing where row names go
+// on. Left on paper is left as the camera sees it.
+//
+// The front row, section by section: Options, else words in names of rows, heights, sentences ("Row 1 is at the
+// top", "listed from back to front"), words above and below the rows (FIELD, STAGE, BACK WALL), which must agree;
+// else the row of the lowest number or letter; else the first line of a list and the lowest line of a drawing.
 //
 // Lines of a label and a value, like "posted capacity, 412" or "rise, 9 5/8in",
 // hold for all sections of the file.
-func Read(name string, data []byte) (*Survey, error) {
-	sheets, err := cells.Read(name, data, cells.Limits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
+//
+// Of a workbook all sheets are read that are to be seen, without hidden rows and columns. Sheets that hold the same
+// section, or whose names say old, copy, draft, notes and the like, are refused until Options name those to read.
+func Read(name string, data []byte, options Options) (*Survey, error) {
+	all, err := cells.ReadHidden(name, data, cells.Limits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells})
+	if err != nil {
+		return nil, err
+	}
+	out := &Survey{}
+	sheets, err := options.choose(name, all, out)
 	if err != nil {
 		return nil, err
 	}
 	if len(sheets) == 0 {
 		return nil, &seating.Fault{File: name, What: "the table is empty", Hint: "give a line a row: section, row, seats"}
 	}
-	return newReader(sheets).read(name)
+	r := newReader(sheets)
+	r.out, r.options = out, options
+	return r.read(name)
 }
 
 // reader reads the sheets of one file into one survey.
 type reader struct {
-	out      *Survey
-	sheet    *sheet // that is read just now
-	sheets   []*sheet
-	unit     seating.Length      // of bare numbers, where a line of the file says so
-	common   seating.SectionSpec // what lines of label and value say of all sections
-	order    []*section
-	sections map[string]*section // by seating.NameKey
-	places   int                 // so far, against seating.MaxSeats
-	totals   []totalLine
-	listed   []listed
-	listedAt map[place]int // into listed
-	dropped  int           // unread cells beyond maxUnread
+	out       *Survey
+	options   Options
+	sheet     *sheet // that is read just now
+	sheets    []*sheet
+	unit      seating.Length      // of bare numbers, where a line of the file says so
+	common    seating.SectionSpec // what lines of label and value say of all sections
+	order     []*section
+	sections  map[string]*section // by seating.NameKey
+	places    int                 // so far, against seating.MaxSeats
+	letters   int                 // that were tried as names of sections, so far
+	rows      int                 // so far, against maxRows
+	groups    int                 // lines that stand for several rows, so far
+	totals    []totalLine
+	told      []told        // sentences about the order of rows
+	unsure    *told         // one that was not understood
+	remarks   map[place]int // by sheet and row: the column, from 1, of a remark that says front or back
+	lists     bool          // some cell lists numbers of seats
+	evenRange bool          // some row has a range like 2-20
+	listed    []listed
+	listedAt  map[place]int // into listed
+	dropped   int           // unread cells beyond maxUnread
+	undrawn   *place        // numbers that are no drawing
+	asked     *asked        // the first thing that must be settled
+	lost      *asked        // the first cell that would be lost
+}
+
+// asked is what may mean two things.
+type asked struct {
+	place
+	what, hint string
+	more       int
+}
+
+// ask notes that a cell may mean two things: nothing of the table is read until it is settled.
+func (r *reader) ask(s *sheet, row, col int, why, hint string) {
+	r.asked = r.askedOr(r.asked, s, row, col, why, hint)
+}
+
+// askedOr is what is asked, or a cell's question where that stands before it.
+func (r *reader) askedOr(before *asked, s *sheet, row, col int, why, hint string) *asked {
+	s.take(row, col)
+	at := place{s.index, row, col}
+	first := asked{place: at, what: fmt.Sprintf("cell %s, %q: %s", s.Address(row, col), seating.Shown(s.At(row,
+		col).Text), why), hint: hint}
+	switch {
+	case before == nil:
+		return &first
+	case at == before.place:
+	case before.before(at):
+		before.more++
+	default:
+		first.more = before.more + 1
+		return &first
+	}
+	return before
+}
+
+func (a *asked) fault(file string) error {
+	f := &seating.Fault{File: file, What: a.what, Hint: a.hint}
+	if a.more > 0 {
+		f.What += fmt.Sprintf("; cells like it: %d more", a.more)
+	}
+	return f
+}
+
+func (a *place) before(b place) bool {
+	return cmp.Or(cmp.Compare(a.sheet, b.sheet), cmp.Compare(a.row, b.row), cmp.Compare(a.col, b.col)) <= 0
+}
+
+// askFront is ask for which row of a section is in front.
+func (r *reader) askFront(s *section, what string) {
+	l := s.lines[0]
+	if r.asked == nil || !r.asked.before(place{l.sheet.index, l.row, 0}) {
+		r.asked = &asked{place: place{l.sheet.index, l.row, 0}, what: what, hint: fmt.Sprintf(
+			`sort its lines, or write front = "first line" or front = "last line" under [stands], or in the [[section]] %q; `+
+				`for everyseat new --front "last line" or --front "%s=last line"`, s.spec.Name, s.spec.Name)}
+	}
 }
 
 // sheet remembers which of its cells were read, or listed as unread.
@@ -81,6 +180,7 @@ type sheet struct {
 	*cells.Sheet
 	index int
 	done  [][]bool
+	named bool // a row read from it has a name
 }
 
 // place is a cell of one of the sheets.
@@ -93,13 +193,13 @@ type listed struct {
 }
 
 func newReader(sheets []*cells.Sheet) *reader {
-	r := &reader{out: &Survey{}, sections: map[string]*section{}, listedAt: map[place]int{}}
+	r := &reader{out: &Survey{}, sections: map[string]*section{}, listedAt: map[place]int{}, remarks: map[place]int{}}
 	for i, s := range sheets {
 		done := make([][]bool, s.Rows())
 		for row := range done {
 			done[row] = make([]bool, s.Cols(row))
 		}
-		r.sheets = append(r.sheets, &sheet{s, i, done})
+		r.sheets = append(r.sheets, &sheet{s, i, done, false})
 	}
 	return r
 }
@@ -109,10 +209,25 @@ func (r *reader) read(name string) (*Survey, error) {
 	for _, s := range r.sheets {
 		r.sheet = s
 		r.readSettings()
-		if head := r.findHeader(); head != nil {
-			r.readLines(head)
-		} else {
-			r.readGrid()
+		if r.readTables() || r.readAcross() {
+			continue
+		}
+		if r.askNames(); r.asked != nil {
+			break
+		}
+		if err := r.readGrid(); err != nil {
+			err.File = name
+			return nil, err
+		}
+	}
+	r.order = slices.DeleteFunc(r.order, func(s *section) bool { return len(s.lines) == 0 })
+	if err := r.twins(name); err != nil {
+		return nil, err
+	}
+	r.heedWords()
+	for _, s := range r.order {
+		for _, l := range s.lines {
+			l.sheet.named = l.sheet.named || l.name != ""
 		}
 	}
 	for _, s := range r.order {
@@ -137,18 +252,62 @@ func (r *reader) read(name string) (*Survey, error) {
 	if r.dropped > 0 {
 		r.note("%d further cells could not be read and are not listed.", r.dropped)
 	}
-	if len(r.out.Sections) == 0 {
+	if r.undrawn != nil && len(r.order) > 0 { // a whole block would be lost
+		r.ask(r.sheets[r.undrawn.sheet], r.undrawn.row, r.undrawn.col, notDrawn, "name the columns, or mend the numbers")
+	}
+	if r.asked != nil {
+		return nil, r.asked.fault(name)
+	}
+	empty := slices.IndexFunc(r.order, func(s *section) bool {
+		return !slices.ContainsFunc(s.lines, func(l *line) bool { return l.seats > 0 || l.none })
+	})
+	if len(r.order) == 0 || empty >= 0 {
 		f := &seating.Fault{File: name, What: "no seats could be read from the table",
 			Hint: "give a line that names the columns (section, row, seats), then a line a row"}
+		if len(r.order) > 0 {
+			f.What = fmt.Sprintf("no seats of section %s could be read", r.order[empty].spec.Name)
+			f.Hint = "mend the cells of its seats, or take the section out of the table"
+		}
 		// The unread cell that says most about what is wrong.
 		says := func(u cells.Unread) bool { return u.Why != outside }
 		if i := slices.IndexFunc(r.out.Unread, says); i >= 0 {
 			u := &r.out.Unread[i]
-			f.What += fmt.Sprintf("; first trouble at %s, %q: %s", u.Cell, u.Text, u.Why)
+			f.What += fmt.Sprintf("; first trouble at cell %s, %q: %s", u.Cell, u.Text, u.Why)
 		}
 		return nil, f
 	}
+	if r.lost != nil {
+		return nil, r.lost.fault(name)
+	}
+	r.echo()
 	return r.out, nil
+}
+
+// echo notes which seats are missing.
+func (r *reader) echo() {
+	const most = 40
+	var said []string
+	more := 0
+	for i := range r.out.Sections {
+		s := &r.out.Sections[i]
+		for _, m := range s.Missing {
+			if len(said) == most {
+				more++
+				continue
+			}
+			text := fmt.Sprintf("%s-%s-%d", s.Name, m.Row, m.From)
+			if m.To > m.From {
+				text += fmt.Sprintf("..%d", m.To)
+			}
+			said = append(said, text)
+		}
+	}
+	switch {
+	case more > 0:
+		r.note("missing: %s and %d more.", strings.Join(said, ", "), more)
+	case said != nil:
+		r.note("missing: %s", strings.Join(said, ", "))
+	}
 }
 
 func (s *sheet) take(row, col int) {
@@ -195,10 +354,33 @@ func (r *reader) list(row, col int, why string) {
 	r.listed = append(r.listed, listed{at, u})
 }
 
+// lose lists a cell that says something of the rows or the seats; unless it may be left out, the table is refused.
+func (r *reader) lose(row, col int, why string) {
+	r.list(row, col, why)
+	if !r.options.LeaveOut {
+		r.lost = r.askedOr(r.lost, r.sheet, row, col, why, `mend it, or take it out of the table; where it says nothing that matters, write `+
+			`unread = "left out" under [stands]: --leave-out for everyseat new`)
+	}
+}
+
+// aboutStands are words of what a table says of rows and seats beside the columns that are read, in small letters.
+var aboutStands = regexp.MustCompile(`\b(rows?|seats?|front|back|behind|rear|near(est)?|far|furthest|farthest|close(st)?|` +
+	`closed|distance|levels?|heights?|platform|broken|missing|gaps?|gone|blocked|except|not|no|none|without|there|usable|` +
+	`left|rest|others?|kept|reserved|pillar|first|last|top|bottom|up|down|field|stage|pitch|court|reihen?|pl[aä]tze?|vorn|vorne|hinten|` +
+	`rangs?|rang[ée]es?|places?|devant|derri[eè]re|filas?|asientos?|delante|detr[aá]s)\b`)
+
+func ofStands(text string) bool { return aboutStands.MatchString(strings.ToLower(text)) }
+
 // listOf is list for a cell of a line, on whichever sheet it stands.
 func (r *reader) listOf(l *line, col int, why string) {
 	r.sheet = l.sheet
 	r.list(l.row, col, why)
+}
+
+// loseOf is lose for a cell of a line, on whichever sheet it stands.
+func (r *reader) loseOf(l *line, col int, why string) {
+	r.sheet = l.sheet
+	r.lose(l.row, col, why)
 }
 
 // listDate lists a cell that a spreadsheet made a date of, and says whether it is one.
@@ -207,7 +389,7 @@ func (r *reader) listDate(row, col int, so string) bool {
 	if date == "" {
 		return false
 	}
-	r.list(row, col, "a spreadsheet made a date of it; it probably was "+date+
+	r.lose(row, col, "a spreadsheet made a date of it; it probably was "+date+
 		": format the column as text and type it anew"+so)
 	return true
 }
@@ -220,7 +402,11 @@ func (r *reader) listRest() {
 		r.sheet = s
 		for row := range s.Rows() {
 			for _, col := range r.openCols(row) {
-				if !r.listDate(row, col, "") {
+				switch {
+				case r.listDate(row, col, ""):
+				case ofStands(s.At(row, col).Text):
+					r.lose(row, col, outside)
+				default:
 					r.list(row, col, outside)
 				}
 			}

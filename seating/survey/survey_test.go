@@ -19,7 +19,7 @@ import (
 
 func survey(t testing.TB, text string) *Survey {
 	t.Helper()
-	s, err := Read("t.csv", []byte(text))
+	s, err := Read("t.csv", []byte(text), Options{LeaveOut: true})
 	if err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
@@ -92,7 +92,7 @@ func TestTables(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"plain", "section,row,seats\nA,1,15\nA,2,16\nB,1,9\n", "A rows=2 seats=[15 16] aisle=4ft\nB rows=1 seats=[9]\n"},
 		{"names of columns forgiven", "SECTION,Row #,No. of Seats:,Seat pitch [mm]\nA,1,15,508\n", "A rows=1 seats=[15] pitch=20in\n"},
-		{"a slip in a name", "Secton,Row,Seets,Missng seats\nA,1,15,3\n", "A rows=1 seats=[15] missing=[{1 3 3}]\n"},
+		{"a slip in a name", "Secton,Row,Seets,Missng seats\nA,1,15,seat 3\n", "A rows=1 seats=[15] missing=[{1 3 3}]\n"},
 		{"tabs", "row\tseats\tbench (ft)\n1\t3\t5\n", "A rows=1 seats=[3] bench=[5ft]\n"},
 		{"sep= line", "sep=|\nrow|seats\n1|3\n", "A rows=1 seats=[3]\n"},
 		{"quotes", "\"row\",\"seats\",\"run\"\n\"1\",\"3\",\"2' 6\"\"\"\n", "A rows=1 seats=[3] run=30in\n"},
@@ -105,9 +105,9 @@ func TestTables(t *testing.T) {
 		{"a section a line", "section,rows,seats,rise (in)\nA,10,15,9 5/8\nB,8 rows,12,9.625\n", "A rows=10 seats=[15] rise=9 5/8in aisle=4ft\nB rows=8 seats=[12] rise=9 5/8in\n"},
 		{"letters", "row,seats\nA,5\nB,5\n", "A rows=2 seats=[5] names=[A B]\n"},
 		{"letters without I", "row,seats\nH,5\nJ,5\n", "A rows=2 seats=[5] names=[H J]\n"},
-		{"from the back", "row,seats\n3,5\n2,5\n1,5\n", "A rows=3 seats=[5] names=[3 2 1]\n"},
+		{"from the back", "row,seats\n3,5\n2,5\n1,6\n", "A rows=3 seats=[6 5 5]\n"},
 		{"names of no rule", "row,seats\nlow,5\nhigh,5\n", "A rows=2 seats=[5] names=[low high]\n"},
-		{"a row without a name", "row,seats\n1,5\n,5\n2,5\n", "A rows=3 seats=[5] names=[1 3 2]\n"},
+		{"a row without a name", "row,seats\n1,5\n,5\n2,5\n", "A rows=3 seats=[5] names=[1 3 2]\n! A3 \"\"\n"},
 		{"a row twice", "row,seats\n1,5\n1,6\n", "A rows=2 seats=[5 6] names=[1 1.2]\n! A3 \"1\"\n"},
 		{"hyphen in a name", "section,row,seats\nNorth-East,1,5\n", "North East rows=1 seats=[5]\n! A2 \"North-East\"\n"},
 		{"benches and counts mixed", "row,seats,bench,pitch\n1,5,,20in\n2,,9 ft,\n3,6,10ft,\n", "A rows=3 seats=[5 5 6] bench=[100in 9ft 10ft] pitch=20in\n"},
@@ -128,7 +128,7 @@ func TestTables(t *testing.T) {
 		{"numbers of rows that are none", "section,rows,seats\nA,3-Mar,5\nB,many,5\n", "A rows=1 seats=[5] aisle=4ft\nB rows=1 seats=[5]\n! B2 \"3-Mar\"\n! B3 \"many\"\n"},
 		{"names that cannot be", "section,row,seats\n#,1,5\nAn exceedingly long name,/,5\n", "A rows=1 seats=[5] aisle=4ft\nAn exceedingly l rows=1 seats=[5]\n! A2 \"#\"\n! A3 \"An exceedingly long name\"\n! B3 \"/\"\n"},
 		{"more rows than there can be", "section,rows,seats\nA,400,5\nA,200,5\n", "A rows=400 seats=[5]\n! C3 \"5\"\n"},
-		{"more seats than there can be", "row,seats\n1,250000\n2,1\n3,250001\n", "A rows=3 seats=[250000 0 0]\n! B3 \"1\"\n! B4 \"250001\"\n"},
+		{"more seats than there can be", "row,seats\n1,250000\n2,1\n3,250001\n", "A rows=3 seats=[0 1 0]\n! B2 \"250000\"\n! B4 \"250001\"\n"},
 		{"more bench than there can be", "row,bench,pitch\n1,2 km,\n2,2000m,10cm\n", "A rows=2 bench=[0m 2000m] pitch=10cm\n! B2 \"2 km\"\n"},
 		{"two columns of one meaning", "row,seats,places\n1,5,6\n", "A rows=1 seats=[5]\n! C1 \"places\"\n"},
 		{"no number of seats", "row,seats\n1,\n2,5\n,\n", "A rows=2 seats=[0 5]\n! B2 \"\"\n"},
@@ -185,7 +185,7 @@ func TestGrids(t *testing.T) {
 
 func TestNotes(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"x,x\n", "left on paper"}, {"x,x\n", "front row"}, {"o,x,o\n", "x and o"}, {"x,,x\n", "blank column"}, {"row,seats\n3,5\n2,5\n", "row 3 is the front one"},
+		{"x,x\n", "left on paper"}, {"x,x\n", "front row"}, {"o,x,o\n", "x and o"}, {"x,,x\n", "blank column"}, {"row,seats\n3,5\n2,5\n", "row 2 is the front one"},
 		{"section,row,seats\nA,1,5\nB,1,5\n", "No aisle is given to the right of A"}, {"row,seats\n1,5\n", "called A"}, {"section,row,seats\nfloor,1,5\n", "floor block"},
 		{"A,5,4,3\nB,9,x,x\nC,x,x,x\n", "follow no one rule"},
 	} {
@@ -232,7 +232,7 @@ func TestFaults(t *testing.T) {
 		{"too many bytes", "t.csv", strings.Repeat("x", MaxBytes+1), "more than", ""},
 		{"too many lines", "t.csv", strings.Repeat("1,2\n", maxLines+1), "larger than", ""},
 	} {
-		got, err := Read(c.file, []byte(c.data))
+		got, err := Read(c.file, []byte(c.data), Options{})
 		var f *seating.Fault
 		if !errors.As(err, &f) || f.File != c.file || !strings.Contains(f.What, c.what) || !strings.Contains(f.Hint, c.hint) || f.Hint == "" {
 			t.Errorf("%s: %v, %v; want a fault with %q and a hint with %q", c.name, got, err, c.what, c.hint)
@@ -285,7 +285,7 @@ func TestWorkbook(t *testing.T) {
 	if err := f.Write(&b); err != nil {
 		t.Fatal(err)
 	}
-	got, err := Read("book.XLSX", b.Bytes())
+	got, err := Read("book.XLSX", b.Bytes(), Options{LeaveOut: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -353,6 +353,8 @@ func FuzzText(f *testing.F) {
 	for _, seed := range []string{
 		"section,row,seats,missing,rise (in)\nA,1,15,3-5,9 5/8\n", "W,C,x,,x\n1,2,3,,4\n", "K,,L\nx,x,,x\n\ncamera\n", "sep=;\nrow;seats;reserved\n1;9;3 rail\n",
 		"row,seats,from,first seat,number step,missing\n1,5,right,2,2,4\n", "Rise: 9in\nunits,cm\nx,-,x\n", "row,rows,seats\n1,400,700\n",
+		"West,,,East\nrow,seats,,row,seats\n3,1-18 (no 7),,1,2-20 even\nwalkway 4 ft,,,,\n", "row,A,B,total\n1,18,1-9\nfront,9,\"1,2,4\"\n", "section,row 1,row 2\nA,9,8\n",
+		"section,row,seat\nA,1,1\nA,1,3\nB,1,2\n", "rows,first,last,capacity\n1-5,2,20,10\nA to F,1,18,\n", "1,x,x\n\n2,x,x\nFIELD\n\n1,x\n", "Row 1 is at the top\nrow,seats,height (cm)\n1,9,30\n", ",A,B\n,02\n,\"2\"",
 	} {
 		f.Add([]byte(seed))
 	}
@@ -404,7 +406,7 @@ func BenchmarkRead(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := Read("t.csv", []byte(c.text)); err != nil {
+				if _, err := Read("t.csv", []byte(c.text), Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -415,7 +417,7 @@ func BenchmarkRead(b *testing.B) {
 // limits are those of a survey, for tests that open its cells.
 var limits = cells.Limits{Bytes: MaxBytes, Lines: maxLines, Cells: maxCells}
 
-// A section may be drawn on one sheet and go on, line by line, on another.
+// A section may be drawn on one sheet and go on, line by line, on another, where somebody says that both are meant.
 func TestDrawnThenListed(t *testing.T) {
 	f := excelize.NewFile()
 	for _, at := range []string{"A1", "B1", "A2", "B2"} {
@@ -429,7 +431,7 @@ func TestDrawnThenListed(t *testing.T) {
 	if _, err := f.NewSheet("more"); err != nil {
 		t.Fatal(err)
 	}
-	for at, text := range map[string]string{"A1": "section", "B1": "row", "C1": "seats", "D1": "missing", "A2": "A", "B2": "9", "C2": "5", "D2": "3"} {
+	for at, text := range map[string]string{"A1": "section", "B1": "row", "C1": "seats", "D1": "missing", "A2": "A", "B2": "9", "C2": "5", "D2": "seat 3"} {
 		if err := f.SetCellValue("more", at, text); err != nil {
 			t.Fatal(err)
 		}
@@ -438,7 +440,10 @@ func TestDrawnThenListed(t *testing.T) {
 	if err := f.Write(&b); err != nil {
 		t.Fatal(err)
 	}
-	got, err := Read("book.xlsx", b.Bytes())
+	if _, err := Read("book.xlsx", b.Bytes(), Options{}); err == nil || !strings.Contains(err.Error(), "Sheets A and more both do") {
+		t.Errorf("%v: nobody said that both sheets are meant", err)
+	}
+	got, err := Read("book.xlsx", b.Bytes(), Options{Sheets: []string{"A", "more"}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,7 +19,13 @@ const (
 	fSection
 	fRow
 	fRows
+	fRowFrom
+	fRowTo
 	fSeats
+	fCapacity
+	fSeat
+	fFirst
+	fLast
 	fBench
 	fMissing
 	fReserved
@@ -28,6 +34,8 @@ const (
 	fPlatform
 	fRail
 	fNobody
+	fMissingCount
+	fHeight
 	fPitch
 	fRise
 	fRun
@@ -47,13 +55,26 @@ const (
 
 // fieldNames are the names that crews give columns and labels, by field, in small letters and single blanks.
 var fieldNames = [][]string{
-	fSection: {"section", "sec", "sect", "block", "stand", "stands", "bleacher", "bay", "section name", "area"},
+	fSection: {"section", "sec", "sect", "block", "stand", "stands", "bleacher", "bay", "section name", "area",
+		"section no", "block name", "stand name", "sector", "zone", "wing", "tribune"},
 	fRow:     {"row", "row name", "row no", "row number", "row id", "row nr", "tier", "row label"},
 	fRows:    {"rows", "number of rows", "no of rows", "row count"},
+	fRowFrom: {"row from", "from row", "rows from", "start row", "lowest row"}, // and fFirstRow beside fRowTo
+	fRowTo:   {"row to", "to row", "rows to", "last row", "end row", "highest row"},
 	fSeats: {
-		"seats", "seat", "seat count", "number of seats", "no of seats", "nr of seats", "seats per row",
-		"seats in row", "seats row", "places", "chairs", "seats counted", "counted", "count", "people per row",
+		"seats", "places", "chairs", "seat numbers", "seat nos", "seats numbered", "seat range", "seats from to",
+		"seat numbering", "numbers",
 	},
+	fCapacity: { // how many, and nothing else
+		"capacity", "cap", "row capacity", "seat count", "number of seats", "no of seats", "nr of seats", "seats per row",
+		"seats in row", "seats row", "seats counted", "counted", "count", "people per row", "seat total", "total seats",
+		"seats each", "seats in each row", "seats a row",
+	},
+	fSeat: {"seat", "seat no", "seat number", "seat nr"}, // a line a seat
+	fFirst: {"first", "first seat", "from seat", "start", "start seat", "lowest seat", "first seat no",
+		"first seat number", "lowest"},
+	fLast: {"last", "last seat", "to", "to seat", "end", "end seat", "highest seat", "last seat no", "seat to",
+		"seats to", "last seat number", "highest"},
 	fBench: {
 		"bench", "bench length", "bench len", "length", "row length", "bench size", "length of bench", "plank",
 		"board length",
@@ -64,7 +85,20 @@ var fieldNames = [][]string{
 	},
 	fMissing: {
 		"missing", "missing seats", "seats missing", "gone", "broken", "not there", "removed", "absent", "gaps",
-		"missing places",
+		"missing places", "missing seat", "missing seat numbers", "missing seat nos", "missing numbers", "missing nos",
+		"which seats are missing", "which are missing", "damaged", "unusable", "out of order",
+	},
+	fMissingCount: {
+		"no of missing seats", "number of missing seats", "nr of missing seats", "number missing", "no missing",
+		"no of missing", "number of missing", "missing count", "count of missing", "count missing", "how many missing",
+		"how many are missing", "missing seat count", "number of seats missing", "no of seats missing", "seats missing count",
+		"missing number of seats", "total missing",
+	},
+	fHeight: {
+		"height", "row height", "height above floor", "height above the floor", "floor height", "elevation",
+		"height of row", "footboard height", "row elevation", "height from floor", "height off the floor", "row level",
+		"distance", "distance from front", "distance from the front", "distance from stage", "distance from the stage",
+		"distance from camera", "distance to camera", "distance to stage", "distance from field", "distance from court",
 	},
 	fReserved:   {"reserved", "reserved seats", "kept", "kept free", "reserved for"},
 	fWheelchair: {"wheelchair", "wheelchairs", "wheelchair places", "wheelchair spaces", "accessible"},
@@ -87,8 +121,8 @@ var fieldNames = [][]string{
 	fCross:  {"cross aisle", "crossaisle", "cross aisle behind", "walkway", "walkway behind", "cross aisle depth"},
 	fRadius: {"radius", "curve", "curve radius"},
 	fKind:   {"kind", "type", "seating", "kind of seating"},
-	fFrom:   {"numbered from", "numbers from", "seat numbers from", "seats from", "from", "seat 1 at"},
-	fStart:  {"first seat", "first number", "first seat number", "start", "seat numbers start"},
+	fFrom:   {"numbered from", "numbers from", "seat numbers from", "seat 1 at", "from", "seats from", "seat from"}, // the last three are fFirst beside fLast
+	fStart:  {"first number", "seat numbers start"},                                                                 // and fFirst where there is no fLast
 	fStep:   {"number step", "seat number step", "step of numbers"},
 	fPosted: {
 		"posted", "posted capacity", "posted count", "posted load", "posted limit", "posted occupant load",
@@ -118,13 +152,42 @@ func fieldOf(text string) (f field, unit seating.Length) {
 			}
 		}
 	}
-	return field(max(0, cells.Meaning(strings.Join(words, " "), fieldNames))), unit
+	if f = field(max(0, cells.Meaning(strings.Join(words, " "), fieldNames))); f == noField {
+		if head, _, ok := strings.Cut(text, "("); ok && head != "" { // a remark in brackets
+			f, _ = fieldOf(head)
+		}
+	}
+	if f == noField && len(words) > 1 {
+		f = fieldByWords(words)
+	}
+	return f, unit
+}
+
+// fieldByWords tells a name that nobody has listed by a word in it that has one meaning.
+func fieldByWords(words []string) field {
+	if len(words) > 6 {
+		return noField
+	}
+	says := func(some ...string) bool {
+		return slices.ContainsFunc(words, func(word string) bool { return slices.Contains(some, word) })
+	}
+	switch {
+	case says("missing", "broken", "gone", "removed", "damaged", "unusable", "absent") && says("seat", "seats",
+		"places", "chairs", "nos", "numbers"):
+		if says("of", "number", "count", "many") && !says("numbers") {
+			return fMissingCount
+		}
+		return fMissing
+	case says("height", "elevation") && says("above", "floor") && !says("seat", "board", "bench", "first", "front"):
+		return fHeight
+	}
+	return noField
 }
 
 // nothing says whether a cell says that there is nothing.
 func nothing(text string) bool {
 	return slices.Contains([]string{"", "none", "no", "n a", "na", "nil", "0"}, cells.Plain(text)) &&
-		!strings.ContainsAny(text, "?!")
+		!strings.ContainsAny(text, "?!\"“”〃″")
 }
 
 func kindOf(text string) (kind seating.Kind, ok bool) {
@@ -151,14 +214,179 @@ func sideOf(text string) (side seating.Side, ok bool) {
 
 // sectionTitle takes "Section" and its like off a title, rowTitle "Row" off a row's name.
 func sectionTitle(text string) string {
-	return without(text, "section", "block", "stand", "bleacher", "sec.")
+	name := without(text, "section", "block", "stand", "bleacher", "sec.")
+	if name != text { // remarks stand behind it
+		for _, mark := range []string{":", " - ", " – ", " (", ","} {
+			if head, _, ok := strings.Cut(name, mark); ok && strings.TrimSpace(head) != "" {
+				name = strings.TrimSpace(head)
+			}
+		}
+	}
+	return name
 }
 
 func rowTitle(text string) string {
-	if name := without(text, "row"); name != text {
+	if name := without(text, "rows", "row"); name != text {
+		return name
+	}
+	if name, ok := strings.CutSuffix(text, " row"); ok || len(text) > 4 && strings.EqualFold(text[len(text)-4:], " row") {
+		if !ok {
+			name = text[:len(text)-4]
+		}
+		return strings.TrimSpace(name)
+	}
+	if name, ok := strings.CutSuffix(text, "."); ok && isNumber(name) {
 		return name
 	}
 	return strings.TrimSuffix(text, ".0")
+}
+
+// rowNamed is a row's name less the words for its side that stand behind it or in brackets: 1 of "Row 1 (front)", 5 of
+// "5th row".
+func rowNamed(text string) string {
+	name := rowTitle(text)
+	if head, tail, ok := cutAny(name, "([,:-–—"); ok {
+		if side, bare := sideOfText(tail); side != 0 && bare {
+			if _, n := rankOf(strings.TrimSpace(rowTitle(head))); n > 0 {
+				name = strings.TrimSpace(rowTitle(head))
+			}
+		} else if side, bare := sideOfText(head); side != 0 && bare {
+			if _, n := rankOf(strings.Trim(rowTitle(strings.TrimSpace(tail)), " )]")); n > 0 {
+				name = strings.Trim(rowTitle(strings.TrimSpace(tail)), " )]")
+			}
+		}
+	}
+	if head, tail, ok := strings.Cut(name, " "); ok { // "1 front", but not "Upper 1"
+		if _, number := seatNumber(head); number {
+			if side, bare := sideOfText(tail); side != 0 && bare {
+				name = head
+			}
+		}
+	}
+	if n := ordinal(name); n > 0 {
+		return strconv.Itoa(n)
+	}
+	return name
+}
+
+func cutAny(text, marks string) (head, tail string, ok bool) {
+	i := strings.IndexAny(text, marks)
+	if i < 0 {
+		return text, "", false
+	}
+	return text[:i], strings.TrimLeft(text[i:], marks), true
+}
+
+// rowsNamed are the names of the rows that one text names: "1-5", "A to F", "Rows 1, 2 and 3"; nil for one row. unsure
+// says that letters between them include I or O, which rows often leave out.
+func rowsNamed(text string) (out []string, unsure bool) {
+	t := strings.TrimSpace(strings.TrimSuffix(strings.ToLower(without(text, "rows", "row")), "each"))
+	parted := strings.ContainsAny(t, "-–—,&;") || strings.Contains(t, " to ") || strings.Contains(t, " and ") ||
+		strings.Contains(t, "..") || strings.Contains(t, " through ") || strings.Contains(t, " thru ")
+	if len(t) > 80 || !parted {
+		return nil, false
+	}
+	all := ""
+	words := slices.DeleteFunc(seatWords(t), func(word string) bool {
+		return slices.Contains([]string{",", "and", "&", ";", "row", "rows"}, word)
+	})
+	for i := 0; i < len(words); i++ {
+		kind, n := rankOf(words[i])
+		if n == 0 || kind != "" && kind != "letters" || i > 0 && kind != all {
+			return nil, false
+		}
+		all = kind
+		to := n
+		if i+2 < len(words) && words[i+1] == "-" {
+			toKind, n2 := rankOf(words[i+2])
+			if n2 == 0 || toKind != kind {
+				return nil, false
+			}
+			to = n2
+			i += 2
+		}
+		step := 1
+		if to < n {
+			step = -1
+		}
+		if (to-n)*step >= seating.MaxRows || len(out) >= seating.MaxRows {
+			return nil, false
+		}
+		for ; ; n += step {
+			if kind == "letters" {
+				name := seating.AllLetters.Name(n - 1)
+				unsure = unsure || name == "I" || name == "O"
+				out = append(out, name)
+			} else {
+				out = append(out, strconv.Itoa(n-1))
+			}
+			if n == to {
+				break
+			}
+		}
+	}
+	if len(out) < 2 {
+		return nil, false
+	}
+	return out, unsure
+}
+
+// headingOf is the section's name in a line such as "SECTION A" or "West stand"; "" for other texts.
+func headingOf(text string) string {
+	if len(text) > 60 {
+		return ""
+	}
+	if name := sectionTitle(text); name != text {
+		if strings.ContainsAny(text, ":.") || len(strings.Fields(name)) <= 3 {
+			return name
+		}
+		return ""
+	}
+	words := strings.Fields(text)
+	if n := len(words); n > 1 && n <= 3 && slices.Contains([]string{"section", "block", "stand", "bleacher",
+		"bleachers", "wing", "stands"}, strings.ToLower(words[n-1])) {
+		return strings.Join(words[:n-1], " ")
+	}
+	return ""
+}
+
+// hasWord says whether a text holds three letters or more, as every word that is looked for does.
+func hasWord(text string) bool {
+	letters := 0
+	for i := 0; i < len(text) && letters < 3; i++ {
+		if text[i] >= 0x80 || unicode.IsLetter(rune(text[i])) {
+			letters++
+		}
+	}
+	return letters == 3
+}
+
+// isWalkway says whether a text is a word for a way between rows, with at most its depth beside it.
+func isWalkway(text string) (depth string, ok bool) {
+	if !hasWord(text) {
+		return "", false
+	}
+	words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("(),:-–—", r) })
+	if len(words) > 6 {
+		return "", false
+	}
+	var rest []string
+	for _, word := range words {
+		switch strings.ToLower(word) {
+		case "walkway", "aisle", "gangway", "crossaisle", "concourse", "vomitory", "passage", "passageway", "gap", "walk":
+			ok = true
+		case "cross", "deep", "wide", "the", "depth":
+		default:
+			rest = append(rest, word)
+		}
+	}
+	depth = strings.Join(rest, " ")
+	if depth != "" {
+		if _, err := seating.ParseLength(depth); err != nil {
+			return "", false
+		}
+	}
+	return depth, ok
 }
 
 // without takes the first of the words that a name stands behind off the text, with what parts them.

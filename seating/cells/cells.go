@@ -42,6 +42,8 @@ type Cell struct {
 	Text string
 	Date string // what a spreadsheet that made a date of it probably got, like `"3-5" or "5-3"`; "" where it is none
 	Fill string // the colour of a cell without text, RRGGBB; "" for none and white. ReadHidden alone gives it
+	// Struck: a line goes through the text, which may mean that it does not hold any more.
+	Struck bool
 }
 
 // Sheet is one sheet of a table: cells by row and column from 0, empty ones taken off the ends.

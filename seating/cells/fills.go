@@ -13,12 +13,12 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// fills reads which cells without text are filled with a colour into the sheets of a workbook. The library gives
-// values alone where it reads a sheet in one go, so the styles of cells are read from the file itself; where that
-// cannot be done there are none.
-func (b *workbook) fills(data []byte, sheets []*Sheet) {
-	coloured := b.colours()
-	if len(coloured) == 0 {
+// looks reads which cells without text are filled with a colour, and which texts are struck through, into the sheets of
+// a workbook. The library gives values alone where it reads a sheet in one go, so the styles of cells are read from the
+// file itself; where that cannot be done there are none.
+func (b *workbook) looks(data []byte, sheets []*Sheet, fills bool) {
+	styles := b.styles(fills)
+	if len(styles) == 0 {
 		return
 	}
 	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
@@ -28,21 +28,33 @@ func (b *workbook) fills(data []byte, sheets []*Sheet) {
 	parts := sheetParts(archive)
 	for _, s := range sheets {
 		if part, err := archive.Open(parts[s.Name]); err == nil {
-			b.fill(s, io.LimitReader(part, maxUnpacked), coloured)
+			b.look(s, io.LimitReader(part, maxUnpacked), styles)
 			part.Close()
 		}
 	}
 }
 
-// colours are the styles that fill a cell with a colour that is not white.
-func (b *workbook) colours() map[int]string {
-	out := map[int]string{}
+// look is what of a style is read: its fill, "" for none and white, and whether it strikes a text through.
+type look struct {
+	fill   string
+	struck bool
+}
+
+// styles are those that strike through or, if fills count, fill a cell with a colour.
+func (b *workbook) styles(fills bool) map[int]look {
+	out := map[int]look{}
 	if b.f.Styles == nil || b.f.Styles.CellXfs == nil {
 		return out
 	}
 	for style := range b.f.Styles.CellXfs.Xf {
 		st, err := b.f.GetStyle(style)
-		if err != nil || st == nil || st.Fill.Type != "pattern" && st.Fill.Type != "gradient" ||
+		if err != nil || st == nil {
+			continue
+		}
+		if st.Font != nil && st.Font.Strike {
+			out[style] = look{struck: true}
+		}
+		if !fills || st.Fill.Type != "pattern" && st.Fill.Type != "gradient" ||
 			st.Fill.Type == "pattern" && st.Fill.Pattern == 0 || len(st.Fill.Color) == 0 {
 			continue
 		}
@@ -51,7 +63,7 @@ func (b *workbook) colours() map[int]string {
 			colour = colour[2:]
 		}
 		if colour != "" && colour != "FFFFFF" {
-			out[style] = colour
+			out[style] = look{colour, out[style].struck}
 		}
 	}
 	return out
@@ -96,8 +108,8 @@ func sheetParts(archive *zip.Reader) map[string]string {
 	return out
 }
 
-// fill marks the cells of one sheet.
-func (b *workbook) fill(s *Sheet, text io.Reader, coloured map[int]string) {
+// look marks the cells of one sheet.
+func (b *workbook) look(s *Sheet, text io.Reader, styles map[int]look) {
 	in := xml.NewDecoder(text)
 	row, col := -1, -1
 	for {
@@ -128,7 +140,7 @@ func (b *workbook) fill(s *Sheet, text io.Reader, coloured map[int]string) {
 			row, col = r-1, c-1
 		}
 		style, _ := strconv.Atoi(at("s"))
-		colour, ok := coloured[style]
+		as, ok := styles[style]
 		if !ok || row < 0 || col < 0 || col >= maxCols || row >= b.most.Lines {
 			continue
 		}
@@ -142,7 +154,9 @@ func (b *workbook) fill(s *Sheet, text io.Reader, coloured map[int]string) {
 			s.cells[row] = append(s.cells[row], make([]Cell, more)...)
 		}
 		if c := &s.cells[row][col]; c.Text == "" {
-			c.Fill = colour
+			c.Fill = as.fill
+		} else {
+			c.Struck = as.struck
 		}
 	}
 }

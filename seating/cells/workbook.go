@@ -53,8 +53,8 @@ func readWorkbook(data []byte, most Limits, hidden bool) (sheets []*Sheet, err e
 		}
 		sheets = append(sheets, sheet)
 	}
+	book.looks(data, sheets, hidden)
 	if hidden {
-		book.fills(data, sheets)
 		book.hiddenCols(sheets)
 	}
 	return sheets, nil

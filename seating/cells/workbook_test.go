@@ -15,6 +15,8 @@ func shown(s *Sheet) (out string) {
 			switch cell := s.At(r, c); {
 			case cell.Fill != "":
 				out += "[" + cell.Fill + "]"
+			case cell.Struck:
+				out += "-" + cell.Text + "-"
 			case cell.Text != "":
 				out += cell.Text
 			default:
@@ -26,7 +28,7 @@ func shown(s *Sheet) (out string) {
 	return out
 }
 
-// What is hidden can be left out, and what is filled with a colour alone can be seen.
+// What is hidden can be left out; what is filled with a colour alone, and what is struck through, can be seen.
 func TestHiddenAndFilled(t *testing.T) {
 	f := excelize.NewFile()
 	fill := func(pattern int, colour string) int {
@@ -36,13 +38,17 @@ func TestHiddenAndFilled(t *testing.T) {
 		}
 		return style
 	}
+	struck, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Strike: true}})
+	if err != nil {
+		t.Fatal(err)
+	}
 	navy, white := fill(1, "14284F"), fill(1, "FFFFFF")
 	for at, text := range map[string]string{"A1": "a", "B1": "b", "C2": "c", "A4": "d", "E4": "e"} {
 		if err := f.SetCellValue("Sheet1", at, text); err != nil {
 			t.Fatal(err)
 		}
 	}
-	for at, style := range map[string]int{"B2": navy, "E2": navy, "D2": white, "A1": navy, "G3": navy} {
+	for at, style := range map[string]int{"B2": navy, "E2": navy, "D2": white, "A1": navy, "G3": navy, "A4": struck, "C4": struck} {
 		if err := f.SetCellStyle("Sheet1", at, at, style); err != nil {
 			t.Fatal(err)
 		}
@@ -67,7 +73,7 @@ func TestHiddenAndFilled(t *testing.T) {
 		t.Fatal(err)
 	}
 	seen, err := Read("t.xlsx", b.Bytes(), limits)
-	if err != nil || len(seen) != 1 || shown(seen[0]) != "ab\n..c\n\nd...e\n" {
+	if err != nil || len(seen) != 1 || shown(seen[0]) != "ab\n..c\n\n-d-...e\n" {
 		t.Errorf("%v, %q", err, shown(seen[0]))
 	}
 	all, err := ReadHidden("t.xlsx", b.Bytes(), limits)
@@ -75,14 +81,14 @@ func TestHiddenAndFilled(t *testing.T) {
 		t.Fatalf("%v, %v", err, all)
 	}
 	const n = "[14284F]"
-	if got, want := shown(all[0]), fmt.Sprintf("ab\n.%sc.%s\n......%s\nd...e\n", n, n, n); got != want {
+	if got, want := shown(all[0]), fmt.Sprintf("ab\n.%sc.%s\n......%s\n-d-...e\n", n, n, n); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if left := all[0].LeaveOutHidden(); left != "row 3 and column E" {
 		t.Errorf("left out %q", left)
 	}
 	all[0].DrawFills(map[string]string{"14284F": "#"})
-	if got, want := shown(all[0]), "ab\n."+n+"c\n\nd\n"; got != want || all[0].At(1, 1).Text != "#" {
+	if got, want := shown(all[0]), "ab\n."+n+"c\n\n-d-\n"; got != want || all[0].At(1, 1).Text != "#" {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -34,7 +34,7 @@ type counted struct {
 // not seen the reader: a roster is read as it is meant, or refused; none is taken for something else. Who is not known
 // to be allowed on film is kept out of it.
 func TestRostersAsMeant(t *testing.T) {
-	for half, most := range map[string]int{"dev": 1, "held": 9} { // wrong, as measured
+	for half, most := range map[string]int{"dev": 0, "held": 9} { // wrong, as measured
 		files, err := filepath.Glob("../../testdata/tables/rosters/" + half + "/*.json")
 		if err != nil || len(files) < 40 {
 			t.Fatalf("%d rosters, %v", len(files), err)

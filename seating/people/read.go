@@ -276,6 +276,9 @@ func (r *reader) checkRemarks() {
 			}
 			words := folded(text)
 			switch used := r.used(col); {
+			case r.sheet.At(row, col).Struck:
+				r.wrong(row, col, "take the line of the table out, or the line through the text away",
+					"%q is struck through", shown(text))
 			case !used && speaks(words, ofWheelchair, ofCompanion):
 				r.wrong(row, col, `write wheelchair or companion into a column "needs", and take the words away here`,
 					"%q speaks of a place that somebody needs, and its column is not read", shown(text))

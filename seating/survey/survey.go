@@ -208,6 +208,7 @@ func newReader(sheets []*cells.Sheet) *reader {
 func (r *reader) read(name string) (*Survey, error) {
 	for _, s := range r.sheets {
 		r.sheet = s
+		r.askStruck()
 		r.readSettings()
 		if r.readTables() || r.readAcross() {
 			continue
@@ -375,6 +376,17 @@ func ofStands(text string) bool { return aboutStands.MatchString(strings.ToLower
 func (r *reader) listOf(l *line, col int, why string) {
 	r.sheet = l.sheet
 	r.list(l.row, col, why)
+}
+
+// askStruck asks about what is struck through.
+func (r *reader) askStruck() {
+	for row := range r.sheet.Rows() {
+		for col := range r.sheet.Cols(row) {
+			if r.sheet.At(row, col).Struck {
+				r.ask(r.sheet, row, col, "it is struck through", "take it out of the table, or the line through it away")
+			}
+		}
+	}
 }
 
 // loseOf is lose for a cell of a line, on whichever sheet it stands.

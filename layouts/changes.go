@@ -58,8 +58,8 @@ func codeOf(file io.Reader) (code string, ok bool) {
 	return code, ok
 }
 
-// Write writes everything for a build that takes the place of this one: with changes.csv and sheets/changes.pdf, which say what
-// is to be changed on the stands and what to print anew. They are given back too.
+// Write writes everything for a build that takes the place of this one: with changes.csv and sheets/changes.pdf, which
+// say what is to be changed on the stands and what to print anew. They are given back too.
 func (f *Before) Write(b *brief.Brief, sink Sink) (*brief.Changes, error) {
 	c := brief.ChangesOf(b.Plan, b.Code, f.printed)
 	anew := &reprint{Sink: sink, before: f, now: string(b.Code)}

@@ -68,8 +68,9 @@ var likely = map[string][2]Length{
 func (s *SectionSpec) unlikely() (out []string) {
 	swapped := s.Rise > s.Run && s.Kind != Floor
 	if swapped {
-		out = append(out, fmt.Sprintf("Section %s: its rise of %v is larger than its run of %v: look whether they are swapped.",
-			s.Name, s.Rise, s.Run))
+		out = append(out,
+			fmt.Sprintf("Section %s: its rise of %v is larger than its run of %v: look whether they are swapped.",
+				s.Name, s.Rise, s.Run))
 	}
 	for _, m := range s.Measures() {
 		ends, known := likely[m.Key]
@@ -77,8 +78,9 @@ func (s *SectionSpec) unlikely() (out []string) {
 			continue
 		}
 		if l := *m.Length; l < ends[0] || l > ends[1] {
-			out = append(out, fmt.Sprintf("Section %s: a %s of %v is far from what stands have (%v to %v): look at the unit.",
-				s.Name, strings.ReplaceAll(m.Key, "_", " "), l, ends[0], ends[1]))
+			out = append(out,
+				fmt.Sprintf("Section %s: a %s of %v is far from what stands have (%v to %v): look at the unit.",
+					s.Name, strings.ReplaceAll(m.Key, "_", " "), l, ends[0], ends[1]))
 		}
 	}
 	return out

@@ -58,8 +58,10 @@ func newNew(v *voice) *cobra.Command {
 	f.StringVar(&o.table, "table", "", "`FILE` with your table of rows and seats, CSV or XLSX")
 	f.StringArrayVar(&o.sheets, "sheet", nil, "`NAME` of the workbook's sheet that is read; again for another")
 	f.StringArrayVar(&o.fronts, "front", nil,
-		"`END` of the table's lines that is the front row: \"first line\", \"last line\", or \"SECTION=last line\" for one section")
-	f.BoolVar(&o.leaveOut, "leave-out", false, "leave out cells of the table that cannot be read and speak of rows or seats")
+		"`END` of the table's lines that is the front row: \"first line\", \"last line\", or \"SECTION=last "+
+			"line\" for one section")
+	f.BoolVar(&o.leaveOut, "leave-out", false,
+		"leave out cells of the table that cannot be read and speak of rows or seats")
 	f.IntVar(&o.sections, "sections", 3, "`N` sections side by side, without --table")
 	f.IntVar(&o.rows, "rows", 10, "`N` rows in each section")
 	f.IntVar(&o.seats, "seats", 15, "`N` seats in each row")

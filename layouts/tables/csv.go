@@ -61,7 +61,8 @@ func Changes(w io.Writer, c *brief.Changes) error {
 	return writeCSV(w, []string{"seat_id", "row", "was", "now", "was_shows", "now_shows"}, func(put func(...string)) {
 		for _, r := range c.Rows {
 			for _, s := range r.Swaps {
-				put(Plain(s.Seat), Plain(r.Name), Plain(strings.Join(s.Was.Cards, " + ")), Plain(strings.Join(s.Now.Cards, " + ")),
+				put(Plain(s.Seat), Plain(r.Name), Plain(strings.Join(s.Was.Cards, " + ")),
+					Plain(strings.Join(s.Now.Cards, " + ")),
 					Plain(strings.Join(s.Was.Shows, ", ")), Plain(strings.Join(s.Now.Shows, ", ")))
 			}
 		}

@@ -145,7 +145,8 @@ func (c *Changes) said(all int) string {
 	if seats == 0 {
 		return fmt.Sprintf("Since plan %s every seat gets and shows the same.", c.From)
 	}
-	return fmt.Sprintf("Since plan %s other cards or labels are for %s of %s, in %s: %s.", c.From, say.Thousands(seats),
+	return fmt.Sprintf("Since plan %s other cards or labels are for %s of %s, in %s: %s.", c.From,
+		say.Thousands(seats),
 		say.Count(all, "seat"), say.Count(len(c.Rows), "row"), say.FirstFew(rows))
 }
 

@@ -82,7 +82,8 @@ func (r *reader) order(spec *seating.Spec, all []scope) {
 	case slices.IsSorted(named):
 		return
 	case len(named) < n:
-		r.f.ordered = "Sections stand side by side in the order of the table, since not every one of them has a [[section]]: " +
+		r.f.ordered = "Sections stand side by side in the order of the table, since not every one of them has a " +
+			"[[section]]: " +
 			"give each one its [[section]] to order them otherwise."
 		return
 	}
@@ -97,7 +98,8 @@ func (r *reader) order(spec *seating.Spec, all []scope) {
 	}
 	slices.SortStableFunc(both, func(a, b placed) int { return a.at - b.at })
 	for k, p := range both {
-		if p.spec.Name == last && p.spec.Aisle == 0 && p.spec.Kind != seating.Floor && all[p.at].given("aisle") == nil {
+		if p.spec.Name == last && p.spec.Aisle == 0 && p.spec.Kind != seating.Floor &&
+			all[p.at].given("aisle") == nil {
 			p.spec.Aisle = seating.DefaultAisle // nothing stood to its right in the table
 		}
 		spec.Sections[k], r.f.sections[k] = p.spec, p.at
@@ -212,7 +214,8 @@ func (r *reader) rowNames(s scope, to *seating.RowNaming) {
 	t.either("from", &to.FromBack, "front", "back")
 }
 
-const seatHint = `write a seat as ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9", a whole row is "7", ` +
+const seatHint = `write a seat as ROW-SEAT or SECTION-ROW-SEAT, such as "3-4"; neighbours are "3-4..9", a whole ` +
+	`row is "7", ` +
 	`rows 7 to the back "7.."`
 
 // seatList reads seats, "3-4..9", and whole rows, "7" or "7..9".

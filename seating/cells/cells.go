@@ -155,7 +155,8 @@ func (s *Sheet) DrawFills(texts map[string]string) {
 	}
 }
 
-// LeaveOutHidden empties the cells of hidden rows and columns, and names those that held anything: "rows 3, 4, column C".
+// LeaveOutHidden empties the cells of hidden rows and columns, and names those that held anything: "rows 3, 4, column
+// C".
 func (s *Sheet) LeaveOutHidden() string {
 	var rows, cols []string
 	for _, row := range s.hiddenRows {

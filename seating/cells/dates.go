@@ -79,7 +79,8 @@ func mangledDate(text string) string {
 const dateMarks = "-/. \u00a0,"
 
 // datedBy says whether a spreadsheet parts a date so: one mark all over, and nothing before the first part or behind
-// the last. Only beside a month in words may a full stop or a comma stand before a blank: "5. Mar 2026", "Mar 5, 2026".
+// the last. Only beside a month in words may a full stop or a comma stand before a blank: "5. Mar 2026", "Mar 5,
+// 2026".
 func datedBy(t string, parts []string) bool {
 	first, rest, _ := strings.Cut(strings.TrimSuffix(t, parts[len(parts)-1]), parts[0])
 	between := []string{rest}

@@ -13,9 +13,9 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// looks reads which cells without text are filled with a colour, and which texts are struck through, into the sheets of
-// a workbook. The library gives values alone where it reads a sheet in one go, so the styles of cells are read from the
-// file itself; where that cannot be done there are none.
+// looks reads which cells without text are filled with a colour, and which texts are struck through, into the sheets
+// of a workbook. The library gives values alone where it reads a sheet in one go, so the styles of cells are read from
+// the file itself; where that cannot be done there are none.
 func (b *workbook) looks(data []byte, sheets []*Sheet, fills bool) {
 	styles := b.styles(fills)
 	if len(styles) == 0 {
@@ -122,7 +122,10 @@ func (b *workbook) look(s *Sheet, text io.Reader, styles map[int]look) {
 			continue
 		}
 		at := func(name string) string {
-			i := slices.IndexFunc(start.Attr, func(a xml.Attr) bool { return a.Name.Local == name && a.Name.Space == "" })
+			i := slices.IndexFunc(start.Attr, func(a xml.Attr) bool {
+				return a.Name.Local == name &&
+					a.Name.Space == ""
+			})
 			if i < 0 {
 				return ""
 			}

@@ -45,7 +45,8 @@ func (r *reader) acrossAt(head int) (end int, ok bool) {
 		first = cols[0] - 1
 	}
 	for _, col := range names {
-		if f, _ := fieldOf(r.sheet.At(head, col).Text); f != noField && f != fNobody || r.sheet.At(head, col).Date != "" {
+		if f, _ := fieldOf(r.sheet.At(head, col).Text); f != noField && f != fNobody ||
+			r.sheet.At(head, col).Date != "" {
 			return 0, false
 		}
 	}
@@ -79,7 +80,8 @@ func (r *reader) acrossAt(head int) (end int, ok bool) {
 			}
 		}
 	}
-	if counts < 2 || others*4 > counts || r.counting(head, names) && r.countsOn(head+1, end, names) || len(names) == 0 {
+	if counts < 2 || others*4 > counts || r.counting(head, names) && r.countsOn(head+1, end, names) ||
+		len(names) == 0 {
 		return 0, false
 	}
 	down := r.acrossWay(head, end, first, names, corner)
@@ -88,7 +90,8 @@ func (r *reader) acrossAt(head int) (end int, ok bool) {
 	}
 	if down == fRow {
 		for _, col := range names {
-			if name := r.sheet.At(head, col).Text; len([]rune(name)) > 2 && !sectionWord.MatchString(strings.ToLower(name)) {
+			if name := r.sheet.At(head, col).Text; len([]rune(name)) > 2 &&
+				!sectionWord.MatchString(strings.ToLower(name)) {
 				r.lose(head, col, `it may be a section, or who counted: write "section" before its name`)
 			}
 		}
@@ -106,12 +109,14 @@ func (r *reader) acrossAt(head int) (end int, ok bool) {
 }
 
 // sectionWord are words in names of sections.
-var sectionWord = regexp.MustCompile(`\b(sect(ion)?s?|blocks?|stands?|bays?|banks?|wings?|sides?|terraces?|tiers?|areas?|` +
-	`zones?|galler(y|ies)|floor|left|right|centre|center|middle|north|south|east|west|port|starboard|main|front|back|` +
+var sectionWord = regexp.MustCompile(`\b(sect(ion)?s?|blocks?|stands?|bays?|banks?|wings?|sides?|terraces?|` +
+	`tiers?|areas?|` +
+	`zones?|galler(y|ies)|floor|left|right|centre|center|middle|north|south|east|west|port|starboard|main|front|` +
+	`back|` +
 	`upper|lower|inner|outer|quay|links|rechts|mitte|gauche|droite|milieu|izquierda|derecha|centro)\b`)
 
-// acrossWay says what stands down the first column: fRow where names across are sections, fSection where they are rows,
-// noField where neither can be, as where the column names what stands beside it.
+// acrossWay says what stands down the first column: fRow where names across are sections, fSection where they are
+// rows, noField where neither can be, as where the column names what stands beside it.
 func (r *reader) acrossWay(head, end, first int, names []int, corner field) field {
 	counts := func(text string) bool {
 		_, n := rankOf(rowNamed(text))
@@ -174,7 +179,11 @@ func (r *reader) askNames() {
 			}
 		}
 		if cols := r.openCols(row); len(cols) > 2 && letters < 0 && slices.Equal(across, []field{fSection}) &&
-			!slices.ContainsFunc(cols[1:], func(col int) bool { text := r.sheet.At(row, col).Text; return len(text) > 1 || !canName(text) }) {
+			!slices.ContainsFunc(cols[1:], func(col int) bool {
+				text := r.sheet.At(row,
+					col).Text
+				return len(text) > 1 || !canName(text)
+			}) {
 			letters = row
 		}
 		if len(across) > 1 {
@@ -182,7 +191,10 @@ func (r *reader) askNames() {
 			return
 		}
 	}
-	if len(down) > 1 && slices.ContainsFunc(down, func(f field) bool { return f == fSeats || f == fCapacity || f == fBench || f == fRows }) {
+	if len(down) > 1 && slices.ContainsFunc(down, func(f field) bool {
+		return f == fSeats || f == fCapacity ||
+			f == fBench || f == fRows
+	}) {
 		r.ask(r.sheet, at.row, at.col, "what the cells mean stands down the first column",
 			"turn the table, so that the names stand in one line and each row of seats is a line")
 	} else if letters >= 0 {

@@ -40,8 +40,9 @@ var sides = map[string]int{
 
 // filler are words that may stand beside those of a side without changing what is meant.
 var filler = map[string]bool{
-	"the": true, "is": true, "are": true, "at": true, "of": true, "here": true, "side": true, "end": true, "this": true,
-	"in": true, "on": true, "to": true, "by": true, "nearest": true, "closest": true, "near": true, "close": true,
+	"the": true, "is": true, "are": true, "at": true, "of": true, "here": true, "side": true, "end": true,
+	"this": true,
+	"in":   true, "on": true, "to": true, "by": true, "nearest": true, "closest": true, "near": true, "close": true,
 	"next": true, "be": true, "being": true, "from": true, "row": true, "rows": true, "line": true, "lines": true,
 	"most": true, "one": true, "all": true, "seat": true, "seats": true, "way": true, "facing": true, "toward": true,
 	"towards": true, "stands": true, "playing": true, "against": true, "along": true, "behind": true, "just": true,
@@ -105,8 +106,10 @@ func claims(text string) (all []claim, unsure bool) {
 
 // orderWords speak of the order of lines or of names.
 var orderWords = []string{
-	"listed", "list", "lists", "order", "ordered", "numbered", "numbering", "numbers", "lettered", "letters", "counted", "counting", "count",
-	"start", "starts", "starting", "begin", "begins", "beginning", "first", "last", "run", "runs", "go", "goes", "given", "written", "measured",
+	"listed", "list", "lists", "order", "ordered", "numbered", "numbering", "numbers", "lettered", "letters",
+	"counted", "counting", "count",
+	"start", "starts", "starting", "begin", "begins", "beginning", "first", "last", "run", "runs", "go", "goes",
+	"given", "written", "measured",
 	"drawn", "table", "sheet", "sorted", "row", "rows", "names", "named", "tables",
 }
 
@@ -160,7 +163,10 @@ func claimOf(part string) (c claim, ok bool) {
 		trimmed = append(trimmed, word)
 	}
 	only := func(pattern ...string) bool { // S is a word of a side
-		return slices.EqualFunc(trimmed, pattern, func(word, p string) bool { return word == p || p == "S" && sides[word] != 0 })
+		return slices.EqualFunc(trimmed, pattern, func(word, p string) bool {
+			return word == p || p == "S" &&
+				sides[word] != 0
+		})
 	}
 	switch {
 	case len(said) == 0 && only("S", "S") && slices.Contains(rest, "to") && slices.Contains(ends,
@@ -264,7 +270,8 @@ func habit(lines []*line) (end Front, kind string, jumbled bool) {
 	return FrontUnsaid, "", false
 }
 
-// endAt is the end that lies toward a side, for something that is on the first (before < 0) or second half of the lines.
+// endAt is the end that lies toward a side, for something that is on the first (before < 0) or second half of the
+// lines.
 func endAt(side, before int) Front {
 	switch {
 	case side*before < 0:
@@ -400,16 +407,22 @@ func (s *section) orient(r *reader) {
 		}
 		end, by = strong[0].end, strong[0].by
 		if jumbled && !heights {
-			r.askFront(s, fmt.Sprintf("in which order do the rows of section %s lie? Their names go neither up nor down", s.spec.Name))
+			r.askFront(s,
+				fmt.Sprintf("in which order do the rows of section %s lie? Their names go neither up nor down",
+					s.spec.Name))
 		}
 	case jumbled:
-		r.askFront(s, fmt.Sprintf("which row of section %s is in front? Their names go neither up nor down, and nothing else says it", s.spec.Name))
+		r.askFront(s,
+			fmt.Sprintf("which row of section %s is in front? Their names go neither up nor down, and nothing "+
+				"else says it", s.spec.Name))
 	case r.unsure != nil:
 		r.askFront(s, fmt.Sprintf("which row of section %s is in front? %q at %s speaks of it and is not understood",
 			s.spec.Name, seating.Shown(r.unsure.text), r.unsure.at))
 	case end == FrontUnsaid && s.shared != nil:
-		r.askFront(s, fmt.Sprintf("which row of section %s is in front? The word %q at %s stands nearer to another section", s.spec.Name, s.shared.text,
-			s.shared.sheet.Address(s.shared.row, s.shared.col)))
+		r.askFront(s,
+			fmt.Sprintf("which row of section %s is in front? The word %q at %s stands nearer to another section",
+				s.spec.Name, s.shared.text,
+				s.shared.sheet.Address(s.shared.row, s.shared.col)))
 	case end != FrontUnsaid:
 		by = "by the habit that " + kind + " rise toward the back"
 	case !slices.ContainsFunc(s.lines, func(l *line) bool { return !l.drawn }):
@@ -436,7 +449,8 @@ func (s *section) orient(r *reader) {
 	if s.turned = end == LastLine; s.turned {
 		slices.Reverse(s.lines)
 	} else if s.lines[0].drawn {
-		r.note("Section %s: the front is at the top of its drawing. On a plan seen from above the camera there has the paper's left on its right: "+
+		r.note("Section %s: the front is at the top of its drawing. On a plan seen from above the camera there "+
+			"has the paper's left on its right: "+
 			"turn such a plan round, or the message is mirrored.", s.spec.Name)
 	}
 	s.front = by
@@ -465,7 +479,10 @@ func isOnlookers(text string) bool {
 // places: blocks have such names.
 func landmarkSide(text string) (side int, ok bool) {
 	words := strings.Fields(cells.Plain(text))
-	if slices.ContainsFunc(words, func(word string) bool { return slices.Contains([]string{"upper", "lower", "high", "low"}, word) }) {
+	if slices.ContainsFunc(words, func(word string) bool {
+		return slices.Contains([]string{"upper", "lower", "high",
+			"low"}, word)
+	}) {
 		return 0, false
 	}
 	side, bare := sideSaid(words)

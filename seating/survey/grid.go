@@ -135,7 +135,8 @@ func (r *reader) drawings() (all []*drawing) {
 		if d != nil && !goesOn {
 			goesOn = d.namesGoOn(row)
 			if goesOn && blank > 0 && titles == nil {
-				r.note("The blank line above %s is taken for nothing, since the names of rows go on: write walkway and its depth there if it is one.", r.sheet.Address(row, cols[0]))
+				r.note("The blank line above %s is taken for nothing, since the names of rows go on: write "+
+					"walkway and its depth there if it is one.", r.sheet.Address(row, cols[0]))
 			}
 		}
 		if d != nil && !goesOn && titles == nil && !between && !d.labelled(append(slices.Clone(d.lines), row)) {
@@ -248,9 +249,11 @@ func (r *reader) drawFills() *seating.Fault {
 	}
 	if len(unsaid) > 1 {
 		a, b := at[unsaid[0]], at[unsaid[1]]
-		return &seating.Fault{What: fmt.Sprintf("cells are filled with several colours, as at %s and %s, and nothing says which are seats",
+		return &seating.Fault{What: fmt.Sprintf("cells are filled with several colours, as at %s and %s, and "+
+			"nothing says which are seats",
 			r.sheet.Address(a.row, a.col), r.sheet.Address(b.row, b.col)),
-			Hint: "write x into seats, W into wheelchair places, - where one is missing; or put a word such as missing beside a cell of each colour"}
+			Hint: "write x into seats, W into wheelchair places, - where one is missing; or put a word such as " +
+				"missing beside a cell of each colour"}
 	}
 	r.sheet.DrawFills(signs)
 	for _, p := range legends {

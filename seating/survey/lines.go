@@ -81,7 +81,8 @@ func (r *reader) headersIn(row int) []*header {
 		says := func(word string) bool { return slices.Contains(words, word) }
 		if f == fSeats || f == fCapacity {
 			h.each = h.each || says("per") || says("each") || says("in") || says("row")
-			h.marked = h.marked || says("numbers") || says("nos") || says("numbered") || says("numbering") || says("range")
+			h.marked = h.marked || says("numbers") || says("nos") || says("numbered") || says("numbering") ||
+				says("range")
 		}
 		if f == fMissing {
 			h.numbers = says("numbers") || says("nos") || says("which") || says("seat") && !says("seats")
@@ -225,7 +226,10 @@ func (b *tableBody) findTitle(again, several, beside bool) {
 	for row := b.row - 1; row >= 0; row-- {
 		cols := b.cols(b.reader, row)
 		if beside { // a title over one of them stands over its columns
-			cols = slices.DeleteFunc(cols, func(col int) bool { return headingOf(b.sheet.At(row, col).Text) == "" && b.sheet.held(row) < 2 })
+			cols = slices.DeleteFunc(cols, func(col int) bool {
+				return headingOf(b.sheet.At(row, col).Text) == "" &&
+					b.sheet.held(row) < 2
+			})
 		}
 		if len(cols) == 0 {
 			if b.sheet.Cols(row) > 0 && row < b.row-1 {

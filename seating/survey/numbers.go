@@ -25,13 +25,15 @@ type seatText struct {
 
 const (
 	howMany  = "it is no whole number of seats"
-	writeIts = `write how many seats the row has, such as 18, or their numbers, such as "1-18", "2-20 even", "1-18 (no 7)"`
+	writeIts = `write how many seats the row has, such as 18, or their numbers, such as "1-18", "2-20 even", ` +
+		`"1-18 (no 7)"`
 )
 
 // Words behind the numbers of seats that are not there, and before them.
 var (
 	goneWords = []string{"missing", "gone", "absent", "removed", "broken"}
-	butWords  = []string{"no", "not", "except", "excl", "excluding", "without", "minus", "less", "but", "lacking", "lacks"}
+	butWords  = []string{"no", "not", "except", "excl", "excluding", "without", "minus", "less", "but", "lacking",
+		"lacks"}
 )
 
 // readSeats reads "18", "18 seats", "18 each", "1-18", "2-20 even", "1–12, 14–18", "1-18 (no 7)", "1-18, 7 missing" or

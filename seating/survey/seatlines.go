@@ -87,7 +87,8 @@ func (b *tableBody) seatByLine() {
 		if l == nil {
 			if len(s.lines) >= seating.MaxRows {
 				b.list(row, b.at[fSeat],
-					"with it section "+s.spec.Name+" has more than "+strconv.Itoa(seating.MaxRows)+" rows: it is left out")
+					"with it section "+s.spec.Name+" has more than "+strconv.Itoa(seating.MaxRows)+" rows: it "+
+						"is left out")
 				continue
 			}
 			l = &line{sheet: b.sheet, row: row, col: b.at[fSeat], name: row0, nameCol: -1, benchCol: -1, of: 1}

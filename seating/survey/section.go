@@ -91,14 +91,16 @@ func (r *reader) section(name string) *section {
 // finish makes the section of its lines, front to back.
 func (s *section) finish(r *reader) seating.SectionSpec {
 	if last := s.lines[len(s.lines)-1]; last.gap > 0 {
-		r.note("Section %s: the walkway behind its last line in the table lies between no two rows of it: it is left out.", s.spec.Name)
+		r.note("Section %s: the walkway behind its last line in the table lies between no two rows of it: it is "+
+			"left out.", s.spec.Name)
 		last.gap = 0
 	}
 	s.orient(r)
 	s.nameRows(r)
 	if l := s.lines[0]; len(s.lines) == 1 && l.rowless {
 		r.ask(l.sheet, l.row, l.col,
-			fmt.Sprintf("section %s has this one line, and no column names or counts rows: it may be the seats of all its rows", s.spec.Name),
+			fmt.Sprintf("section %s has this one line, and no column names or counts rows: it may be the seats "+
+				"of all its rows", s.spec.Name),
 			`add a column "rows" with their number, and name this one "seats per row"`)
 	}
 	s.eachOrAll(r)
@@ -145,7 +147,8 @@ func (s *section) fillHeights(r *reader) {
 		}
 		if up || down {
 			r.ask(s.lines[1].sheet, s.lines[1].row, s.lines[1].riseCol,
-				"rises that grow from row to row are heights, and the rise is one row's step up", `name the column "height"`)
+				"rises that grow from row to row are heights, and the rise is one row's step up",
+				`name the column "height"`)
 		}
 	}
 	if n < 2 || s.has[fRise] || s.spec.Kind == seating.Floor || !s.lines[0].hasHeight || s.lines[0].distance {
@@ -159,7 +162,8 @@ func (s *section) fillHeights(r *reader) {
 	}
 	m := measureOf(&s.spec, fRise)
 	if rise <= 0 || !m.Holds(rise) {
-		r.note("Section %s: the heights of its rows do not grow by equal steps: they say which row is in front, and nothing else.", s.spec.Name)
+		r.note("Section %s: the heights of its rows do not grow by equal steps: they say which row is in front, "+
+			"and nothing else.", s.spec.Name)
 		return
 	}
 	s.spec.Rise = rise
@@ -195,7 +199,8 @@ func (s *section) nameRows(r *reader) {
 	for i, l := range s.lines {
 		if l.name == "" {
 			if nameless++; l.sheet.named && l.col >= 0 {
-				r.loseOf(l, max(l.nameCol, 0), "a row without a name among rows that have one: it may be a sum or a way")
+				r.loseOf(l, max(l.nameCol, 0),
+					"a row without a name among rows that have one: it may be a sum or a way")
 			}
 			for n := i + 1; l.name == "" || seen[l.name]; n++ {
 				l.name = strconv.Itoa(n)

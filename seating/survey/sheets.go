@@ -11,7 +11,9 @@ import (
 )
 
 // doubtfulSheet matches names of sheets that may be another's twin, or hold no stands.
-var doubtfulSheet = regexp.MustCompile(`\b(old|older|copy|backup|bak|draft|drafts|notes?|archived?|previous|prev|obsolete|superseded|new|newer|latest|final|revised|rev|version|ver|v ?[0-9]+|scratch|tmp|temp|test|unused|kopie|alt)\b|\([0-9]+\)$`)
+var doubtfulSheet = regexp.MustCompile(`\b(old|older|copy|backup|bak|draft|drafts|notes?|archived?|previous|` +
+	`prev|obsolete|superseded|new|newer|latest|final|revised|rev|version|ver|v ?[0-9]+|scratch|tmp|temp|test|` +
+	`unused|kopie|alt)\b|\([0-9]+\)$`)
 
 // choose gives the sheets that are read: those that are asked for, else all that are to be seen, unless a name says
 // that one may be another's twin.
@@ -29,9 +31,13 @@ func (o *Options) choose(name string, all []*cells.Sheet, r *Survey) ([]*cells.S
 	if len(o.Sheets) > 0 {
 		out = nil
 		for _, want := range o.Sheets {
-			i := slices.IndexFunc(all, func(s *cells.Sheet) bool { return strings.EqualFold(s.Name, want) && s.Name != "" })
+			i := slices.IndexFunc(all, func(s *cells.Sheet) bool {
+				return strings.EqualFold(s.Name, want) &&
+					s.Name != ""
+			})
 			if i < 0 {
-				return nil, &seating.Fault{File: name, What: fmt.Sprintf("there is no sheet %q with anything in it", want),
+				return nil, &seating.Fault{File: name, What: fmt.Sprintf("there is no sheet %q with anything in it",
+					want),
 					Hint: seating.DidYouMean(want, append(names, hidden...), "there are ")}
 			}
 			if !slices.Contains(out, all[i]) {
@@ -42,7 +48,8 @@ func (o *Options) choose(name string, all []*cells.Sheet, r *Survey) ([]*cells.S
 		for _, s := range names {
 			if doubtfulSheet.MatchString(strings.ToLower(strings.NewReplacer("_", " ", "-", " ").Replace(s))) {
 				return nil, &seating.Fault{File: name, Hint: chooseHint,
-					What: fmt.Sprintf("which sheets are the stands? There are %s, and by its name %q may be none or another's twin", strings.Join(names, ", "), s)}
+					What: fmt.Sprintf("which sheets are the stands? There are %s, and by its name %q may be "+
+						"none or another's twin", strings.Join(names, ", "), s)}
 			}
 		}
 	}
@@ -76,7 +83,8 @@ func (o *Options) choose(name string, all []*cells.Sheet, r *Survey) ([]*cells.S
 	return out, nil
 }
 
-const chooseHint = `name those to read: sheet = "NAME", or a list of names, under [stands]; --sheet NAME for everyseat new`
+const chooseHint = `name those to read: sheet = "NAME", or a list of names, under [stands]; --sheet NAME for ` +
+	`everyseat new`
 
 // twins says whether two sheets hold the same section, which nobody asked for by name.
 func (r *reader) twins(name string) error {

@@ -87,7 +87,8 @@ func Read(name string, data []byte, options Options) (*Survey, error) {
 		return nil, err
 	}
 	if len(sheets) == 0 {
-		return nil, &seating.Fault{File: name, What: "the table is empty", Hint: "give a line a row: section, row, seats"}
+		return nil, &seating.Fault{File: name, What: "the table is empty",
+			Hint: "give a line a row: section, row, seats"}
 	}
 	r := newReader(sheets)
 	r.out, r.options = out, options
@@ -170,7 +171,8 @@ func (r *reader) askFront(s *section, what string) {
 	l := s.lines[0]
 	if r.asked == nil || !r.asked.before(place{l.sheet.index, l.row, 0}) {
 		r.asked = &asked{place: place{l.sheet.index, l.row, 0}, what: what, hint: fmt.Sprintf(
-			`sort its lines, or write front = "first line" or front = "last line" under [stands], or in the [[section]] %q; `+
+			`sort its lines, or write front = "first line" or front = "last line" under [stands], or in the `+
+				`[[section]] %q; `+
 				`for everyseat new --front "last line" or --front "%s=last line"`, s.spec.Name, s.spec.Name)}
 	}
 }
@@ -254,7 +256,8 @@ func (r *reader) read(name string) (*Survey, error) {
 		r.note("%d further cells could not be read and are not listed.", r.dropped)
 	}
 	if r.undrawn != nil && len(r.order) > 0 { // a whole block would be lost
-		r.ask(r.sheets[r.undrawn.sheet], r.undrawn.row, r.undrawn.col, notDrawn, "name the columns, or mend the numbers")
+		r.ask(r.sheets[r.undrawn.sheet], r.undrawn.row, r.undrawn.col, notDrawn,
+			"name the columns, or mend the numbers")
 	}
 	if r.asked != nil {
 		return nil, r.asked.fault(name)
@@ -359,15 +362,19 @@ func (r *reader) list(row, col int, why string) {
 func (r *reader) lose(row, col int, why string) {
 	r.list(row, col, why)
 	if !r.options.LeaveOut {
-		r.lost = r.askedOr(r.lost, r.sheet, row, col, why, `mend it, or take it out of the table; where it says nothing that matters, write `+
-			`unread = "left out" under [stands]: --leave-out for everyseat new`)
+		r.lost = r.askedOr(r.lost, r.sheet, row, col, why,
+			`mend it, or take it out of the table; where it says nothing that matters, write `+
+				`unread = "left out" under [stands]: --leave-out for everyseat new`)
 	}
 }
 
 // aboutStands are words of what a table says of rows and seats beside the columns that are read, in small letters.
-var aboutStands = regexp.MustCompile(`\b(rows?|seats?|front|back|behind|rear|near(est)?|far|furthest|farthest|close(st)?|` +
-	`closed|distance|levels?|heights?|platform|broken|missing|gaps?|gone|blocked|except|not|no|none|without|there|usable|` +
-	`left|rest|others?|kept|reserved|pillar|first|last|top|bottom|up|down|field|stage|pitch|court|reihen?|pl[aä]tze?|vorn|vorne|hinten|` +
+var aboutStands = regexp.MustCompile(`\b(rows?|seats?|front|back|behind|rear|near(est)?|far|furthest|farthest|` +
+	`close(st)?|` +
+	`closed|distance|levels?|heights?|platform|broken|missing|gaps?|gone|blocked|except|not|no|none|without|` +
+	`there|usable|` +
+	`left|rest|others?|kept|reserved|pillar|first|last|top|bottom|up|down|field|stage|pitch|court|reihen?|` +
+	`pl[aä]tze?|vorn|vorne|hinten|` +
 	`rangs?|rang[ée]es?|places?|devant|derri[eè]re|filas?|asientos?|delante|detr[aá]s)\b`)
 
 func ofStands(text string) bool { return aboutStands.MatchString(strings.ToLower(text)) }
@@ -383,7 +390,8 @@ func (r *reader) askStruck() {
 	for row := range r.sheet.Rows() {
 		for col := range r.sheet.Cols(row) {
 			if r.sheet.At(row, col).Struck {
-				r.ask(r.sheet, row, col, "it is struck through", "take it out of the table, or the line through it away")
+				r.ask(r.sheet, row, col, "it is struck through",
+					"take it out of the table, or the line through it away")
 			}
 		}
 	}

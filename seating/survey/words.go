@@ -66,8 +66,10 @@ var fieldNames = [][]string{
 		"seat numbering", "numbers",
 	},
 	fCapacity: { // how many, and nothing else
-		"capacity", "cap", "row capacity", "seat count", "number of seats", "no of seats", "nr of seats", "seats per row",
-		"seats in row", "seats row", "seats counted", "counted", "count", "people per row", "seat total", "total seats",
+		"capacity", "cap", "row capacity", "seat count", "number of seats", "no of seats", "nr of seats",
+		"seats per row",
+		"seats in row", "seats row", "seats counted", "counted", "count", "people per row", "seat total",
+		"total seats",
 		"seats each", "seats in each row", "seats a row",
 	},
 	fSeat: {"seat", "seat no", "seat number", "seat nr"}, // a line a seat
@@ -91,14 +93,16 @@ var fieldNames = [][]string{
 	fMissingCount: {
 		"no of missing seats", "number of missing seats", "nr of missing seats", "number missing", "no missing",
 		"no of missing", "number of missing", "missing count", "count of missing", "count missing", "how many missing",
-		"how many are missing", "missing seat count", "number of seats missing", "no of seats missing", "seats missing count",
+		"how many are missing", "missing seat count", "number of seats missing", "no of seats missing",
+		"seats missing count",
 		"missing number of seats", "total missing",
 	},
 	fHeight: {
 		"height", "row height", "height above floor", "height above the floor", "floor height", "elevation",
 		"height of row", "footboard height", "row elevation", "height from floor", "height off the floor", "row level",
 		"distance", "distance from front", "distance from the front", "distance from stage", "distance from the stage",
-		"distance from camera", "distance to camera", "distance to stage", "distance from field", "distance from court",
+		"distance from camera", "distance to camera", "distance to stage", "distance from field",
+		"distance from court",
 	},
 	fReserved:   {"reserved", "reserved seats", "kept", "kept free", "reserved for"},
 	fWheelchair: {"wheelchair", "wheelchairs", "wheelchair places", "wheelchair spaces", "accessible"},
@@ -121,9 +125,10 @@ var fieldNames = [][]string{
 	fCross:  {"cross aisle", "crossaisle", "cross aisle behind", "walkway", "walkway behind", "cross aisle depth"},
 	fRadius: {"radius", "curve", "curve radius"},
 	fKind:   {"kind", "type", "seating", "kind of seating"},
-	fFrom:   {"numbered from", "numbers from", "seat numbers from", "seat 1 at", "from", "seats from", "seat from"}, // the last three are fFirst beside fLast
-	fStart:  {"first number", "seat numbers start"},                                                                 // and fFirst where there is no fLast
-	fStep:   {"number step", "seat number step", "step of numbers"},
+	fFrom: {"numbered from", "numbers from", "seat numbers from", "seat 1 at", "from", "seats from", "seat " +
+		"from"}, // the last three are fFirst beside fLast
+	fStart: {"first number", "seat numbers start"}, // and fFirst where there is no fLast
+	fStep:  {"number step", "seat number step", "step of numbers"},
 	fPosted: {
 		"posted", "posted capacity", "posted count", "posted load", "posted limit", "posted occupant load",
 		"occupant load", "max occupancy", "maximum occupancy", "sign says", "capacity sign", "posted occupancy",
@@ -229,7 +234,8 @@ func rowTitle(text string) string {
 	if name := without(text, "rows", "row"); name != text {
 		return name
 	}
-	if name, ok := strings.CutSuffix(text, " row"); ok || len(text) > 4 && strings.EqualFold(text[len(text)-4:], " row") {
+	if name, ok := strings.CutSuffix(text, " row"); ok || len(text) > 4 &&
+		strings.EqualFold(text[len(text)-4:], " row") {
 		if !ok {
 			name = text[:len(text)-4]
 		}
@@ -366,14 +372,18 @@ func isWalkway(text string) (depth string, ok bool) {
 	if !hasWord(text) {
 		return "", false
 	}
-	words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("(),:-–—", r) })
+	words := strings.FieldsFunc(text, func(r rune) bool {
+		return unicode.IsSpace(r) ||
+			strings.ContainsRune("(),:-–—", r)
+	})
 	if len(words) > 6 {
 		return "", false
 	}
 	var rest []string
 	for _, word := range words {
 		switch strings.ToLower(word) {
-		case "walkway", "aisle", "gangway", "crossaisle", "concourse", "vomitory", "passage", "passageway", "gap", "walk":
+		case "walkway", "aisle", "gangway", "crossaisle", "concourse", "vomitory", "passage", "passageway", "gap",
+			"walk":
 			ok = true
 		case "cross", "deep", "wide", "the", "depth":
 		default:

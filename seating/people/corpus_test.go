@@ -1,16 +1,12 @@
 package people_test
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"everyseat/seating"
 	"everyseat/seating/people"
+	"everyseat/testdata/tables"
 )
 
 // meaning is what a careful person says a list of who comes means; testdata/tables/README.md explains it.
@@ -34,58 +30,17 @@ type counted struct {
 // not seen the reader: a roster is read as it is meant, or refused; none is taken for something else. Who is not known
 // to be allowed on film is kept out of it.
 func TestRostersAsMeant(t *testing.T) {
-	for half, most := range map[string]int{"dev": 0, "held": 9} { // wrong, as measured
-		files, err := filepath.Glob("../../testdata/tables/rosters/" + half + "/*.json")
-		if err != nil || len(files) < 40 {
-			t.Fatalf("%d rosters, %v", len(files), err)
+	tables.AsMeant(t, "rosters", tables.Most{Held: 9, Tables: 50}, func(name string, data []byte, m *meaning) (string, error) {
+		r, err := people.Read(name, data)
+		if err != nil {
+			return "", err
 		}
-		right, refused := 0, 0
-		for _, file := range files {
-			var m meaning
-			data, err := os.ReadFile(file)
-			if err == nil {
-				err = json.Unmarshal(data, &m)
-			}
-			if err != nil {
-				t.Fatal(file, err)
-			}
-			name := strings.TrimSuffix(file, ".json") + ".csv"
-			if data, err = os.ReadFile(name); err != nil {
-				name = strings.TrimSuffix(file, ".json") + ".xlsx"
-				data, err = os.ReadFile(name)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-			r, err := people.Read(filepath.Base(name), data)
-			if f, ok := errors.AsType[*seating.Fault](err); ok {
-				refused++
-				if half == "dev" {
-					t.Logf("%s is refused: %s", name, f.Error())
-				}
-				if f.What == "" || f.Hint == "" {
-					t.Errorf("%s/%s is refused without a reason or a hint: %v", half, filepath.Base(name), err)
-				}
-				continue
-			}
-			if err != nil {
-				t.Errorf("%s: %v is no fault", name, err)
-				continue
-			}
-			switch wrong := m.wrong(r); {
-			case wrong == "":
-				right++
-			case half == "dev": // the other half tells nothing but its score
-				t.Logf("%s is taken for something else: %s\nit means: %s%s\nunread: %v\nnotes: %q", name, wrong,
-					m.Means, m.Ask, r.Unread, r.Notes)
-			}
+		wrong := m.wrong(r)
+		if wrong != "" {
+			wrong = fmt.Sprintf("%s\nit means: %s%s\nunread: %v\nnotes: %q", wrong, m.Means, m.Ask, r.Unread, r.Notes)
 		}
-		t.Logf("rosters/%s: of %d rosters %d read as they are meant, %d refused, %d wrong", half, len(files), right,
-			refused, len(files)-right-refused)
-		if wrong := len(files) - right - refused; wrong > most {
-			t.Errorf("rosters/%s: %d are taken for something else, at most %d may be", half, wrong, most)
-		}
-	}
+		return wrong, nil
+	})
 }
 
 // wrong says what a reading has that the roster does not mean; "" = nothing.

@@ -1,11 +1,7 @@
 package survey_test
 
 import (
-	"encoding/json"
-	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
@@ -14,6 +10,7 @@ import (
 
 	"everyseat/seating"
 	"everyseat/seating/survey"
+	"everyseat/testdata/tables"
 )
 
 // meaning is what a careful person says a table of stands means; testdata/tables/README.md explains it.
@@ -35,58 +32,17 @@ type meantSection struct {
 // TestTablesAsMeant holds what is read against testdata/tables, whose meanings were written by hand by somebody who had
 // not seen the reader: a table is read as it is meant, or refused; none is taken for something else.
 func TestTablesAsMeant(t *testing.T) {
-	for half, most := range map[string]int{"dev": 0, "held": 19} { // wrong, as measured
-		files, err := filepath.Glob("../../testdata/tables/stands/" + half + "/*.json")
-		if err != nil || len(files) < 100 {
-			t.Fatalf("%d tables, %v", len(files), err)
+	tables.AsMeant(t, "stands", tables.Most{Held: 19, Tables: 100}, func(name string, data []byte, m *meaning) (string, error) {
+		s, err := survey.Read(name, data, survey.Options{})
+		if err != nil {
+			return "", err
 		}
-		right, refused := 0, 0
-		for _, file := range files {
-			var m meaning
-			data, err := os.ReadFile(file)
-			if err == nil {
-				err = json.Unmarshal(data, &m)
-			}
-			if err != nil {
-				t.Fatal(file, err)
-			}
-			name := strings.TrimSuffix(file, ".json") + ".csv"
-			if data, err = os.ReadFile(name); err != nil {
-				name = strings.TrimSuffix(file, ".json") + ".xlsx"
-				data, err = os.ReadFile(name)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-			s, err := survey.Read(filepath.Base(name), data, survey.Options{})
-			if f, ok := errors.AsType[*seating.Fault](err); ok {
-				refused++
-				if half == "dev" {
-					t.Logf("%s is refused: %s", name, f.Error())
-				}
-				if f.What == "" || f.Hint == "" {
-					t.Errorf("%s/%s is refused without a reason or a hint: %v", half, filepath.Base(name), err)
-				}
-				continue
-			}
-			if err != nil {
-				t.Errorf("%s: %v is no fault", name, err)
-				continue
-			}
-			switch wrong := m.wrong(s); {
-			case wrong == "":
-				right++
-			case half == "dev": // the other half tells nothing but its score
-				t.Logf("%s is taken for something else: %s\nit means: %s%s\nunread: %v\nnotes: %q", name, wrong,
-					m.Means, m.Ask, s.Unread, s.Notes)
-			}
+		wrong := m.wrong(s)
+		if wrong != "" {
+			wrong = fmt.Sprintf("%s\nit means: %s%s\nunread: %v\nnotes: %q", wrong, m.Means, m.Ask, s.Unread, s.Notes)
 		}
-		t.Logf("stands/%s: of %d tables %d read as they are meant, %d refused, %d wrong", half, len(files), right,
-			refused, len(files)-right-refused)
-		if wrong := len(files) - right - refused; wrong > most {
-			t.Errorf("stands/%s: %d are taken for something else, at most %d may be", half, wrong, most)
-		}
-	}
+		return wrong, nil
+	})
 }
 
 // wrong says what a reading has that the table does not mean; "" = nothing.

@@ -3,6 +3,7 @@ package layouts
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"io"
 	"os"
 	"path"
@@ -15,6 +16,7 @@ import (
 	"everyseat/layouts/sheets"
 	"everyseat/layouts/tables"
 	"everyseat/mosaic/brief"
+	"everyseat/seating"
 )
 
 // Before is an earlier build, as it stands in its folder.
@@ -23,24 +25,30 @@ type Before struct {
 	printed *brief.Printed
 }
 
-// Found gives the build in a folder whose plan has another code, nil where there is none.
-func Found(folder string, now brief.Code) *Before {
-	file, err := os.Open(filepath.Join(folder, "plan.json"))
+// Found gives the build in a folder whose plan has another code, nil where it has the same. Errors are *seating.Fault:
+// there is none, or its plan cannot be read.
+func Found(folder string, now brief.Code) (*Before, error) {
+	path := filepath.Join(folder, "plan.json")
+	file, err := os.Open(path)
 	if err != nil {
-		return nil
+		return nil, &seating.Fault{File: path, What: "there is no plan that can be opened",
+			Hint: "name the folder of a whole build"}
 	}
 	defer file.Close()
-	if code, ok := codeOf(file); !ok || code == string(now) {
-		return nil
+	if code, ok := codeOf(file); ok && code == string(now) {
+		return nil, nil
 	}
 	if _, err := file.Seek(0, io.SeekStart); err != nil {
-		return nil
+		return nil, diskFault(path, err)
 	}
 	plan, err := tables.ReadPlan(file)
-	if err != nil {
-		return nil
+	if f, ok := errors.AsType[*seating.Fault](err); ok {
+		f.File = path
 	}
-	return &Before{folder, plan.Printed()}
+	if err != nil {
+		return nil, err
+	}
+	return &Before{folder, plan.Printed()}, nil
 }
 
 // codeOf reads as much of a plan.json as says its code.

@@ -488,8 +488,8 @@ func TestAnew(t *testing.T) {
 				t.Fatal(err)
 			}
 			now := buildOf(t, is)
-			before := layouts.Found(dir, now.Code)
-			if (before == nil) != (old.Code == now.Code) {
+			before, err := layouts.Found(dir, now.Code)
+			if err != nil || (before == nil) != (old.Code == now.Code) {
 				t.Fatalf("plan %s, then %s: the one before is %v", old.Code, now.Code, before)
 			}
 			if before == nil {

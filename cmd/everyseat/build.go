@@ -86,10 +86,10 @@ func (v *voice) build(path string, o stuntFlags, only []string, since string) er
 		return err
 	}
 	part := len(only) > 0
-	if _, err := os.Stat(filepath.Join(since, "plan.json")); since != "" && err != nil {
-		return usage("name the folder of a whole build", "--since: there is no plan.json in %s", since)
+	before, err := layouts.Found(cmp.Or(since, out), b.Code)
+	if since != "" && err != nil { // a first build has none before it
+		return err
 	}
-	before := layouts.Found(cmp.Or(since, out), b.Code)
 	var changes *brief.Changes
 	folder, err := v.fill(out, file.Inputs, func(sink layouts.Sink) (err error) {
 		if before == nil || part {
@@ -106,8 +106,11 @@ func (v *voice) build(path string, o stuntFlags, only []string, since string) er
 	}
 	v.seatless(file, b.Plan.Stands)
 	v.summary(b, out, only)
-	if changes != nil {
+	switch {
+	case changes != nil:
 		v.changes(changes, out)
+	case since != "" && before == nil:
+		v.say("\nnothing has changed since the build in %s", since)
 	}
 	return nil
 }

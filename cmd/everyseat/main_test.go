@@ -227,6 +227,21 @@ func TestSpeaksPlainly(t *testing.T) {
 	}
 }
 
+// TestFullOutput: what cannot be said is a fault, though the work is done.
+func TestFullOutput(t *testing.T) {
+	var said bytes.Buffer
+	if code := run([]string{"help"}, nil, full{}, &said); code != exitFault {
+		t.Errorf("exit code %d, want %d", code, exitFault)
+	}
+	if want := "everyseat: standard output cannot be written: no space left"; !strings.HasPrefix(said.String(), want) {
+		t.Errorf("said %q, want %q", said.String(), want)
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left") }
+
 type breaks struct{}
 
 func (breaks) Write([]byte) (int, error) { panic("out of\npaper") }

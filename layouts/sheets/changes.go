@@ -33,7 +33,7 @@ func Changes(w io.Writer, b *brief.Brief, c *brief.Changes) error {
 			f.Continued = ""
 			f.Heading("Row " + r.Name + ": " + say.Count(len(r.Swaps), "seat"))
 			f.Continued = "Row " + r.Name + ", continued"
-			f.Paragraph(r.Depth, paper.SizeSmall)
+			f.Paragraph(r.Depth+" Plan "+c.From+" becomes plan "+c.To+".", paper.SizeSmall) // slips are cut apart
 			table(f, paper.SizeBody, []column{{"Seat", 0, strong}, {"Take out", 1, 0}, {"Put in", 1, strong},
 				{"From", 1, 0}, {"Done", 0, tick}}, r.Swaps, func(s *brief.Swap, cells []paper.Cell) {
 				f.patch(&cells[1], s.Was.Cards)

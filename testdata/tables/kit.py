@@ -65,11 +65,27 @@ def every(step, first, last):
     return " ".join(str(n) for n in range(first, last + 1, step))
 
 
-def stand(kind, name, means, file, *sections, alts=None):
-    says = {"means": means, "sections": list(sections)}
-    if alts:
-        says["or"] = alts
+def stand(kind, name, means, file, *sections, alts=None, called=(), or_front=None):
+    """alts are other readings; called are lists of other names that the sections may have, in every reading of as many;
+    or_front is what else may be said of the front."""
+    readings = [list(sections)] + list(alts or [])
+    if or_front:
+        readings += [[dict(s, front=or_front) for s in r] for r in readings]
+    for r in list(readings):
+        readings += [[renamed(s, n) for s, n in zip(r, names)] for names in called if len(names) == len(r)]
+    readings = [r for i, r in enumerate(readings) if r not in readings[:i]]
+    says = {"means": means, "sections": readings[0]}
+    if readings[1:]:
+        says["or"] = readings[1:]
     STANDS.append((kind, name, file, says))
+
+
+def renamed(section, name):
+    out = dict(section, name=name)
+    if "reserved" in section:
+        before = section["name"] + "-" if section["name"] else ""
+        out["reserved"] = [(name + "-" if name else "") + seat[len(before):] for seat in section["reserved"]]
+    return out
 
 
 def stand_ask(kind, name, means, ask, file):

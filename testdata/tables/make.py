@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Writes the tables and their meanings into stands/ and rosters/, half of each in dev, half in held.
+"""Writes the tables and their meanings into stands/ and rosters/: half of the older ones in dev, half in opened, the
+fresh ones in held.
 
 Needs Python 3 and openpyxl; a few workbooks are saved once through LibreOffice (soffice) so that they are built as its
 files are; where that is not installed they are left as they lie here. Run again, it writes the same bytes (those few as
@@ -22,15 +23,16 @@ import kit
 
 HERE = pathlib.Path(__file__).resolve().parent
 SEED = 20260301
+OPENED = {"stands": 6, "rosters": 2}  # the last source file whose tables have been looked at; those after it are held
 
 
 def halves(tables):
-    """Which are held: in every kind half, drawn at random; a kind of odd number gives its odd one by turns."""
+    """Which went into opened: in every kind half, drawn at random; a kind of odd number gives its odd one by turns."""
     rng = random.Random(SEED)
     kinds = collections.defaultdict(list)
     for kind, name, _, _ in tables:
         kinds[kind].append(name)
-    held, turn = set(), False
+    opened, turn = set(), False
     for kind in sorted(kinds):
         names = sorted(kinds[kind])
         rng.shuffle(names)
@@ -38,8 +40,8 @@ def halves(tables):
         if len(names) % 2:
             n += turn
             turn = not turn
-        held.update(names[:n])
-    return held
+        opened.update(names[:n])
+    return opened
 
 
 def through_office(todo):
@@ -63,17 +65,18 @@ def through_office(todo):
 
 
 def main():
-    for part in sorted(HERE.glob("stands_*.py")) + sorted(HERE.glob("rosters_*.py")):
-        sys.path.insert(0, str(HERE))
-        __import__(part.stem)
     for folder, tables in (("stands", kit.STANDS), ("rosters", kit.ROSTERS)):
+        for n in range(1, len(list(HERE.glob(folder + "_*.py"))) + 1):
+            __import__("%s_%d" % (folder, n))
+            if n == OPENED[folder]:
+                seen = {t[1] for t in tables}
+                opened = halves(tables)
         names = [t[1] for t in tables]
         assert len(names) == len(set(names)), [n for n in names if names.count(n) > 1]
-        held = halves(tables)
         office = through_office({name: file[1]() for _, name, file, _ in tables if file[2]})
         keep = set()
         for _, name, (ending, data, via), says in tables:
-            where = HERE / folder / ("held" if name in held else "dev")
+            where = HERE / folder / ("held" if name not in seen else "opened" if name in opened else "dev")
             where.mkdir(parents=True, exist_ok=True)
             target = where / (name + ending)
             if not via:
@@ -87,7 +90,7 @@ def main():
             if old not in keep:
                 old.unlink()
         kinds = collections.Counter(t[0] for t in tables)
-        print(folder, len(tables), "held", len(held), dict(kinds))
+        print(folder, len(tables), "held", len(tables) - len(seen), dict(kinds))
 
 
 main()

@@ -14,20 +14,22 @@ import (
 	"everyseat/seating"
 )
 
-// Most is how many tables of each half may be taken for something else, as measured, and how many each has at least.
-type Most struct{ Dev, Held, Tables int }
+// Most is how many tables of each folder may be taken for something else, as measured, and how many each has at least.
+type Most struct{ Dev, Opened, Held, Tables int }
 
 // AsMeant has every table of a kind read: wrong says what the reading has that the table, of that meaning, does not
-// mean, "" = nothing; a table that is refused gives a *seating.Fault. Of the half that is held out the score alone is
-// told.
+// mean, "" = nothing; a table that is refused gives a *seating.Fault. Of the tables held out the score alone is told.
 func AsMeant[M any](t *testing.T, kind string, most Most,
 	read func(name string, data []byte, m *M) (wrong string, err error)) {
 	t.Helper()
-	for half, wrongs := range map[string]int{"dev": most.Dev, "held": most.Held} {
+	for _, folder := range []struct {
+		name string
+		most int
+	}{{"dev", most.Dev}, {"opened", most.Opened}, {"held", most.Held}} {
 		_, here, _, _ := runtime.Caller(0)
-		files, err := filepath.Glob(filepath.Join(filepath.Dir(here), kind, half, "*.json"))
+		files, err := filepath.Glob(filepath.Join(filepath.Dir(here), kind, folder.name, "*.json"))
 		if err != nil || len(files) < most.Tables {
-			t.Fatalf("%d tables, %v", len(files), err)
+			t.Fatalf("%s/%s: %d tables, %v", kind, folder.name, len(files), err)
 		}
 		right, refused := 0, 0
 		for _, file := range files {
@@ -39,9 +41,9 @@ func AsMeant[M any](t *testing.T, kind string, most Most,
 				t.Errorf("%s is refused without a reason or a hint: %v", name, err)
 			case err != nil && !isFault:
 				t.Errorf("%s: %v is no fault", name, err)
-			case half == "dev" && isFault:
+			case folder.name != "held" && isFault:
 				t.Logf("%s is refused: %v", name, err)
-			case half == "dev" && wrong != "":
+			case folder.name != "held" && wrong != "":
 				t.Logf("%s is taken for something else: %s", name, wrong)
 			}
 			if isFault {
@@ -51,10 +53,10 @@ func AsMeant[M any](t *testing.T, kind string, most Most,
 			}
 		}
 		wrong := len(files) - right - refused
-		t.Logf("%s/%s: of %d tables %d read as they are meant, %d refused, %d wrong", kind, half, len(files), right,
+		t.Logf("%s/%s: of %d tables %d read as they are meant, %d refused, %d wrong", kind, folder.name, len(files), right,
 			refused, wrong)
-		if wrong > wrongs {
-			t.Errorf("%s/%s: %d are taken for something else, at most %d may be", kind, half, wrong, wrongs)
+		if wrong > folder.most {
+			t.Errorf("%s/%s: %d are taken for something else, at most %d may be", kind, folder.name, wrong, folder.most)
 		}
 	}
 }

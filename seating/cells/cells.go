@@ -44,6 +44,7 @@ type Cell struct {
 	Fill string // the colour of a cell without text, RRGGBB; "" for none and white. ReadHidden alone gives it
 	// Struck: a line goes through the text, which may mean that it does not hold any more.
 	Struck bool
+	Pinned string // a comment that is pinned to a cell of a workbook
 }
 
 // Sheet is one sheet of a table: cells by row and column from 0, empty ones taken off the ends.

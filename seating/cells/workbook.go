@@ -51,6 +51,7 @@ func readWorkbook(data []byte, most Limits, hidden bool) (sheets []*Sheet, err e
 			}
 			return nil, broken
 		}
+		book.pinned(sheet)
 		sheets = append(sheets, sheet)
 	}
 	book.looks(data, sheets, hidden)
@@ -103,6 +104,25 @@ func (b *workbook) read(s *Sheet) error {
 		s.cells = append(s.cells, row)
 	}
 	return rows.Error()
+}
+
+// pinned reads the comments that are pinned to cells of a sheet; those that cannot be read are none.
+func (b *workbook) pinned(s *Sheet) {
+	comments, err := b.f.GetComments(s.Name)
+	if err != nil {
+		return
+	}
+	for i := range comments {
+		col, row, err := excelize.CellNameToCoordinates(comments[i].Cell)
+		if err != nil || row > len(s.cells) || col > len(s.cells[row-1]) {
+			continue
+		}
+		text := comments[i].Text
+		for _, run := range comments[i].Paragraph {
+			text += run.Text
+		}
+		s.cells[row-1][col-1].Pinned = strings.TrimSpace(text)
+	}
 }
 
 // hiddenCols finds the hidden columns of sheets.

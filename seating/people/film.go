@@ -20,11 +20,12 @@ var (
 		"film consent", "filming consent", "film permission", "filming permission", "consent to film",
 		"consent to be filmed", "consents to being filmed", "agrees to be filmed", "allowed to be filmed",
 		"photo consent", "photo ok", "photos ok", "photo permission", "photos allowed", "photo allowed",
-		"photos permitted", "photography consent", "media consent", "media ok", "video consent", "video ok",
+		"photos permitted", "photography consent", "media consent", "media ok", "film ok", "permission to film",
+		"gdpr film consent", "video consent", "video ok",
 		"darf gefilmt werden", "filmen erlaubt", "foto erlaubt", "fotos erlaubt", "fotoerlaubnis", "filmerlaubnis",
 		"peut être filmé", "peut être filmée", "autorisé à être filmé", "puede ser filmado", "puede ser filmada",
 		"può essere filmato", "può essere filmata", "può essere ripreso", "mag gefilmd worden", "mag op de foto",
-		"mag op film"}
+		"mag op film", "autoriza imagen", "toestemming foto film"}
 	mayNotBeFilmed = []string{"may not be filmed", "must not be filmed", "cannot be filmed", "can not be filmed",
 		"not to be filmed", "not filmed", "do not film", "don t film", "no film", "no filming", "no photo",
 		"no photos", "no photographs", "no pictures", "do not photograph", "may not be photographed",
@@ -32,7 +33,7 @@ var (
 		"not on camera", "camera shy", "darf nicht gefilmt werden", "nicht filmen", "nicht fotografieren",
 		"keine fotos", "kein foto", "kein film", "ne pas filmer", "ne pas photographier", "pas de photo",
 		"pas de photos", "no filmar", "sin fotos", "non filmare", "niente foto", "niet filmen", "geen foto",
-		"geen foto s", "mag niet gefilmd worden"}
+		"geen foto s", "mag niet gefilmd worden", "opted out of filming", "ohne fotoerlaubnis", "får ej filmas"}
 )
 
 // Words that speak of being filmed, and others that speak of leave, which over a column of a roster is mostly that.
@@ -277,20 +278,6 @@ func (r *reader) checkSheets(silent string, says bool) {
 			"filmed, and another sheet has", silent),
 			Hint: `give it a column "may not be filmed", with yes for whom that is so`}
 	}
-}
-
-// checkTwice refuses a person of a group who is listed twice, of whom one line says that they may be filmed and the
-// other not.
-func (r *reader) checkTwice(row int, g *gathering, name string, unfilmed bool) {
-	if len(r.film) == 0 {
-		return
-	}
-	key := [2]string{g.party.Name, groupKey(name)}
-	if before, twice := r.listed[key]; twice && before != unfilmed {
-		r.wrong(row, -1, "keep the line that is right, or tell the two people apart",
-			"%q of group %q is listed twice, and may be filmed by one line only", shown(name), shown(g.party.Name))
-	}
-	r.listed[key] = unfilmed
 }
 
 // howFilmed says how the columns of one sheet are read.

@@ -47,6 +47,13 @@ func Read(name string, data []byte) (*Roster, error) {
 			for row := range s.Rows() {
 				r.checkFilmIn(row)
 			}
+			r.checkRemarks()
+			if r.several && r.fault == nil && !besideRoster.MatchString(cells.Plain(s.Name)) {
+				return nil, &seating.Fault{File: name, What: fmt.Sprintf("sheet %q names no columns of a roster",
+					s.Name),
+					Hint: "write a first line into it: person, group; or group, count; or hide it, where nobody in " +
+						"it comes"}
+			}
 			continue
 		}
 		headed++
@@ -68,15 +75,18 @@ func Read(name string, data []byte) (*Roster, error) {
 	return r.finish()
 }
 
+// besideRoster are names of sheets that list nobody.
+var besideRoster = regexp.MustCompile(`^(remarks?|notes?|info|read ?me|help|key|legend|plan|programme|schedule)$`)
+
 // reader reads the sheets of one file into one roster.
 type reader struct {
 	file    string
 	sheet   *cells.Sheet
 	several bool // sheets
 
-	head    int              // the row that names the columns
-	cols    int              // of its sheet
-	at      [fLeader + 1]int // their columns by field, or -1
+	head    int             // the row that names the columns
+	cols    int             // of its sheet
+	at      [fComes + 1]int // their columns by field, or -1
 	film    []filmColumn
 	current *gathering // of the last line
 
@@ -86,7 +96,8 @@ type reader struct {
 	total   int                // people so far
 	summed  int                // of them before the last line that added up
 	above   int                // lines that name no group
-	listed  map[[2]string]bool // by group and person: may not be filmed
+	absent  int                // people who do not come
+	listed  map[[2]string]bool // by group and person
 	unsaid  int                // people of whom a cell does not say whether they may be filmed
 	dropped int                // unread cells beyond maxUnread
 	fault   error              // the first one
@@ -161,6 +172,9 @@ func (r *reader) findHeader() bool {
 				r.at[f] = col
 			}
 		}
+		if r.has(fComes) && !r.has(fPerson) && !r.has(fGiven) && !r.has(fCount) { // how many come
+			r.at[fCount], r.at[fComes] = r.at[fComes], -1
+		}
 		person, group, count := r.has(fPerson), r.has(fGroup), r.has(fCount)
 		if !person && !r.has(fGiven) && !(group && count) {
 			continue
@@ -177,8 +191,14 @@ func (r *reader) findHeader() bool {
 // fieldOf is what a column of that name means; one that speaks of being filmed is never taken for a slip of the pen.
 func fieldOf(name string) field {
 	f := field(cells.Meaning(cells.Plain(name), fieldNames))
-	if f != noField && speaks(header(name), ofFilm) {
+	words := folded(name)
+	switch wheelchair, companion := speaks(words, ofWheelchair), speaks(words, ofCompanion); {
+	case f != noField && speaks(header(name), ofFilm):
 		return noField
+	case f == noField && wheelchair && !companion && !speaks(words, ofNo):
+		return fWheelchair
+	case f == noField && companion && !wheelchair && !speaks(words, ofNo):
+		return fCompanion
 	}
 	return f
 }
@@ -210,6 +230,9 @@ func (r *reader) noteUnused() {
 		if f := fieldOf(name); f >= fGroup && f <= fCompanion && below >= 0 {
 			r.wrong(r.head, col, "take one of the two away, the one they do not sit by",
 				"columns %q and %q mean the same", r.sheet.At(r.head, r.at[f]).Text, name)
+		}
+		if below >= 0 {
+			r.checkColumn(col)
 		}
 		called := "without a name"
 		if name != "" {
@@ -245,7 +268,6 @@ func (r *reader) noteUnused() {
 func (r *reader) readLines() {
 	r.checkFilm()
 	r.checkRemarks()
-	r.uncounted()
 	r.noteUnused()
 	r.findAnswers()
 	r.howFilmed()
@@ -263,32 +285,116 @@ func (r *reader) readLines() {
 var ofAbsence = []string{" cancel", " not coming", " withdr", " dropped out", " drops out", " absent", " waiting ",
 	" wait list", " waitlist", " standby", " stand by", " reserve list", " abgesagt", " absage", " kommt nicht",
 	" warteliste", " absent", " annul", " liste d attente", " ausente", " lista de espera", " assente", " afgemeld",
-	" wachtlijst"}
+	" wachtlijst", " not come ", " cannot come ", " can t come ", " reserves ", " unable ", " won t ", " ill ",
+	" sick ", " krank ", " malade "}
 
-// checkRemarks refuses what says in words that somebody needs another place or may not come, where nobody would read
-// it.
+// checkRemarks refuses what says in words that somebody needs another place, is no single person or may not come,
+// where nobody would read it.
 func (r *reader) checkRemarks() {
-	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+	for row := 0; row < r.sheet.Rows() && r.fault == nil; row++ {
 		for col := range r.sheet.Cols(row) {
 			text := r.sheet.At(row, col).Text
-			if text == "" {
+			if pinned := r.sheet.At(row, col).Pinned; speaks(folded(pinned), ofFilm, ofAbsence, ofWheelchair,
+				ofCompanion) {
+				r.wrong(row, col, "say it in a column that is read, and take the comment away",
+					"the comment %q is not read", shown(pinned))
+			}
+			if text == "" || row == r.head {
 				continue
 			}
 			words := folded(text)
-			switch used := r.used(col); {
+			person := row > r.head && (col == r.at[fPerson] || col == r.at[fGiven] || col == r.at[fFamily])
+			switch used := row > r.head && r.used(col); {
 			case r.sheet.At(row, col).Struck:
 				r.wrong(row, col, "take the line of the table out, or the line through the text away",
 					"%q is struck through", shown(text))
-			case !used && speaks(words, ofWheelchair, ofCompanion):
+			case (!used || person || col == r.at[fLeader]) && speaks(words, ofWheelchair, ofCompanion):
 				r.wrong(row, col, `write wheelchair or companion into a column "needs", and take the words away here`,
-					"%q speaks of a place that somebody needs, and its column is not read", shown(text))
-			case (!used || col == r.at[fPerson] || col == r.at[fGroup]) && speaks(words, ofAbsence):
+					"%q speaks of a place that somebody needs, and its column is not read for that", shown(text))
+			case !(used && r.isFilmed(col)) && speaks(words, ofAbsence):
 				r.wrong(row, col, "take out whoever does not come, and then the words",
 					"%q speaks of somebody who may not come", shown(text))
-			case col == r.at[fPerson] && (strings.Count(text, ",") > 1 || strings.Contains(text, ";")):
+			case person && (peopleIn.MatchString(strings.ToLower(text)) || strings.Count(text, ",") > 1 ||
+				strings.ContainsAny(text, ";&+") || speaks(words, ofSeveral)):
 				r.wrong(row, col, "write a line a person, or how many they are into a column \"count\"",
 					"%q may be several people", shown(text))
+			case person && (speaks(words, ofNobody) || words == "  "):
+				r.wrong(row, col, "take the line out, or write a name or a code", "%q names nobody", shown(text))
+			case person && moreThanName.MatchString(text) && !speaks(words, ofTotals):
+				r.wrong(row, col, "write the name alone, and the rest into a column that is read: group, needs, "+
+					"coming, "+
+					"may be filmed", "%q says more than a name", shown(text))
+			case row < r.head && !r.agrees(text):
+				r.wrong(row, col, "mend it, or take it away", "%q tells another number of people than is listed",
+					shown(text))
 			}
+		}
+	}
+}
+
+// Words of a person's cell that names several, or nobody.
+var (
+	ofSeveral = []string{" and ", " und ", " et ", " family ", " familie ", " famille ", " familia ", " twins "}
+	ofNobody  = []string{" tba ", " tbc ", " tbd ", " vacant ", " n n ", " nobody ", " free place ", " spare "}
+)
+
+var ofTotals = []string{" total", " sum", " gesamt ", " people "}
+
+// moreThanName matches a person's cell that may be a heading or has a remark: a mark, an end in brackets, two names.
+var moreThanName = regexp.MustCompile(`[*?†♿/:]|\)$|^(--|[–—])`)
+
+// agrees says whether a title tells as many people as there are lines below it, where it tells a number.
+func (r *reader) agrees(title string) bool {
+	m := peopleIn.FindStringSubmatch(strings.ToLower(title))
+	if m == nil {
+		return true
+	}
+	told, _ := strconv.Atoi(m[1])
+	lines, counted := 0, 0
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+		if n, ok := cells.Number(r.sheet.At(row, r.at[fCount]).Text); ok {
+			counted += n
+		}
+		if !r.blank(row) {
+			lines++
+		}
+	}
+	return told == lines || counted > 0 && (told == counted || 2*told == counted)
+}
+
+var peopleIn = regexp.MustCompile(`\b([0-9]{1,6}) (people|persons|names|pupils|students|children|singers|members|` +
+	`guests|` +
+	`personen|personnes|personas|persone)\b`)
+
+// besidePeople are names of columns that say neither who comes, nor how many, nor what somebody needs.
+var besidePeople = regexp.MustCompile(`^((no|nr|n|number|age|born|birth(day|date)?|date of birth|year|(under|over) ` +
+	`[0-9]+|` +
+	`phone|mobile|tel|telephone|e ?mail( address)?|address|street|town|city|contact|parents?|mother|father|school|` +
+	`house|` +
+	`locker|diet|food|meal|lunch|allerg(y|ies)|vegetarian|vegan|t? ?shirt( size)?|size|voice|instrument|part|boat|` +
+	`bus|` +
+	`colou?r|signed up( on)?|invited on|(seat )?wish(es)?|paid|fee|ticket( no)?|gender|sex|pronouns?|post ?code|zip|` +
+	`language|row|seat|block|date|registered( on)?|badge|geboren|geburtsdatum|alter|telefon|handy|adresse|straße|` +
+	`ort|` +
+	`naissance|âge|téléphone|edad|teléfono|età|telefono|leeftijd|ålder)( |$))+$`)
+
+// checkColumn refuses a column that is not read and may say who comes, or how many.
+func (r *reader) checkColumn(col int) {
+	name := r.sheet.At(r.head, col).Text
+	if besidePeople.MatchString(cells.Plain(name)) {
+		return
+	}
+	const hint = "take the column away where it says nothing of who comes; else say it in one that is read: " +
+		"person, group, " +
+		"count, needs, coming, may be filmed"
+	if r.mayCount(col) {
+		r.wrong(r.head, col, "call it count if so many come under each name; "+hint,
+			"column %q holds numbers, and nothing says whether they count people", name)
+	}
+	for row := r.head + 1; row < r.sheet.Rows(); row++ {
+		if c := r.sheet.At(row, col); c.Text != "" && c.Date == "" && !r.blank(row) {
+			r.wrong(row, col, hint, "column %q is not read, and %q may say who comes, or how many", name,
+				shown(c.Text))
 		}
 	}
 }
@@ -353,19 +459,29 @@ func (r *reader) isTotal(row int) bool {
 		return false
 	}
 	text, col := r.text(row, fCount)
+	for at := first + 1; col < 0 && at < r.sheet.Cols(row); at++ { // where nothing is counted, one number stands alone
+		text += r.sheet.At(row, at).Text
+		if r.has(fWheelchair) || r.has(fCompanion) {
+			text = ""
+		}
+	}
+	if text == "" {
+		text = numberBehind.FindString(r.sheet.At(row, first).Text)
+	}
 	n, whole := cells.Number(text)
 	switch agrees := whole && (n == r.total || n == r.total-r.summed); {
 	case agrees:
 		r.summed = r.total
-	case !sure:
+	case !sure || whole:
 		r.wrong(row, first, "take a total away; give a group or a person another name",
 			"%q may be a total or a group, and the lines above it add up to %d people",
 			shown(r.sheet.At(row, first).Text), r.total)
-	case whole:
-		r.list(row, col, fmt.Sprintf("a total, no group: the lines above it add up to %d", r.total))
 	}
 	return true
 }
+
+// numberBehind is a number at the end of a text, in brackets or not.
+var numberBehind = regexp.MustCompile(`[0-9]+\)?$`)
 
 // text is the cell of a field in a line; col is −1 where there is no such column.
 func (r *reader) text(row int, f field) (text string, col int) {
@@ -374,6 +490,14 @@ func (r *reader) text(row int, f field) (text string, col int) {
 
 func (r *reader) readLine(row int) {
 	person := r.person(row)
+	switch text, col := r.text(row, fComes); {
+	case col < 0 || answerOf(text) == yes:
+	case answerOf(text) == no:
+		r.absent++
+		return
+	default:
+		r.wrong(row, col, "write yes or no", "%q does not say whether the person comes", shown(text))
+	}
 	count, counted := r.count(row)
 	g, named := r.group(row)
 	r.current = g
@@ -495,7 +619,11 @@ func (r *reader) shared(row int, g *gathering, person bool) {
 			}
 			text = clockOf(text)
 		case fLeader:
-			if _, number := cells.Number(text); number || answerOf(text) != other {
+			if _, number := cells.Number(text); number {
+				r.wrong(row, col, "count them among the group's people, and name the column otherwise",
+					"%q may be people who come too", shown(text))
+			}
+			if answerOf(text) != other {
 				r.list(row, col, "it is no leader's name")
 				continue
 			}
@@ -552,7 +680,12 @@ func (r *reader) addPerson(row int, g *gathering, name string) {
 	}
 	leader, _ := r.text(row, fLeader)
 	p := Person{Name: name, Need: r.need(row), Unfilmed: r.unfilmed(row), Leads: leads(leader) == yes}
-	r.checkTwice(row, g, name, p.Unfilmed)
+	key := [2]string{g.party.Name, groupKey(name)}
+	if r.listed[key] {
+		r.wrong(row, -1, "keep one of the lines, or tell the two people apart", "%q of group %q is listed twice",
+			shown(name), shown(g.party.Name))
+	}
+	r.listed[key] = true
 	if g.people = append(g.people, p); g.line == "" {
 		g.line = r.where(row)
 	}
@@ -611,6 +744,10 @@ func (r *reader) addCount(row int, g *gathering, n int) {
 			MaxPeople)
 	}
 	party.People, g.line = n, r.where(row)
+	if text, col := r.text(row, fNeeds); answerOf(text) == other {
+		r.wrong(row, col, "write how many into columns named wheelchairs and companions", "%q is not read for a group",
+			shown(text))
+	}
 	r.part(row, n, fWheelchair, &party.Wheelchairs)
 	r.part(row, n, fCompanion, &party.Companions)
 	party.Unfilmed = r.unfilmedOf(row, n)
@@ -635,6 +772,13 @@ func (r *reader) part(row, of int, f field, to *int) {
 
 func (r *reader) finish() (*Roster, error) {
 	for _, g := range r.order {
+		if head, told, _ := strings.Cut(strings.TrimSuffix(g.party.Name, ")"), "("); head != "" {
+			if n, ok := cells.Number(told); ok && n != max(len(g.people), g.party.People) {
+				return nil, &seating.Fault{File: r.file,
+					What: fmt.Sprintf("group %q has %d people by its lines, and %d by "+
+						"its name", g.party.Name, max(len(g.people), g.party.People), n), Hint: "mend one of the two"}
+			}
+		}
 		if len(g.people) > 0 {
 			r.out.add(g.party.group(), g.people)
 		} else if g.party.People > 0 {
@@ -648,26 +792,14 @@ func (r *reader) finish() (*Roster, error) {
 	if r.above > 0 {
 		r.note("%d lines name no group: the one above is taken.", r.above)
 	}
+	if r.absent > 0 {
+		r.note("%d lines say that who stands there does not come: they are left out.", r.absent)
+	}
 	r.saySilent()
 	if r.dropped > 0 {
 		r.note("%d further cells were not used and are not listed.", r.dropped)
 	}
 	return r.out, nil
-}
-
-// uncounted refuses a roster of names beside numbers that may count people, under a name that is not known:
-// taken for one person a line, it would be too short by far.
-func (r *reader) uncounted() {
-	if !r.has(fPerson) || r.has(fGroup) || r.has(fCount) || r.several {
-		return
-	}
-	for col := range r.sheet.Cols(r.head) {
-		if name := r.sheet.At(r.head, col).Text; name != "" && !r.used(col) && r.mayCount(col) {
-			r.wrong(r.head, col,
-				"call it count if so many come under each name; else take it away, or add a column group",
-				"column %q holds numbers, and nothing says whether they count people", name)
-		}
-	}
 }
 
 // mayCount says whether the cells of a column could all be counts of people: whole numbers, not all of them one,

@@ -44,8 +44,8 @@ var rosters = []struct {
 }{
 	{"people and groups", "person,group\nP-01,harbour choir\nP-02,net-menders' guild\nP-03,Harbour  Choir\n",
 		"harbour choir||||: P-01, P-03,\nnet-menders' guild||||: P-02,\n", nil, nil},
-	{"groups and counts, as a school gives first", "Class;Number of people;From room;Door\n7a;3;sail loft;north\n7b;2;;\nTotal;6\n",
-		"7a|sail loft|north||: , , ,\n7b||||: , ,\n", nil, []string{"B4 add up to 5"}},
+	{"groups and counts, as a school gives first", "Class;Number of people;From room;Door\n7a;3;sail loft;north\n7b;2;;\nTotal;5\n",
+		"7a|sail loft|north||: , , ,\n7b||||: , ,\n", nil, nil},
 	{"titles above, columns nobody asked for, a slip of the pen", "Lantern Fair\n\nStuddent,Birthday,Claas,E-mail,May not be filmed\nA. One,1-2-2012,7a,x@y,\nB. Two,,7a,,x\n",
 		"7a||||: A. One, B. Two!,\n", []string{`Columns that are not used: B3 "Birthday", D3 "E-mail".`}, nil},
 	{"first and last names, the group above, a header again", "First name\tLast name\tClub\nÅsa\tÖberg\trowing\nNguyễn\tThị Ánh\t\nFirst name\tLast name\tClub\nΆννα\tΠαππά\t〃\n",
@@ -60,10 +60,9 @@ var rosters = []struct {
 	{"leaders", "name,class,teacher,role\na,7a,Ms Gull,\nb,7a,Ms Gull,\nc,7a,Mr Tern,\n", "7a||||Ms Gull: a, b, c,\n", []string{`Columns that are not used: D1 "role".`}, []string{"C4 one leader"}},
 	{"who leads", "name,group,role\na,g,member\nb,g,leader\n", "g||||: a, b*,\n", nil, nil},
 	{"a role that leads nobody", "name,group,role\na,g,tenor\nb,g,leader\n", "g||||: a, b*,\n", nil, []string{"C2 of roles only who leads is read"}},
-	{"how many lead, and not who", "class,count,teachers\n7a,3,2\n7b,2,yes\n", "7a||||: , , ,\n7b||||: , ,\n", nil, []string{"C2 no leader's name", "C3 no leader's name"}},
-	{"one group says how many help, one who", "class,count,helpers\n7a,3,2\n7b,2,Ms Gull\n", "7a||||: , , ,\n7b||||Ms Gull: , ,\n", nil, []string{"C2 no leader's name"}},
+	{"that somebody leads, and who", "class,count,teachers\n7a,3,yes\n7b,2,Ms Gull\n", "7a||||: , , ,\n7b||||Ms Gull: , ,\n", nil, []string{"C2 no leader's name"}},
 	{"totals of parts and of all", "class,count\n7a,3\n7b,2\nYear 7 total,5\n8a,4\nSumme: 4,4\nGrand total,9\n", "7a||||: , , ,\n7b||||: , ,\n8a||||: , , , ,\n", nil, nil},
-	{"a column without a name", "name,group,\na,g,12\n", "g||||: a,\n", []string{`Columns that are not used: C1 without a name.`}, nil},
+	{"a column without a name", "name,group,\na,g,3-Apr\n", "g||||: a,\n", []string{`Columns that are not used: C1 without a name.`}, nil},
 	{"lines above the names", "day,Friday\nname,group\na,g\n", "g||||: a,\n", []string{"The columns are named in line 2, and what stands above it is not read: line 1."}, nil},
 	{"needs in other tongues", "Name,Gruppe,Rollstuhl,Begleitperson,needs\na,g,ja,,\nb,g,,x,\nc,g,-,n/a,Rollstuhl\nd,g,,,Begleitung von c\n", "g||||: aw, bc, cw, dc,\n", nil, nil},
 	{"a need not known yet", "name,group,wheelchair\na,g,?\n", "g||||: a,\n", nil, []string{"C2 no place is kept"}},
@@ -162,7 +161,24 @@ func TestReadFaults(t *testing.T) {
 		{"a number from elsewhere", "r.csv", "group,count\na,99999999\n", "is no number of people"},
 		{"more needs than people", "r.csv", "group,count,wheelchairs,companions\na,2,2,1\n", "2 people and 3 wheelchair users and companions"},
 		{"needs of nobody", "r.csv", "group,count,wheelchairs\na,2,3\n", `"3" is no number of people of 2`},
+		{"a total that disagrees", "r.csv", "class,count\n7a,3\n7b,2\nTotal,6\n", `r.csv:4:1: "Total" may be a total or a group, and the lines above it add up to 5 people`},
 		{"a group or a total", "r.csv", "class,count\n7a,3\nTotal Eclipse,2\n", `r.csv:3:1: "Total Eclipse" may be a total or a group, and the lines above it add up to 3 people`},
+		{"how many lead, and not who", "r.csv", "class,count,helpers\n7a,3,2\n", `r.csv:2:3: "2" may be people who come too`},
+		{"a group whose name counts others", "r.csv", "name,group\na,Choir (3)\nb,Choir (3)\n", `group "Choir (3)" has 2 people by its lines, and 3 by its name`},
+		{"a sum in one cell", "r.csv", "name,group\na,g\nb,g\nTotal: 3,\n", `r.csv:4:1: "Total: 3" may be a total or a group`},
+		{"needs of a group", "r.csv", "group,count,needs\ng,9,2 wheelchairs\n", `r.csv:2:3: "2 wheelchairs" is not read for a group`},
+		{"a doubt", "r.csv", "name,group,needs\na,g,wheelchair?\n", `r.csv:2:3: what seat the person needs is not sure`},
+		{"a mark behind a name", "r.csv", "name,group\nMaren (W),g\n", `r.csv:2:1: "Maren (W)" says more than a name`},
+		{"maybe", "r.csv", "name,group,comes\na,g,yes\nb,g,maybe\n", `r.csv:3:3: "maybe" does not say whether the person comes`},
+		{"answers to what", "r.csv", "name,group,rehearsal\na,g,yes\n", `r.csv:2:3: column "rehearsal" is not read, and "yes" may say`},
+		{"one brings others", "r.csv", "name,group,brings\na,g,+2\nb,g,\n", `r.csv:2:3: column "brings" is not read, and "+2" may say`},
+		{"a word about one of them", "r.csv", "name,group,said\na,g,\nb,g,\nc,g,see Ole\n", `r.csv:4:3: column "said" is not read, and "see Ole" may say`},
+		{"one person twice", "r.csv", "name,group\na,g\nb,g\na,g\n", `r.csv:4: "a" of group "g" is listed twice`},
+		{"a number among names", "r.csv", "no,name\n1,Maren\n2,Ole\npeople:,3\n", `r.csv:4:1: "people:" may be a total or a group, and the lines above it add up to 2 people`},
+		{"a title that counts others", "r.csv", "Harbour choir: 3 singers\nname,group\na,g\nb,g\n", `r.csv:1:1: "Harbour choir: 3 singers" tells another number`},
+		{"two people in a cell", "r.csv", "name,group\nMaren and Ole,g\n", `r.csv:2:1: "Maren and Ole" may be several people`},
+		{"nobody in a cell", "r.csv", "name,group\nMaren,g\nN.N.,g\n", `r.csv:3:1: "N.N." names nobody`},
+		{"a list of those who wait", "r.csv", "Waiting list,\nname,group\na,g\n", `r.csv:1:1: "Waiting list" speaks of somebody who may not come`},
 		{"two counts", "r.csv", "number,class,count\n1,7a,20\n", `r.csv:1:3: columns "number" and "count" mean the same`},
 		{"two columns of wheelchairs", "r.csv", "name,group,wheelchair,wheelchair user\na,g,,x\n", `r.csv:1:4: columns "wheelchair" and "wheelchair user" mean the same`},
 		{"a companion by name", "r.csv", "name,group,companion\na,g,Ole\n", `r.csv:2:3: "Ole" is no answer to "companion"`},
@@ -267,20 +283,20 @@ func FuzzRead(f *testing.F) {
 // Numbers under a name that is not known are not passed over where they may count people.
 func TestReadUncounted(t *testing.T) {
 	for text, refused := range map[string]bool{
-		"name,Anzahl\nchoir,48\nrowers,12\n":              true,
+		"name,Menge\nchoir,48\nrowers,12\n":               true,
 		"Name,Qty\nchoir,48\n":                            true,
 		"name,Anzahl\nMaren,1\nOle,1\n":                   false, // one each, counted or not
 		"name,No.\nMaren,1\nOle,2\nPer,3\n":               false, // the lines' numbers
 		"name,phone\nMaren,5550142\nOle,5550143\n":        false, // more than any group has
 		"name,age,group\nMaren,14,choir\nOle,15,rowers\n": false, // people, group by group
 		"name,seat wish\nMaren,front\nOle,3\n":            false,
-		"name,count,extra\nchoir,48,2\nrowers,12,1\n":     false,
+		"name,count,extra\nchoir,48,2\nrowers,12,1\n":     true,
 	} {
 		_, err := Read("roster.csv", []byte(text))
 		var f *seating.Fault
 		if errors.As(err, &f) != refused {
 			t.Errorf("%q: %v", text, err)
-		} else if refused && (f.Line != 1 || f.Column != 2 || !strings.Contains(f.Hint, "call it count")) {
+		} else if refused && (f.Line != 1 || f.Column != 2+strings.Count(text, "count") || !strings.Contains(f.Hint, "call it count")) {
 			t.Errorf("%q: %v", text, f)
 		}
 	}

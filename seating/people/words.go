@@ -23,6 +23,7 @@ const (
 	fDoor
 	fTime
 	fLeader
+	fComes
 	noField field = -1
 )
 
@@ -30,21 +31,24 @@ const (
 var fieldNames = [][]string{
 	fPerson: {"person", "name", "full name", "names", "student", "student name", "pupil", "participant",
 		"attendee", "guest", "singer", "member", "child", "who", "code", "person code", "id", "student id", "ticket",
-		"pupil name", "pupil s name", "student s name", "child s name", "name of pupil", "name of student"},
-	fGiven:  {"first name", "given name", "forename", "first", "given"},
-	fFamily: {"last name", "surname", "family name", "second name", "last"},
+		"who comes", "nom", "nombre", "naam", "namn", "nome", "nome e cognome", "pupil name", "pupil s name",
+		"student s name", "child s name", "name of pupil", "name of student"},
+	fGiven:  {"vorname", "prénom", "voornaam", "förnamn", "first name", "given name", "forename", "first", "given"},
+	fFamily: {"nachname", "last name", "surname", "family name", "second name", "last"},
 	fGroup: {"group", "group name", "class", "class name", "form", "club", "choir", "ward", "team", "society",
 		"guild", "band", "crew", "grade", "year group", "troop", "company", "department", "homeroom", "klasse",
 		"tutor group", "form group", "class group", "gruppe", "classe", "groupe", "clase", "grupo", "gruppo",
-		"groep", "klas"},
+		"groep", "klas", "klass", "verein", "chor", "équipe", "equipo", "squadra"},
 	fCount: {"count", "people", "number", "number of people", "no of people", "how many", "head count",
 		"headcount", "heads", "size", "group size", "students", "pupils", "members", "persons", "participants",
-		"total people", "strength", "number of students", "number of pupils", "no of students", "no of pupils"},
+		"personen", "personnes", "personas", "persone", "anzahl", "antal", "aantal", "total people", "strength",
+		"number of students", "number of pupils", "no of students", "no of pupils"},
 	fNeeds: {"needs", "need", "special needs", "access", "access needs", "accessibility", "support",
 		"assistance", "requirements"},
 	fWheelchair: {"wheelchair", "wheelchairs", "wheelchair user", "wheelchair users", "wheelchair place",
 		"wheelchair places", "in a wheelchair", "uses a wheelchair", "needs a wheelchair place", "rollstuhl",
-		"rollstuhlplatz", "fauteuil roulant", "silla de ruedas", "sedia a rotelle", "carrozzina", "rolstoel"},
+		"rollstuhlplatz", "fauteuil roulant", "silla de ruedas", "sedia a rotelle", "carrozzina", "rolstoel",
+		"w chair", "wch"},
 	fCompanion: {"companion", "companions", "carer", "carers", "companion place", "companion places",
 		"begleitperson", "accompagnateur", "acompañante", "accompagnatore", "begeleider"},
 	fRoom: {"room", "from room", "from", "comes from", "classroom", "class room", "waits in", "meeting room",
@@ -53,6 +57,8 @@ var fieldNames = [][]string{
 	fTime: {"time", "at", "comes at", "arrives", "arrival", "arrival time", "when", "call time"},
 	fLeader: {"leader", "group leader", "led by", "teacher", "class teacher", "helper", "helpers",
 		"leader helper", "helper leader", "role", "tutor", "in charge", "conductor", "coach"},
+	fComes: {"coming", "comes", "is coming", "will come", "attending", "attends", "takes part", "taking part", "kommt",
+		"nimmt teil", "vient", "viene", "komt", "kommer"},
 }
 
 // answer is what a cell says to a question of yes or no.
@@ -72,11 +78,13 @@ var answers = map[string]answer{
 	"sì": yes, "sim": yes, "da": yes, "tak": yes, "ok": yes, "okay": yes, "allowed": yes, "granted": yes,
 	"given": yes, "permitted": yes, "agreed": yes, "erlaubt": yes, "✓": yes, "✔": yes, "☑": yes, "✅": yes,
 	"no": no, "n": no, "false": no, "0": no, "non": no, "nein": no, "nie": no, "nee": no, "não": no, "not given": no,
-	"not allowed": no, "not granted": no, "refused": no, "declined": no, "denied": no, "verboten": no,
-	"?": unknown, "??": unknown, "???": unknown, "-": unknown, "–": unknown, "—": unknown, "unknown": unknown,
+	"not allowed": no, "not granted": no, "refused": no, "withheld": no, "withdrawn": no, "declined": no, "denied": no,
+	"verboten": no,
+	"?":        unknown, "??": unknown, "???": unknown, "-": unknown, "–": unknown, "—": unknown, "unknown": unknown,
 	"not known": unknown, "pending": unknown, "n/a": unknown, "n.a": unknown, "na": unknown, "not yet": unknown,
 	"tbc": unknown, "tbd": unknown, "unbekannt": unknown, "offen": unknown, "open": unknown, "ask": unknown,
-	"missing": unknown, "waiting": unknown,
+	"missing": unknown, "waiting": unknown, "maybe": unknown, "perhaps": unknown, "onbekend": unknown,
+	"vielleicht": unknown,
 }
 
 // answerOf takes a cell for an answer only where that is all it says: "yes, no close-ups" is another.
@@ -93,10 +101,17 @@ func answerOf(text string) answer {
 
 // Words for a place in a wheelchair and for whoever comes with it, as folded gives them.
 var (
-	ofWheelchair = []string{"wheelchair", "wheel chair", "rollstuhl", "fauteuil roulant", "silla de ruedas",
+	ofWheelchair = []string{"wheelchair", "wheel chair", "rollstuhl", "fauteuil roulant", "fauteuils roulants",
+		" w chair ", "silla de ruedas",
 		"sedia a rotelle", "carrozzina", "rolstoel"}
-	ofCompanion = []string{"companion", " carer", "begleit", "accompagn", "acompan", "begeleid"}
+	ofCompanion = []string{"companion", " carer", " assistant", " pushes ", "begleit", "accompagn", "acompan",
+		"begeleid"}
 )
+
+// ofDoubt are words of somebody who may not need the place after all.
+var ofDoubt = []string{" maybe ", " perhaps ", " possibly ", " sometimes ", " if ", " transfer", " fold", " walk",
+	" own seat ",
+	" vielleicht ", " evtl ", " peut etre "}
 
 // needOf finds what a cell says somebody needs of a seat; ok is false where it says something else. It is not sure
 // where a companion may be meant who comes with them, or nobody.
@@ -118,6 +133,8 @@ func needOf(text string) (need Need, ok, sure bool) {
 		return Nothing, false, true
 	case speaks(words, ofNo), companion && wheelchair != with:
 		return Nothing, false, false
+	case strings.Contains(text, "?") || speaks(words, ofDoubt):
+		return Nothing, false, false
 	case wheelchair:
 		return Wheelchair, true, true
 	}
@@ -125,5 +142,6 @@ func needOf(text string) (need Need, ok, sure bool) {
 }
 
 // totals are the words for a line that adds others up.
-var totals = []string{"total", "totals", "sum", "subtotal", "subtotals", "sub total", "grand total", "all together",
+var totals = []string{"people", "persons", "total", "totals", "sum", "subtotal", "subtotals", "sub total",
+	"grand total", "all together",
 	"altogether", "in all", "overall", "gesamt", "summe", "insgesamt", "zusammen", "totale", "totaal", "suma", "somme"}

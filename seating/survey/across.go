@@ -89,22 +89,23 @@ func (r *reader) acrossAt(head int) (end int, ok bool) {
 		return 0, false
 	}
 	if down == fRow {
-		for _, col := range names {
-			if name := r.sheet.At(head, col).Text; len([]rune(name)) > 2 &&
-				!sectionWord.MatchString(strings.ToLower(name)) {
+		for i, col := range names {
+			name := strings.ToLower(strings.TrimSuffix(r.sheet.At(head, col).Text, " seats"))
+			short := len(names) > 1 && (wingLetters.MatchString(name) || i > 0 && r.follows(head, names[i-1], col) ||
+				i+1 < len(names) && r.follows(head, col, names[i+1]))
+			if !short && !sectionWord.MatchString(name) || countWord.MatchString(name) {
 				r.lose(head, col, `it may be a section, or who counted: write "section" before its name`)
 			}
 		}
 	}
 	r.sheet.take(head, first)
 	if total >= 0 {
-		for row := head; row < end; row++ {
-			if r.sheet.open(row, total) {
-				r.list(row, total, "a total, no row of seats")
-			}
-		}
+		r.sums = append(r.sums, sumColumn{r.sheet, head, end, total})
 	}
 	r.readCells(head, end, first, names, down)
+	for row := head; row < end; row++ {
+		r.sheet.take(row, total)
+	}
 	return end, true
 }
 
@@ -114,6 +115,19 @@ var sectionWord = regexp.MustCompile(`\b(sect(ion)?s?|blocks?|stands?|bays?|bank
 	`zones?|galler(y|ies)|floor|left|right|centre|center|middle|north|south|east|west|port|starboard|main|front|` +
 	`back|` +
 	`upper|lower|inner|outer|quay|links|rechts|mitte|gauche|droite|milieu|izquierda|derecha|centro)\b`)
+
+// countWord are words in names of columns that count something.
+var countWord = regexp.MustCompile(`\b(seats?|places?|chairs?|per|each|free|taken|sold|count(ed)?|sign|used?)\b`)
+
+// wingLetters are short for left, middle, right and the points of the compass.
+var wingLetters = regexp.MustCompile(`^[nsewlmcr]{1,2}$`)
+
+// follows says whether the name in a column is the next one behind that of another: A and B, 1 and 2.
+func (r *reader) follows(head, col, next int) bool {
+	kind, n := rankOf(r.sheet.At(head, col).Text)
+	kind2, n2 := rankOf(r.sheet.At(head, next).Text)
+	return kind == kind2 && n > 0 && n2 == n+1
+}
 
 // acrossWay says what stands down the first column: fRow where names across are sections, fSection where they are
 // rows, noField where neither can be, as where the column names what stands beside it.
@@ -180,8 +194,7 @@ func (r *reader) askNames() {
 		}
 		if cols := r.openCols(row); len(cols) > 2 && letters < 0 && slices.Equal(across, []field{fSection}) &&
 			!slices.ContainsFunc(cols[1:], func(col int) bool {
-				text := r.sheet.At(row,
-					col).Text
+				text := r.sheet.At(row, col).Text
 				return len(text) > 1 || !canName(text)
 			}) {
 			letters = row
@@ -192,8 +205,7 @@ func (r *reader) askNames() {
 		}
 	}
 	if len(down) > 1 && slices.ContainsFunc(down, func(f field) bool {
-		return f == fSeats || f == fCapacity ||
-			f == fBench || f == fRows
+		return f == fSeats || f == fCapacity || f == fBench || f == fRows
 	}) {
 		r.ask(r.sheet, at.row, at.col, "what the cells mean stands down the first column",
 			"turn the table, so that the names stand in one line and each row of seats is a line")
@@ -216,8 +228,12 @@ func isNames(r *reader, head int, cols []int) bool {
 	})
 }
 
+// totalWords are those of lines and columns that add others up.
+var totalWords = []string{"total", "totals", "sum", "subtotal", "all", "together", "summe", "gesamt", "totale",
+	"totaal", "suma", "totalt", "razem", "celkem", "yhteensä"}
+
 func isTotal(text string) bool {
-	return slices.Contains([]string{"total", "totals", "sum", "all", "together"}, cells.Plain(text))
+	return slices.Contains(totalWords, cells.Plain(text))
 }
 
 // counting says whether the names are numbers that count along the line.
@@ -254,9 +270,10 @@ func (r *reader) readCells(head, end, first int, names []int, corner field) {
 	for i, col := range names {
 		var s *section
 		title := r.sheet.At(head, col).Text
-		empty := !slices.ContainsFunc(r.column(head+1, end, col), func(text string) bool { return text != "" })
+		empty := !slices.ContainsFunc(r.column(r.sheet, head+1, end, col),
+			func(text string) bool { return text != "" })
 		if empty && corner == fRow {
-			r.list(head, col, "no seats stand below it")
+			r.lose(head, col, "no seats stand below it")
 			continue
 		}
 		if corner == fRow {
@@ -270,8 +287,9 @@ func (r *reader) readCells(head, end, first int, names []int, corner field) {
 					r.sheet.take(row, first)
 					r.list(row, first, "a total, no row of seats")
 				}
-				if r.sheet.open(row, col) {
-					r.list(row, col, "a total, no row of seats")
+				if r.sheet.open(row, col) && s != nil {
+					r.sheet.take(row, col)
+					r.totals = append(r.totals, totalLine{r.sheet, row, col, slices.Clone(s.lines)})
 				}
 				continue
 			}
@@ -289,7 +307,7 @@ func (r *reader) readCells(head, end, first int, names []int, corner field) {
 				s = r.section(r.acrossName(row, first, sectionTitle(label)))
 			}
 			if len(s.lines) >= seating.MaxRows {
-				r.list(row, col, "the section has too many rows: it is left out")
+				r.lose(row, col, "the section has too many rows: it is left out")
 				continue
 			}
 			l := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1, of: 1, col: col}
@@ -297,18 +315,14 @@ func (r *reader) readCells(head, end, first int, names []int, corner field) {
 			if corner == fSection {
 				at, in = head, col
 			}
-			name := r.sheet.At(at, in).Text
-			if side, _ := sideOfText(name); side != 0 && canName(name) || side != 0 && strings.Contains(name, " ") {
-				l.side, l.sideText, l.sideCol = side, name, in
-			}
-			if name != "" {
-				l.name = r.rowName(at, in)
+			if r.sheet.At(at, in).Text != "" {
+				r.nameLine(l, at, in)
 			}
 			if !r.listDate(row, col, noneUntil) {
 				r.seatsCell(l, col, noneUntil)
 			}
 			if r.places += l.seats; r.places > seating.MaxSeats {
-				r.list(row, col, tooMany)
+				r.lose(row, col, tooMany)
 				l.seats = 0
 			}
 			s.lines = append(s.lines, l)
@@ -317,9 +331,9 @@ func (r *reader) readCells(head, end, first int, names []int, corner field) {
 }
 
 // column is what stands in a column, line by line.
-func (r *reader) column(from, to, col int) (texts []string) {
+func (r *reader) column(s *sheet, from, to, col int) (texts []string) {
 	for row := from; row < to; row++ {
-		texts = append(texts, r.sheet.At(row, col).Text)
+		texts = append(texts, s.At(row, col).Text)
 	}
 	return texts
 }
@@ -331,7 +345,7 @@ func (r *reader) acrossName(row, col int, text string) string {
 			text = head
 		}
 	}
-	if name := r.cleanName(row, col, text); name != "" {
+	if name := r.sectionName(row, col, text); name != "" {
 		return name
 	}
 	return r.freeName()

@@ -11,7 +11,6 @@ type block struct {
 	*drawing
 	left, right int      // columns from left up to right
 	ends        [][2]int // by row: the columns of its first seat and behind its last one
-	numbered    bool     // cells hold numbers beyond a mere 1 for a seat
 	told        bool     // and these are the truth: places are made of them, and not of columns
 	from        seating.Side
 }
@@ -54,7 +53,6 @@ func (b *block) isDrawn() bool {
 			}
 		}
 	})
-	b.numbered = numbers > 0
 	if others*2 > signs+numbers {
 		return false
 	}
@@ -127,9 +125,6 @@ func (b *block) finish(s *section) {
 		for col := b.left; col < b.right; col++ {
 			b.sheet.take(b.numbers, col)
 		}
-	} else if b.numbered {
-		b.note("Section %s: the numbers in its cells follow no one rule and are not used; "+
-			"seats are numbered from the left.", s.spec.Name)
 	}
 	for i, row := range b.rows {
 		l := &line{

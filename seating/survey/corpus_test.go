@@ -32,7 +32,7 @@ type meantSection struct {
 // TestTablesAsMeant holds what is read against testdata/tables, whose meanings were written by hand by somebody who had
 // not seen the reader: a table is read as it is meant, or refused; none is taken for something else.
 func TestTablesAsMeant(t *testing.T) {
-	tables.AsMeant(t, "stands", tables.Most{Opened: 19, Held: 11, Tables: 100}, func(name string, data []byte, m *meaning) (string, error) {
+	tables.AsMeant(t, "stands", tables.Most{Held: 2, Tables: 100}, func(name string, data []byte, m *meaning) (string, error) {
 		s, err := survey.Read(name, data, survey.Options{})
 		if err != nil {
 			return "", err

@@ -1,7 +1,9 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -31,22 +33,21 @@ type clue struct {
 }
 
 // sides are the words that stand at the front (1) and at the back (-1) of stands.
-var sides = map[string]int{
-	"front": 1, "frontmost": 1, "floor": 1, "court": 1, "courtside": 1, "field": 1, "pitch": 1, "pitchside": 1,
-	"stage": 1, "camera": 1, "lowest": 1, "bottom": 1, "lower": 1, "low": 1, "ground": 1, "ice": 1, "track": 1,
-	"back": -1, "rear": -1, "wall": -1, "top": -1, "topmost": -1, "highest": -1, "upper": -1, "high": -1,
-	"rearmost": -1, "farthest": -1, "furthest": -1,
-}
+var sides = map[string]int{"front": 1, "frontmost": 1, "floor": 1, "court": 1, "courtside": 1, "field": 1,
+	"pitch": 1, "pitchside": 1, "stage": 1, "camera": 1, "lowest": 1, "bottom": 1, "lower": 1, "low": 1, "ground": 1,
+	"ice": 1, "track": 1, "back": -1, "rear": -1, "wall": -1, "top": -1, "topmost": -1, "highest": -1, "upper": -1,
+	"high": -1, "rearmost": -1, "behind": -1, "farthest": -1, "furthest": -1, "grass": 1, "touchline": 1, "vorne": 1,
+	"vorn": 1, "unten": 1, "spielfeld": 1, "feld": 1, "bühne": 1, "kamera": 1, "devant": 1, "bas": 1, "scène": 1,
+	"terrain": 1, "delante": 1, "abajo": 1, "campo": 1, "escenario": 1, "davanti": 1, "palco": 1, "veld": 1,
+	"voor": 1, "forrest": 1, "foran": 1, "fram": 1, "nederst": 1, "scen": 1, "frente": 1, "dichtst": 1, "hinten": -1,
+	"oben": -1, "derrière": -1, "haut": -1, "detrás": -1, "arriba": -1, "dietro": -1, "achter": -1, "bagerst": -1,
+	"bak": -1, "øverst": -1, "överst": -1}
 
 // filler are words that may stand beside those of a side without changing what is meant.
-var filler = map[string]bool{
-	"the": true, "is": true, "are": true, "at": true, "of": true, "here": true, "side": true, "end": true,
-	"this": true,
-	"in":   true, "on": true, "to": true, "by": true, "nearest": true, "closest": true, "near": true, "close": true,
-	"next": true, "be": true, "being": true, "from": true, "row": true, "rows": true, "line": true, "lines": true,
-	"most": true, "one": true, "all": true, "seat": true, "seats": true, "way": true, "facing": true, "toward": true,
-	"towards": true, "stands": true, "playing": true, "against": true, "along": true, "behind": true, "just": true,
-}
+var filler = strings.Fields("the is are at of here side end this in on to by nearest closest near close next right " +
+	"v längst bij het " +
+	"am la el ganz ist reihe rang fila rij rad très be being from row rows line lines most one all seat seats " +
+	"way facing toward towards stands playing against along just")
 
 // sideSaid is 1 where words say front, -1 for back and 0 for neither or both; bare says that they say nothing else.
 // What is farthest from the front is the back.
@@ -59,7 +60,7 @@ func sideSaid(words []string) (side int, bare bool) {
 		case word == "farthest" || word == "furthest":
 			far = true
 		case s == 0:
-			bare = bare && filler[word]
+			bare = bare && slices.Contains(filler, word)
 		case side == 0:
 			side = s
 		case side != s:
@@ -105,25 +106,20 @@ func claims(text string) (all []claim, unsure bool) {
 }
 
 // orderWords speak of the order of lines or of names.
-var orderWords = []string{
-	"listed", "list", "lists", "order", "ordered", "numbered", "numbering", "numbers", "lettered", "letters",
-	"counted", "counting", "count",
-	"start", "starts", "starting", "begin", "begins", "beginning", "first", "last", "run", "runs", "go", "goes",
-	"given", "written", "measured",
-	"drawn", "table", "sheet", "sorted", "row", "rows", "names", "named", "tables",
-}
+var orderWords = strings.Fields("listed list lists order ordered numbered numbering numbers lettered letters " +
+	"counted counting count start " +
+	"starts starting begin begins beginning first last run runs go goes given written measured drawn table " +
+	"sheet sorted row rows names named tables")
 
 // firmWords are those of them without which nobody speaks of an order.
-var firmWords = []string{
-	"listed", "list", "lists", "order", "ordered", "numbered", "numbering", "lettered", "counted", "start", "starts",
-	"starting", "begin", "begins", "beginning", "sorted",
-}
+var firmWords = strings.Fields("listed list lists order ordered numbered numbering lettered counted start starts " +
+	"starting begin begins " +
+	"beginning sorted")
 
 func isOrder(word string) bool { return slices.Contains(firmWords, word) }
 
 // ends are the words of a side that speak of rows and of nothing else.
-var ends = []string{"front", "back", "rear", "top", "bottom", "highest", "lowest", "upper", "lower", "frontmost",
-	"rearmost", "topmost"}
+var ends = strings.Fields("front back rear top bottom highest lowest upper lower frontmost rearmost topmost")
 
 func claimOf(part string) (c claim, ok bool) {
 	words := strings.Fields(cells.Plain(part))
@@ -131,8 +127,8 @@ func claimOf(part string) (c claim, ok bool) {
 		return c, false
 	}
 	named := slices.ContainsFunc(words, func(word string) bool {
-		return slices.Contains([]string{"numbered", "numbering", "numbers", "lettered", "letters", "named", "counted",
-			"count"}, word)
+		return slices.Contains([]string{"numbered", "numbering", "numbers", "lettered", "letters", "named",
+			"counted", "count"}, word)
 	})
 	about := "first"
 	if named {
@@ -148,7 +144,8 @@ func claimOf(part string) (c claim, ok bool) {
 		switch {
 		case sides[word] != 0 || word == "to" || word == "first" || word == "last" || word == "down" || word == "up":
 			rest = append(rest, word)
-		case filler[word] || slices.Contains(orderWords, word) || word == "with" || word == "always" ||
+		case slices.Contains(filler, word) || slices.Contains(orderWords, word) || word == "with" ||
+			word == "always" ||
 			word == "and" || word == "please" || word == "note":
 		default:
 			said = append(said, word)
@@ -164,8 +161,7 @@ func claimOf(part string) (c claim, ok bool) {
 	}
 	only := func(pattern ...string) bool { // S is a word of a side
 		return slices.EqualFunc(trimmed, pattern, func(word, p string) bool {
-			return word == p || p == "S" &&
-				sides[word] != 0
+			return word == p || p == "S" && sides[word] != 0
 		})
 	}
 	switch {
@@ -201,8 +197,8 @@ func claimOf(part string) (c claim, ok bool) {
 }
 
 // ordinals in words, from the first.
-var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-	"eleventh", "twelfth"}
+var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
+	"tenth", "eleventh", "twelfth"}
 
 // ordinal is the number that "5th" or "fifth" says, or 0.
 func ordinal(word string) int {
@@ -210,11 +206,9 @@ func ordinal(word string) int {
 	if i := slices.Index(ordinals, word); i >= 0 {
 		return i + 1
 	}
-	if len(word) < 3 || !slices.Contains([]string{"st", "nd", "rd", "th"}, word[len(word)-2:]) {
-		return 0
-	}
-	n, ok := seatNumber(word[:len(word)-2])
-	if !ok {
+	tail := strings.TrimLeft(word, "0123456789")
+	n, ok := seatNumber(word[:len(word)-len(tail)])
+	if !ok || !slices.Contains([]string{"st", "nd", "rd", "th", "er", "e", "ère", "ème", "ª", "º", "."}, tail) {
 		return 0
 	}
 	return n
@@ -282,36 +276,44 @@ func endAt(side, before int) Front {
 	return FrontUnsaid
 }
 
-// called is the clue of words in the names of rows and in remarks beside them.
-func called(lines []*line) (c clue, ok bool) {
-	var sum, count [2]int // of the places of lines at the front, and at the back
-	var by [2]*line
+// called is the clue of words in the names of rows and in remarks beside them; against is the line whose words
+// contradict.
+func called(lines []*line) (c clue, ok bool, against *line) {
+	runs := 0 // of lines with one side, one after the other
+	var first, last, front *line
+	middle := 0 // twice the place of the lines of the first side, from the middle
 	for i, l := range lines {
 		if l.side == 0 {
 			continue
 		}
-		at := (1 - l.side) / 2
-		sum[at] += 2*i - len(lines) + 1
-		count[at]++
-		if by[at] == nil {
-			by[at] = l
+		if first == nil {
+			first = l
+		}
+		if front == nil && l.side > 0 {
+			front = l
+		}
+		if last == nil || last.side != l.side || lines[i-1].side == 0 && i > 1 {
+			runs++
+		}
+		if last = l; l.side == first.side {
+			middle += 2*i - len(lines) + 1
 		}
 	}
-	for at, side := range []int{1, -1} {
-		if count[at] == 0 {
-			continue
-		}
-		before := sum[at]
-		if count[1-at] > 0 {
-			before = sum[0]*count[1] - sum[1]*count[0]
-			side = 1
-		}
-		if end := endAt(side, before); end != FrontUnsaid {
-			return clue{end, fmt.Sprintf("by the words %q at %s", seating.Shown(by[at].sideText),
-				by[at].sheet.Address(by[at].row, max(by[at].sideCol, 0)))}, true
-		}
+	if first == nil {
+		return c, false, nil
 	}
-	return c, false
+	if first.side != last.side {
+		middle = -1
+	} else if runs > 1 {
+		middle = 0
+	}
+	end := endAt(first.side, middle)
+	if end == FrontUnsaid || runs > 2 {
+		return c, false, last
+	}
+	by := cmp.Or(front, first)
+	return clue{end, fmt.Sprintf("by the words %q at %s", seating.Shown(by.sideText),
+		by.sheet.Address(by.row, max(by.sideCol, 0)))}, true, nil
 }
 
 // grown is the clue of a column that grows toward the back: heights, or distances from the front.
@@ -368,6 +370,12 @@ func (c claim) told(lines []*line, by string) (clue, bool) {
 
 // orient puts the lines of a section, which stand as in the table, in order from the front to the back.
 func (s *section) orient(r *reader) {
+	unranked := func(l *line) bool { _, n := rankOf(l.name); return l.name != "" && n == 0 }
+	if slices.ContainsFunc(s.lines, unranked) {
+		for _, l := range s.lines {
+			l.name = cmp.Or(l.ordinal, l.name)
+		}
+	}
 	end, kind, jumbled := habit(s.lines)
 	if len(s.lines) < 2 {
 		r.note("Section %s: its only row is taken as the front row.", s.spec.Name)
@@ -382,7 +390,8 @@ func (s *section) orient(r *reader) {
 			strong = append(strong, c)
 		}
 	}
-	if c, ok := called(s.lines); ok {
+	c, ok, against := called(s.lines)
+	if ok {
 		strong = append(strong, c)
 	}
 	c, heights := grown(s.lines)
@@ -394,39 +403,33 @@ func (s *section) orient(r *reader) {
 		key = own
 	}
 	by := ""
-	switch {
+	switch drawn := !slices.ContainsFunc(s.lines, func(l *line) bool { return !l.drawn }); {
 	case key != FrontUnsaid:
 		end, by = key, fmt.Sprintf("as front = %q says", FrontWords[key-FirstLine])
+	case against != nil:
+		r.askSide(against.sheet, against.row, max(against.sideCol, 0),
+			"with the other words for front and back it does not say which row is in front")
 	case len(strong) > 0:
 		for _, other := range strong[1:] {
 			if other.end != strong[0].end {
-				r.askFront(s, fmt.Sprintf("which row of section %s is in front? Its %s is, %s, and its %s is, %s",
-					s.spec.Name,
-					FrontWords[strong[0].end-FirstLine], strong[0].by, FrontWords[other.end-FirstLine], other.by))
+				r.askFront(s, "Its %s is, %s, and its %s is, %s", FrontWords[strong[0].end-FirstLine], strong[0].by,
+					FrontWords[other.end-FirstLine], other.by)
 			}
 		}
 		end, by = strong[0].end, strong[0].by
 		if jumbled && !heights {
-			r.askFront(s,
-				fmt.Sprintf("in which order do the rows of section %s lie? Their names go neither up nor down",
-					s.spec.Name))
+			r.askFront(s, "Their names go neither up nor down: in which order do they lie?")
 		}
 	case jumbled:
-		r.askFront(s,
-			fmt.Sprintf("which row of section %s is in front? Their names go neither up nor down, and nothing "+
-				"else says it", s.spec.Name))
+		r.askFront(s, "Their names go neither up nor down, and nothing else says it")
 	case r.unsure != nil:
-		r.askFront(s, fmt.Sprintf("which row of section %s is in front? %q at %s speaks of it and is not understood",
-			s.spec.Name, seating.Shown(r.unsure.text), r.unsure.at))
-	case end == FrontUnsaid && s.shared != nil:
-		r.askFront(s,
-			fmt.Sprintf("which row of section %s is in front? The word %q at %s stands nearer to another section",
-				s.spec.Name, s.shared.text,
-				s.shared.sheet.Address(s.shared.row, s.shared.col)))
+		r.askFront(s, "%q at %s speaks of it and is not understood", seating.Shown(r.unsure.text), r.unsure.at)
 	case end != FrontUnsaid:
 		by = "by the habit that " + kind + " rise toward the back"
-	case !slices.ContainsFunc(s.lines, func(l *line) bool { return !l.drawn }):
-		end, by = LastLine, "as the lowest line of the drawing: nothing says otherwise"
+	case drawn && r.asked == nil:
+		r.askFront(s, "Neither names of rows nor words say it")
+	case !drawn && slices.ContainsFunc(s.lines, unranked):
+		r.askFront(s, "Its names are in no order, and nothing else says it")
 	default:
 		end, by = FirstLine, "as the first line: nothing says otherwise"
 	}
@@ -480,8 +483,7 @@ func isOnlookers(text string) bool {
 func landmarkSide(text string) (side int, ok bool) {
 	words := strings.Fields(cells.Plain(text))
 	if slices.ContainsFunc(words, func(word string) bool {
-		return slices.Contains([]string{"upper", "lower", "high",
-			"low"}, word)
+		return slices.Contains([]string{"upper", "lower", "high", "low"}, word)
 	}) {
 		return 0, false
 	}
@@ -499,10 +501,12 @@ type landmark struct {
 	text     string
 }
 
-// heedWords reads what is left outside the rows: words for a side, above or below the rows, and sentences about
-// their order.
+// heedWords reads what is left: words for a side beside rows, above and below them, and sentences about their order.
 func (r *reader) heedWords() {
 	var marks []landmark
+	for _, s := range r.order {
+		s.measure()
+	}
 	for _, s := range r.sheets {
 		for row := range s.Rows() {
 			for col := range s.Cols(row) {
@@ -510,46 +514,70 @@ func (r *reader) heedWords() {
 				if !hasWord(text) || !s.open(row, col) || s.At(row, col).Date != "" {
 					continue
 				}
-				if side, ok := landmarkSide(text); ok && len(marks) < maxMarks {
-					marks = append(marks, landmark{s, row, col, side, text})
+				lines := r.beside[place{s.index, row, 0}]
+				if side, bare := sideOfText(text); bare && side != 0 && lines != nil {
 					s.take(row, col)
+					for _, l := range lines {
+						if l.side == -side {
+							r.askSide(s, row, col, fmt.Sprintf("%q says that the row is elsewhere",
+								seating.Shown(l.sideText)))
+						}
+						l.side, l.sideText, l.sideCol = side, text, col
+					}
 					continue
 				}
-				all, unsure := claims(text)
-				unsure = unsure || isOnlookers(text)
-				if len(r.told) > maxMarks {
-					all = nil
+				if side, ok := landmarkSide(text); ok && lines == nil && len(marks) < maxMarks {
+					marks = append(marks, landmark{s, row, col, side, text})
+					continue
 				}
-				for _, c := range all {
-					r.told = append(r.told, told{c, s, text, s.Address(row, col)})
-				}
-				if len(all) > 0 {
+				if r.tell(s, row, col, text) {
 					s.take(row, col)
-				} else if unsure && r.unsure == nil {
+					r.askWhose(s, row, col)
+				} else if _, unsure := claims(text); (unsure || isOnlookers(text)) && r.unsure == nil {
 					r.unsure = &told{text: text, at: s.Address(row, col)}
 				}
 			}
 		}
 	}
-	if len(marks) == 0 || len(r.order) > seating.MaxSections {
-		return
+	if len(r.order) <= seating.MaxSections {
+		r.heedMarks(marks)
 	}
-	for _, sec := range r.order {
-		sec.measure()
+}
+
+// tell keeps what a text claims of the order of rows, and says whether it claims anything.
+func (r *reader) tell(s *sheet, row, col int, text string) bool {
+	all, _ := claims(text)
+	if len(r.told) > maxMarks {
+		return false
 	}
-	var above *section // with a word above it
+	for _, c := range all {
+		r.told = append(r.told, told{c, s, s.At(row, col).Text, s.Address(row, col)})
+	}
+	return len(all) > 0
+}
+
+// askSide asks about a word for front or back, unless Options say which row is in front.
+func (r *reader) askSide(s *sheet, row, col int, why string) {
+	if r.options.Front == FrontUnsaid && len(r.options.Fronts) == 0 {
+		r.ask(s, row, col, why, `take the words away that do not hold, or write front = "first line" or front = `+
+			`"last line" `+
+			`under [stands]; for everyseat new --front "last line"`)
+	}
+}
+
+// askWhose asks of which section a sentence speaks, where it stands below the first lines of one and above or beside
+// another.
+func (r *reader) askWhose(s *sheet, row, col int) {
+	began, other := 0, false
 	for _, sec := range r.order {
-		m := r.heedMarks(sec, marks)
-		if m == nil {
-			continue
+		if sec.lines[0].sheet == s && sec.from <= row {
+			began++
+		} else if sec.lines[0].sheet == s {
+			other = true
 		}
-		if above != nil && above.above != m && above.above.sheet == m.sheet && above.above.side != m.side {
-			r.ask(m.sheet, m.row, m.col,
-				fmt.Sprintf("it may be the name of a section, or say where the front of section %s is", sec.spec.Name),
-				`write "Section `+m.text+`" where it is a name`)
-		}
-		sec.above = m
-		above = sec
+	}
+	if began > 1 || began == 1 && other {
+		r.askSide(s, row, col, "it may speak of one section, or of all")
 	}
 }
 
@@ -571,50 +599,48 @@ func (s *section) measure() {
 	}
 }
 
-// heedMarks finds the nearest words above and below a section; words between two sections are the nearer one's.
-func (r *reader) heedMarks(s *section, marks []landmark) (above *landmark) {
-	from, to := s.from, s.to
-	var near [2]*landmark
-	var shared *landmark // it stands nearer to another section
+// heedMarks gives every section the nearest words above and below it; words between two sections are the nearer one's.
+func (r *reader) heedMarks(marks []landmark) {
 	for i := range marks {
 		m := &marks[i]
-		if m.sheet != s.lines[0].sheet || from <= m.row && m.row <= to {
-			continue
+		gap := [2]int{math.MaxInt, math.MaxInt} // to the sections below the words, and above them
+		for _, s := range r.order {
+			if s.lines[0].sheet == m.sheet && m.row < s.from {
+				gap[0] = min(gap[0], s.from-m.row)
+			} else if s.lines[0].sheet == m.sheet && m.row > s.to {
+				gap[1] = min(gap[1], m.row-s.to)
+			}
 		}
-		half, gap := 0, from-m.row
-		if m.row > to {
-			half, gap = 1, m.row-to
-		}
-		if r.nearer(s, m, gap, half) {
-			shared = m
-			continue
-		}
-		if near[half] == nil || half == 0 || m.row < near[half].row {
-			near[half] = m
+		for _, s := range r.order {
+			half := 0
+			if m.row > s.to {
+				half = 1
+			}
+			if s.lines[0].sheet == m.sheet && (m.row < s.from || m.row > s.to) && gap[half] <= gap[1-half] &&
+				(half == 0 || s.near[half] == nil) {
+				s.near[half] = m
+			}
 		}
 	}
-	if near[0] == nil && near[1] == nil && shared != nil {
-		s.shared = shared
-	}
-	for half, m := range near {
-		if m != nil {
+	var before *landmark // above a section
+	for _, s := range r.order {
+		for half, m := range s.near {
+			if m == nil {
+				continue
+			}
+			m.sheet.take(m.row, m.col)
+			if strings.ContainsAny(m.text, []string{"↓⬇▼", "↑⬆▲"}[half]) {
+				r.askSide(m.sheet, m.row, m.col, "its arrows point at the rows: what it names may lie behind them")
+			}
 			s.clues = append(s.clues, clue{endAt(m.side, 2*half-1), fmt.Sprintf("by the word %q at %s", m.text,
 				m.sheet.Address(m.row, m.col))})
+			if half == 0 && before != nil && before != m && before.sheet == m.sheet && before.side != m.side {
+				r.ask(m.sheet, m.row, m.col, fmt.Sprintf("it may be the name of a section, or say where the front of "+
+					"section %s is", s.spec.Name), `write "Section `+m.text+`" where it is a name`)
+			}
+			if half == 0 {
+				before = m
+			}
 		}
 	}
-	return near[0]
-}
-
-// nearer says whether words stand nearer to a section on their other side.
-func (r *reader) nearer(s *section, m *landmark, gap, half int) bool {
-	for _, other := range r.order {
-		if other == s || other.lines[0].sheet != m.sheet {
-			continue
-		}
-		from, to := other.from, other.to
-		if half == 0 && to < m.row && m.row-to < gap || half == 1 && from > m.row && from-m.row < gap {
-			return true
-		}
-	}
-	return false
 }

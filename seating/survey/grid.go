@@ -84,15 +84,6 @@ func (r *reader) readGrid() *seating.Fault {
 	if !drawn {
 		return nil
 	}
-	seen := map[string]bool{}
-	for row := range r.sheet.Rows() {
-		for col := range r.sheet.Cols(row) {
-			seen[strings.ToUpper(r.sheet.At(row, col).Text)] = true
-		}
-	}
-	if seen["X"] && seen["O"] {
-		r.note("Both x and o are drawn, and both are taken for seats: mark what is missing with - or M.")
-	}
 	r.note("Seats are drawn in cells: left on paper is taken for left as the camera sees the stands. " +
 		"If it was drawn from the seats, turn it round, or the message is mirrored.")
 	return nil
@@ -337,6 +328,8 @@ func (d *drawing) read() bool {
 		})
 		return false
 	}
+	d.askSigns(blocks)
+	d.askAisles(blocks)
 	for i, name := range d.blockNames(blocks) {
 		blocks[i].finish(d.section(name))
 	}
@@ -348,6 +341,59 @@ func (d *drawing) read() bool {
 		}
 	}
 	return true
+}
+
+// askSigns asks where seats are drawn with several signs, or with letters alone that may be the colours of cards.
+func (d *drawing) askSigns(blocks []*block) {
+	const hint = "draw every seat with one sign, such as x, or with its number, and - where none is"
+	first, letters, seats := "", 0, 0
+	var letter place
+	for _, b := range blocks {
+		b.each(func(row, col int) {
+			c := d.sheet.At(row, col)
+			text := strings.ToUpper(c.Text)
+			if _, ok := d.number(row, col); ok {
+				text = "1"
+			}
+			switch sign := signOf(c); {
+			case sign >= signOther:
+				letters++
+				letter = place{d.sheet.index, row, col}
+			case sign == signSeat && first != "" && text != first:
+				d.ask(d.sheet, row, col, fmt.Sprintf("it is another sign than %q: one of the two may be no seat",
+					first), hint)
+			case sign == signSeat:
+				first = text
+				seats++
+			}
+		})
+	}
+	if letters > seats {
+		d.ask(d.sheet, letter.row, letter.col,
+			"most seats hold letters, which may be other things than W for a wheelchair "+
+				"place, C, P, R and N", hint)
+	}
+}
+
+// askAisles asks where numbers of seats go on over a blank column that nobody has named two sections about.
+func (d *drawing) askAisles(blocks []*block) {
+	for i := range len(blocks) - 1 {
+		if len(d.titles) > 0 {
+			return
+		}
+		left, right := blocks[i].right-1, blocks[i+1].left
+		for _, row := range append(slices.Clone(d.lines), max(d.numbers, 0)) {
+			a, ok := d.number(row, left)
+			b, ok2 := d.number(row, right)
+			if ok && ok2 && (b-a == 1 || a-b == 1) {
+				d.ask(d.sheet, row, right,
+					"the numbers go on over the blank column before it: it may part two sections, or "+
+						"be an aisle in one",
+					"write the name of each section above its seats; or take the blank column out")
+				return
+			}
+		}
+	}
 }
 
 // peelLetters takes a line of letters over the columns off a drawing whose other lines have names: a block's letter
@@ -636,7 +682,7 @@ func (d *drawing) blockNames(blocks []*block) []string {
 // readTitles reads the nearest line of words above the blocks: one over each block, or
 // one over all of them with figures behind it.
 func (d *drawing) readTitles(row int, blocks []*block, names []string) {
-	title := func(col int) string { return d.cleanName(row, col, sectionTitle(d.sheet.At(row, col).Text)) }
+	title := func(col int) string { return d.sectionName(row, col, sectionTitle(d.sheet.At(row, col).Text)) }
 	cols := slices.DeleteFunc(d.openCols(row), func(col int) bool {
 		if isCorner(d.sheet.At(row, col).Text) {
 			d.sheet.take(row, col)

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -14,6 +15,7 @@ import (
 
 // header is the line that names the columns of a line-a-row table.
 type header struct {
+	on       *sheet
 	row      int
 	from, to int             // its columns, where tables stand side by side
 	end      int             // the line behind its last one
@@ -21,8 +23,11 @@ type header struct {
 	unit     [fUnits + 1]seating.Length
 	each     bool // the name over the seats says that they are of each row
 	twice    int  // a second column of rows behind the seats, or 0
-	marked   bool // it says that they are numbers
-	numbers  bool // the name over missing seats says that they are numbers
+	// leftToRight: the name over the seats says that their numbers stand as the camera sees the seats.
+	leftToRight bool
+	parity      int  // 1 where it says that they are odd ones, 2 even ones
+	marked      bool // it says that they are numbers
+	numbers     bool // the name over missing seats says that they are numbers
 }
 
 // headersIn finds the tables whose columns a line names: each names seats or a bench's length and something else. Of
@@ -53,7 +58,7 @@ func (r *reader) headersIn(row int) []*header {
 			add()
 		}
 		if h == nil {
-			h = &header{row: row, from: col, to: math.MaxInt, end: r.sheet.Rows()}
+			h = &header{on: r.sheet, row: row, from: col, to: math.MaxInt, end: r.sheet.Rows()}
 			for f := range h.at {
 				h.at[f] = -1
 			}
@@ -65,6 +70,10 @@ func (r *reader) headersIn(row int) []*header {
 			first = noField
 		}
 		if f == noField || f >= fPosted {
+			continue
+		}
+		if f == fRow && h.at[f] >= 0 && h.at[fSection] < 0 && h.seatsCol() < 0 { // tiers, and rows of them
+			h.at[fSection], h.at[f] = h.at[f], col
 			continue
 		}
 		if h.at[f] >= 0 {
@@ -198,7 +207,23 @@ func (r *reader) readLines(h *header, current *section, again, several, beside b
 			h.at[fRow], h.at[fRows] = h.at[fRows], -1
 		}
 	}
-	b.takeHeader(h)
+	if at := h.at[fBench]; at >= 0 && h.at[fRow] < 0 && h.at[fRows] < 0 && (h.at[fSeats] >= 0 || h.at[fLast] >= 0) {
+		length := func(text string) bool {
+			_, err := seating.ParseLengthIn(text, cmp.Or(h.unit[fBench], r.unit))
+			return text != "" && err == nil
+		}
+		if !slices.ContainsFunc(r.column(h.on, h.row+1, h.end, at), length) { // names of benches, and no lengths
+			h.at[fRow], h.at[fBench] = at, -1
+		}
+	}
+	if at := h.at[fSection]; at >= 0 && slices.ContainsFunc(r.column(h.on, h.row+1, h.end, at),
+		func(text string) bool {
+			side, _ := sideOfText(text)
+			return side != 0 && strings.HasSuffix(cells.Plain(text), " side")
+		}) {
+		h.at[fSection] = -1 // words for front and back, and no sections
+	}
+	b.takeHeader()
 	b.findTitle(again, several, beside)
 	if h.at[fSeat] >= 0 && b.readSeatLines() {
 		return b.current
@@ -227,8 +252,7 @@ func (b *tableBody) findTitle(again, several, beside bool) {
 		cols := b.cols(b.reader, row)
 		if beside { // a title over one of them stands over its columns
 			cols = slices.DeleteFunc(cols, func(col int) bool {
-				return headingOf(b.sheet.At(row, col).Text) == "" &&
-					b.sheet.held(row) < 2
+				return headingOf(b.sheet.At(row, col).Text) == "" && b.sheet.held(row) < 2
 			})
 		}
 		if len(cols) == 0 {
@@ -250,7 +274,7 @@ func (b *tableBody) findTitle(again, several, beside bool) {
 		if name == "" {
 			break
 		}
-		b.title = b.cleanName(row, cols[0], name)
+		b.title = b.sectionName(row, cols[0], name)
 		for _, col := range cols[1:] {
 			b.sheet.take(row, col)
 		}
@@ -358,7 +382,7 @@ func (b *tableBody) aside(row int, cols []int) bool {
 		name = text
 		b.note("%q at %s is taken for the heading of a section.", seating.Shown(text), b.sheet.Address(row, cols[0]))
 	}
-	if name = b.cleanName(row, cols[0], name); name != "" {
+	if name = b.sectionName(row, cols[0], name); name != "" {
 		b.title = name
 	}
 	return true
@@ -419,53 +443,144 @@ func (r *reader) gap(s *section, depth seating.Length, row int, cols []int) {
 	s.lines[len(s.lines)-1].gap += depth
 }
 
-// takeHeader marks the names as read, and lists the columns that have no meaning here.
-func (r *reader) takeHeader(h *header) {
+// takeHeader marks the names as read. What stands in brackets behind one may change what its column means.
+func (b *tableBody) takeHeader() {
+	r, h := b.reader, b.header
+	r.heads, r.above = append(r.heads, h), ""
 	for _, col := range h.cols(r, h.row) {
-		if h.field(col) != noField {
+		text := r.sheet.At(h.row, col).Text
+		f := h.field(col)
+		switch {
+		case f != noField:
 			r.sheet.take(h.row, col)
-			continue
-		}
-		if h.at[fSeat] >= 0 && ownColumn(r.sheet.At(h.row, col).Text) {
+			if f <= fHeight {
+				b.remark(col, f)
+			}
+		case h.at[fSeat] >= 0 && ownColumn(text):
 			r.sheet.take(h.row, col)
 			for row := h.row + 1; row < h.end; row++ {
 				if r.sheet.take(row, col); r.sheet.At(row, col).Text == "reserved" {
 					r.list(row, col, "it does not say for whom")
 				}
 			}
-			continue
-		}
-		var below []string
-		for row := h.row + 1; row < h.end; row++ {
-			if !r.sheet.open(row, col) || len(h.cols(r, row)) == 1 {
-				continue
+		case sumsBeside.MatchString(strings.ToLower(text)):
+			r.sums = append(r.sums, sumColumn{h.on, h.row, h.end, col})
+			for row := h.row; row < h.end; row++ {
+				h.on.take(row, col)
 			}
-			r.sheet.take(row, col)
-			below = append(below, r.sheet.Address(row, col))
-			if side, bare := sideOfText(r.sheet.At(row, col).Text); side != 0 && bare {
-				r.remarks[place{r.sheet.index, row, 0}] = col + 1
+		case besideStands.MatchString(strings.ToLower(text)):
+			r.listColumn(h, col)
+		}
+	}
+}
+
+// besideStands are names of columns that say nothing of rows and seats.
+var besideStands = regexp.MustCompile(`^(x|names?|who|leaders?|called|cards?( packed)?|measured( by| on)?|surveyed ` +
+	`by|` +
+	`counted by|checked( by)?|by|date|day|time|tally|paint|colou?r|photos?|pictures?|phone|` +
+	`initials|width|material)( *\(m\))?$`)
+
+// sumsBeside are names of columns that count what is read otherwise.
+var sumsBeside = regexp.MustCompile(`^(running total|total|totals|sum|all|left( over)?|remain(ing|s)|usable|(seats ` +
+	`)?there|bleibt|` +
+	`bleiben|summe|gesamt)$`)
+
+// sumColumn is a column of such a name.
+type sumColumn struct {
+	on            *sheet
+	row, end, col int
+}
+
+// checkSums holds columns of sums against the seats of their lines, and of all so far.
+func (r *reader) checkSums() {
+	for _, c := range r.sums {
+		r.sheet = c.on
+		all, gone := 0, 0
+		for row := c.row; row < c.end; row++ {
+			here, less := 0, 0
+			for _, l := range r.beside[place{c.on.index, row, 0}] {
+				here, less = here+l.seats, less+l.gone
+			}
+			all, gone = all+here, gone+less
+			text := c.on.At(row, c.col).Text
+			n, ok := cells.Number(text)
+			switch {
+			case text == "":
+			case row > c.row && here > 0 && (!ok || !slices.Contains([]int{here, here - less, all, all - gone}, n)):
+				r.lose(row, c.col, fmt.Sprintf("the row has %d seats by what is read", here-less))
+			default:
+				r.list(row, c.col, "a total, no row of seats")
 			}
 		}
-		why := "no column that is read has this name"
-		if f, _ := fieldOf(r.sheet.At(h.row, col).Text); f != noField {
-			why = "another column has this meaning already"
-		}
-		const few = 8
+	}
+}
+
+// plainRemarks are words in brackets behind the name of a column that change nothing.
+var plainRemarks = regexp.MustCompile(`^(no|nr|nos|number|numbers|numbered|of|seats?|rows?|each|per|in|a|the|names?|` +
+	`count|counted|how|many|which|from|to|first|last|and|or|by|people|places|above|ground|floor|level|as|painted|` +
+	`written|on|it)$`)
+
+// remark heeds what stands in brackets behind the name of a column.
+func (b *tableBody) remark(col int, f field) {
+	text := b.sheet.At(b.row, col).Text
+	_, remark, _ := strings.Cut(text, "(")
+	if strings.HasSuffix(cells.Plain(remark), "left to right") {
+		b.leftToRight = true
+		return
+	}
+	of := ""
+	if f == fRow {
+		of = "numbered "
+	}
+	if b.tell(b.on, b.row, col, of+remark) || b.tell(b.on, b.row, col, remark) {
+		return
+	}
+	for _, word := range strings.Fields(cells.Plain(remark)) {
 		switch {
-		case len(below) > few:
-			why += fmt.Sprintf("; %d cells below it are left: %s …", len(below), strings.Join(below[:few], ", "))
-		case len(below) > 0:
-			why += "; left unread below it: " + strings.Join(below, ", ")
+		case word == "odd" || word == "odds":
+			b.parity = 1
+		case word == "even" || word == "evens":
+			b.parity = 2
+		case word != "only" && seating.Unit(word) == 0 && !plainRemarks.MatchString(word):
+			b.lose(b.row, col, "what stands in brackets may change what its column means")
+			return
 		}
-		texts := []string{r.sheet.At(h.row, col).Text}
-		for row := h.row + 1; row < r.sheet.Rows(); row++ {
-			texts = append(texts, r.sheet.At(row, col).Text)
+	}
+}
+
+// listColumn lists a column that is not read; where it may say something of the stands, the table is refused.
+func (r *reader) listColumn(h *header, col int) {
+	r.sheet = h.on
+	var below []string
+	why, says := "no column that is read has this name", false
+	name := h.on.At(h.row, col).Text
+	if f, _ := fieldOf(name); f != noField && f < fPosted {
+		why, says = "another column has this meaning already", true
+	}
+	for row := h.row + 1; row < h.end; row++ {
+		if h.on.open(row, col) && h.on.held(row) > 1 {
+			h.on.take(row, col)
+			below = append(below, h.on.Address(row, col))
+			says = says || ofStands(h.on.At(row, col).Text)
 		}
-		if h.at[fRow] < 0 || slices.ContainsFunc(texts, ofStands) {
-			r.lose(h.row, col, why)
-		} else {
-			r.list(h.row, col, why)
-		}
+	}
+	apart := false // from the table, by a blank column
+	for at := slices.Max(h.at[:]) + 1; at < col; at++ {
+		apart = apart || !slices.ContainsFunc(r.column(h.on, h.row, h.end, at),
+			func(text string) bool { return text != "" })
+	}
+	says = says || ofStands(name) || !apart && !besideStands.MatchString(strings.ToLower(name))
+	const few = 8
+	switch {
+	case len(below) > few:
+		why += fmt.Sprintf("; %d cells below it are left: %s …", len(below), strings.Join(below[:few], ", "))
+	case len(below) > 0:
+		why += "; left unread below it: " + strings.Join(below, ", ")
+	}
+	if h.at[fRow] < 0 || says && len(below) > 0 {
+		r.lose(h.row, col, why)
+	} else {
+		r.list(h.row, col, why)
 	}
 }
 
@@ -480,22 +595,30 @@ func ownColumn(text string) bool {
 func (r *reader) total(h *header, row int, cols []int, current *section) bool {
 	first := cols[0]
 	text := r.sheet.At(row, first).Text
-	if !canName(text) {
+	counts := func(col int) bool { return col == h.at[fSeats] || col == h.at[fCapacity] }
+	adds := func(word string) bool {
+		return slices.Contains(totalWords, word) && word != "all" && word != "together"
+	}
+	n, alone := cells.Number(text) // a sum without a word
+	alone = alone && counts(first) && len(cols) == 1 && h.at[fRow] >= 0
+	if len(r.totals) > maxMarks || !alone && (!canName(text) || !isTotal(text) &&
+		!slices.ContainsFunc(strings.Fields(cells.Plain(text)), adds)) {
 		return false
 	}
-	words := strings.Fields(cells.Plain(text))
-	adds := func(word string) bool { return slices.Contains([]string{"total", "totals", "sum", "subtotal"}, word) }
-	if !slices.ContainsFunc(words, adds) {
-		return false
-	}
-	sum := totalLine{}
+	sum, all := totalLine{}, 0
 	for _, s := range r.order {
-		if h.field(first) != fRow || s == current {
-			sum.lines = append(sum.lines, s.lines...)
+		for _, l := range s.lines {
+			if h.field(first) != fRow || s == current {
+				sum.lines = append(sum.lines, l)
+				all += max(l.seats, l.capacity)
+			}
 		}
 	}
+	if alone && (n != all || len(sum.lines) < 2) {
+		return false
+	}
 	for _, col := range cols {
-		if col == h.at[fSeats] {
+		if counts(col) {
 			sum.sheet, sum.row, sum.col = r.sheet, row, col
 			r.sheet.take(row, col)
 			r.totals = append(r.totals, sum)
@@ -519,7 +642,7 @@ func (b *tableBody) readLine(row int) {
 	s := b.lineSection(row)
 	b.current = s
 	line := &line{sheet: r.sheet, row: row, nameCol: -1, benchCol: -1, col: h.seatsCol(), of: 1, each: h.each,
-		marked:  h.marked,
+		marked: h.marked, parity: h.parity, leftToRight: h.leftToRight,
 		rowless: h.at[fSection] >= 0 && h.at[fRow] < 0 && h.at[fRows] < 0 && h.at[fRowFrom] < 0 && h.at[fBench] < 0}
 	var names []string
 	for _, f := range []field{fRow, fRows} {
@@ -545,7 +668,7 @@ func (b *tableBody) readLine(row int) {
 			continue
 		case f == fRow:
 			line.nameCol = col
-			r.nameLine(line, col)
+			r.nameLine(line, row, col)
 		}
 	}
 	if from, to := h.at[fRowFrom], h.at[fRowTo]; r.sheet.open(row, from) && r.sheet.open(row, to) && names == nil {
@@ -558,13 +681,9 @@ func (b *tableBody) readLine(row int) {
 			r.sheet.take(row, from)
 		} else {
 			line.nameCol = from
-			r.nameLine(line, from)
+			r.nameLine(line, row, from)
 		}
 		r.sheet.take(row, to)
-	}
-	if at := r.remarks[place{r.sheet.index, row, 0}]; at > 0 && line.side == 0 {
-		line.side, _ = sideOfText(r.sheet.At(row, at-1).Text)
-		line.sideText, line.sideCol = r.sheet.At(row, at-1).Text, at-1
 	}
 	r.lineSeats(h, line)
 	for f := fMissing; f <= fNobody; f++ {
@@ -580,10 +699,7 @@ func (b *tableBody) readLine(row int) {
 			r.ask(r.sheet, row, col, "it says how many seats are missing, and not which", whichHint)
 		}
 	}
-	if col := h.at[fHeight]; r.sheet.open(row, col) {
-		line.height, line.hasHeight = r.length(row, col, fHeight, h.unit[fHeight], "")
-		line.distance = strings.Contains(strings.ToLower(r.sheet.At(h.row, col).Text), "distance")
-	}
+	b.height(line, row)
 	for f := fPitch; f <= fStep; f++ {
 		if r.sheet.open(row, h.at[f]) {
 			r.sectionCell(h, s, line, f)
@@ -630,15 +746,42 @@ func (b *tableBody) readLine(row int) {
 	}
 }
 
+// height reads how high a row is, or how far from the front or the back. Lines of one row must agree.
+func (b *tableBody) height(l *line, row int) {
+	col := b.at[fHeight]
+	if !b.on.open(row, col) {
+		return
+	}
+	text := b.on.At(row, col).Text
+	height, ok := b.length(row, col, fHeight, b.header.unit[fHeight], "")
+	if !ok {
+		b.lose(row, col, "which row is in front may hang on it")
+		return
+	}
+	words := strings.Fields(cells.Plain(b.on.At(b.row, col).Text))
+	from, _ := sideSaid(words)
+	l.distance = from != 0 || slices.Contains(words, "distance")
+	if slices.Contains(words, "from") && from < 0 {
+		height = -height
+	}
+	if l.hasHeight && l.height != height {
+		b.lose(row, col, fmt.Sprintf("the row's other lines do not say %s", text))
+	}
+	l.height, l.hasHeight = height, true
+}
+
 // nameLine names a line by its cell, and keeps what that says of front and back.
-func (r *reader) nameLine(l *line, col int) {
-	text := r.sheet.At(l.row, col).Text
+func (r *reader) nameLine(l *line, row, col int) {
+	text := r.sheet.At(row, col).Text
 	if canName(text) || strings.ContainsAny(text, " (") {
 		if side, _ := sideOfText(text); side != 0 {
 			l.side, l.sideText, l.sideCol = side, text, col
 		}
 	}
-	l.name = r.rowName(l.row, col)
+	l.name = r.rowName(row, col)
+	if slices.Contains(ordinals, strings.ToLower(rowTitle(text))) {
+		l.ordinal = rowTitle(text)
+	}
 }
 
 const whichHint = `write the numbers of the missing seats, such as "7, 9-10", or "seat 7" for one`
@@ -674,7 +817,7 @@ func (b *tableBody) lineSection(row int) *section {
 	if cells.Ditto(text) || cells.Plain(text) == "do" {
 		b.sheet.take(row, col)
 	} else if b.sheet.open(row, col) && !b.listDate(row, col, "") {
-		if name := b.cleanName(row, col, sectionTitle(text)); name != "" {
+		if name := b.sectionName(row, col, sectionTitle(text)); name != "" {
 			b.title = ""
 			return b.section(name)
 		}
@@ -709,11 +852,46 @@ func (r *reader) cleanName(row, col int, text string) string {
 	return name
 }
 
+// sectionName is cleanName for a section. What stands behind the name in its cell may be of its rows.
+func (r *reader) sectionName(row, col int, name string) string {
+	text := r.sheet.At(row, col).Text
+	clean := r.cleanName(row, col, name)
+	if _, remark, _ := strings.Cut(name, "("); ofStands(remark) {
+		r.lose(row, col, "what stands in brackets may change what it means")
+	}
+	if tail := text[max(0, strings.LastIndex(text, name)+len(name)):]; !r.heedTail(row, col, tail) {
+		if ofStands(tail) || counts(tail) {
+			r.lose(row, col, "what stands behind the name is not read")
+		} else {
+			r.list(row, col, "what stands behind the name is not read")
+		}
+	}
+	return clean
+}
+
+// heedTail keeps what stands behind a name where that says which row is in front, and says whether there is no more.
+func (r *reader) heedTail(row, col int, tail string) bool {
+	side, bare := sideOfText(tail)
+	return r.tell(r.sheet, row, col, tail) || bare && side != 0 || !strings.ContainsFunc(tail, unicode.IsLetter)
+}
+
 func (r *reader) rowName(row, col int) string {
 	if r.listDate(row, col, "; the row is named by its place") {
 		return ""
 	}
-	return r.cleanName(row, col, rowNamed(r.sheet.At(row, col).Text))
+	name := rowNamed(r.sheet.At(row, col).Text)
+	if head, tail, ok := cutAny(name, " (,:"); ok && strings.ContainsFunc(tail, unicode.IsLetter) {
+		if _, n := rankOf(head); n > 0 && !r.heedTail(row, col, tail) {
+			r.lose(row, col, "it says more than the row's name")
+		}
+	}
+	if _, way := isWalkway(name); way {
+		r.lose(row, col, "a way between rows has no seats")
+	}
+	if strings.ContainsAny(name, "*?!†") {
+		r.lose(row, col, "its mark is not explained")
+	}
+	return r.cleanName(row, col, name)
 }
 
 const noneUntil = "; the row has no seats until this is mended"
@@ -743,7 +921,9 @@ func (r *reader) lineSeats(h *header, line *line) {
 			so = "; the counted seats are used"
 		}
 		line.bench, line.hasBench = r.length(line.row, benchCol, fBench, h.unit[fBench], so)
-		line.benchCol = benchCol
+		if line.benchCol = benchCol; !line.hasBench && so == noneUntil {
+			r.lose(line.row, benchCol, strings.TrimPrefix(noneUntil, "; "))
+		}
 	}
 	if !ok && !bench {
 		r.lose(line.row, h.seatsCol(), "no seats are given"+noneUntil)
@@ -753,16 +933,26 @@ func (r *reader) lineSeats(h *header, line *line) {
 // mostInRow is more seats than any row has: larger numbers are something else (ours, no source).
 const mostInRow = 2000
 
+var sameAgain = regexp.MustCompile(`^(?i)(the )?same( as above| again)?$|^(?i)as above$`)
+
 // seatsCell reads a cell of seats: how many, or which.
 func (r *reader) seatsCell(line *line, col int, so string) {
 	text := r.sheet.At(line.row, col).Text
 	line.col = col
+	if cells.Ditto(text) || sameAgain.MatchString(text) {
+		text = cmp.Or(r.above, text)
+	}
+	r.above = text
 	if nothing(text) {
 		line.hasSeats, line.none = true, true
 		r.sheet.take(line.row, col)
 		return
 	}
 	t, why, unsure := readSeats(text)
+	if line.parity > 0 && why == "" {
+		t.step = 2
+		t, why, unsure = t.checked(line.parity%2, 0)
+	}
 	switch {
 	case unsure || line.marked && t.spans == nil && why == "":
 		if why == "" {
@@ -804,13 +994,17 @@ func (r *reader) firstAndLast(h *header, line *line) bool {
 		r.sheet.take(line.row, h.at[f])
 	}
 	line.col = h.at[fLast]
-	line.text = seatText{spans: [][2]int{{min(ends[0], ends[1]), max(ends[0], ends[1])}}}
-	if _, why, _ := line.text.checked(-1, 0); why != "" {
+	line.text = seatText{falls: ends[1] < ends[0], spans: [][2]int{{min(ends[0], ends[1]), max(ends[0], ends[1])}}}
+	parity := -1
+	if line.parity > 0 {
+		line.text.step, parity = 2, line.parity%2
+	}
+	t, why, _ := line.text.checked(parity, 0)
+	if line.text = t; why != "" {
 		r.lose(line.row, line.col, why+noneUntil)
 		line.text = seatText{}
 		return true
 	}
-	line.text, _, _ = line.text.checked(-1, 0)
 	line.each = true
 	if span, ok := line.text.doubtful(); ok && span[0] == 2 {
 		r.evenRange = true
@@ -888,8 +1082,12 @@ func keepOnce[T comparable](c onceCell, to *T, v T, ok bool, why string) {
 	if ok && c.s.has[c.field] && *to != v {
 		ok, why = false, "the section's lines differ, and a section has one of it: the first one is kept"
 	}
-	if !ok {
+	switch {
+	case !ok && c.field < fKind: // a length, which moves seats and takes none away
 		c.r.list(c.row, c.col, why)
+		return
+	case !ok:
+		c.r.lose(c.row, c.col, why)
 		return
 	}
 	c.r.sheet.take(c.row, c.col)

@@ -21,6 +21,7 @@ type seatText struct {
 	step  int      // 2 = odd or even ones, 1 = every one, 0 = it does not say
 	each  bool     // it says that each of several rows has them
 	list  bool     // single numbers, three or more
+	falls bool     // the higher numbers stand before the lower ones
 }
 
 const (
@@ -29,11 +30,15 @@ const (
 		`"1-18 (no 7)"`
 )
 
+// fewSeats is the highest number that may as well say how many seats are missing.
+const fewSeats = 3
+
 // Words behind the numbers of seats that are not there, and before them.
 var (
-	goneWords = []string{"missing", "gone", "absent", "removed", "broken"}
+	goneWords = []string{"missing", "gone", "absent", "removed", "broken", "fehlt", "fehlen", "manque"}
 	butWords  = []string{"no", "not", "except", "excl", "excluding", "without", "minus", "less", "but", "lacking",
-		"lacks"}
+		"lacks", "skip", "ohne", "außer", "sauf", "sans", "salvo", "excepto", "senza", "tranne", "manca", "falta",
+		"zonder", "behalve", "uden", "uten", "utan", "kromě", "bez"}
 )
 
 // readSeats reads "18", "18 seats", "18 each", "1-18", "2-20 even", "1–12, 14–18", "1-18 (no 7)", "1-18, 7 missing" or
@@ -47,7 +52,8 @@ func readSeats(text string) (c seatText, why string, unsure bool) {
 	if len(text) > most {
 		return c, howMany, false
 	}
-	bare := strings.TrimSpace(strings.NewReplacer("each", "", "per row", "", "a row", "", "/ row", "", "/row", "",
+	bare := strings.TrimSpace(strings.NewReplacer("each", "", "je ", "", "per row", "", "a row", "", "/ row", "",
+		"/row", "",
 		"in every row", "", "every row", "").Replace(strings.ToLower(text)))
 	c.each = bare != strings.TrimSpace(strings.ToLower(text))
 	if n, ok := cells.Number(bare); ok {
@@ -56,7 +62,7 @@ func readSeats(text string) (c seatText, why string, unsure bool) {
 	}
 	words := seatWords(bare)
 	var here [][2]int // of this part of the list
-	singles, parity, except := 0, -1, false
+	singles, parity, except, few := 0, -1, false, false
 	keep := func(gone bool) {
 		if gone {
 			c.gone = append(c.gone, here...)
@@ -83,6 +89,7 @@ func readSeats(text string) (c seatText, why string, unsure bool) {
 			} else if !except {
 				singles++
 			}
+			c.falls = c.falls || to < n || !except && len(c.spans) > 0 && to < c.spans[len(c.spans)-1][0]
 			here = append(here, [2]int{min(n, to), max(n, to)})
 		case word == "," || word == ";":
 			keep(except)
@@ -102,16 +109,20 @@ func readSeats(text string) (c seatText, why string, unsure bool) {
 			word == "number" || word == "nos" ||
 			word == "places" || word == "chairs" || word == "from" || word == "only" || word == "all" ||
 			word == "every" || word == "numbered" || word == "is" || word == "are" ||
-			word == "no" && i == 0 || word == "#" || word == ".":
-		case slices.Contains([]string{"even", "evens", "odd", "odds"}, word):
+			word == "no" && i == 0 || word == "del" || word == "il" || word == "nr" || word == "#" || word == ".":
+		case slices.Contains([]string{"even", "evens", "odd", "odds", "gerade", "ungerade", "paires", "impaires",
+			"pares", "impares", "pari", "dispari"}, word):
 			c.step, parity = 2, 0
-			if word[0] == 'o' {
+			if slices.Contains([]byte("ouid"), word[0]) {
 				parity = 1
 			}
 		case slices.Contains(goneWords, word) && len(here) > 0 && !isNumber(next):
+			few = few || len(here) == 1 && here[0][1] <= fewSeats
 			singles -= min(singles, len(here))
 			keep(true)
 		case slices.Contains(butWords, word) || slices.Contains(goneWords, word):
+			n, _ := seatNumber(next)
+			few = few || (word == "less" || word == "minus") && n <= fewSeats
 			keep(except)
 			except = true
 		default:
@@ -120,6 +131,9 @@ func readSeats(text string) (c seatText, why string, unsure bool) {
 	}
 	keep(except)
 	c.list = singles > 2 && singles == len(c.spans)
+	if few {
+		return c, "it may be the number of the missing seat, or how many are missing", true
+	}
 	return c.checked(parity, singles)
 }
 
@@ -174,7 +188,8 @@ func isNumber(word string) bool {
 
 // seatWords parts a list of seats into words, numbers and signs; all dashes, "to" and ".." become "-".
 func seatWords(text string) []string {
-	text = strings.NewReplacer("–", "-", "—", "-", "‒", "-", "−", "-", "..", "-", "…", "-", "w/o", "without", "no.",
+	text = strings.NewReplacer("–", "-", "—", "-", "‒", "-", "−", "-", "..", "-", "…", "-", "w/o", "without", "t/m",
+		"-", "no.",
 		"no ", "nos.", "nos ").Replace(text)
 	var out []string
 	for rest := strings.TrimSpace(text); rest != ""; rest = strings.TrimLeft(rest, " \t\n\u00a0") {
@@ -195,7 +210,7 @@ func seatWords(text string) []string {
 		word := rest[:max(n, 1)]
 		rest = rest[len(word):]
 		switch word {
-		case "to", "through", "thru", "until":
+		case "to", "through", "thru", "until", "bis", "à", "al", "au", "til", "till", "tot", "do", "až":
 			word = "-"
 		}
 		out = append(out, word)
@@ -219,12 +234,28 @@ func (c *seatText) doubtful() (span [2]int, ok bool) {
 
 // settle finds the step and the start of a section's seat numbers, and turns the numbers of its rows into places.
 func (s *section) settle(r *reader) {
-	numbered := false
+	var numbered, falls *line // the last ones
+	rising := false
 	for _, l := range s.lines {
-		numbered = numbered || l.text.spans != nil
+		if l.text.spans != nil {
+			numbered = l
+		}
+		if l.text.falls {
+			falls = l
+		}
+		rising = rising || l.text.spans != nil && !l.text.falls
 	}
-	if !numbered {
+	switch {
+	case numbered == nil:
 		return
+	case falls == nil || s.has[fFrom]:
+	case rising || !falls.leftToRight && !falls.text.list: // a list is written as the seats lie
+		r.ask(falls.sheet, falls.row, falls.col,
+			"its numbers fall: seat 1 may be on the right, as the camera sees the seats",
+			`write the lower number first, and a column "numbered from" with left or right`)
+		return
+	default:
+		s.spec.SeatNumbers.From = seating.Right
 	}
 	step := s.step(r)
 	if step == 0 {
@@ -309,7 +340,7 @@ func (s *section) number(r *reader, l *line) bool {
 	l.seats, l.hasSeats = (last-rule.Start)/rule.Step+1, true
 	r.places += l.seats
 	if l.seats > maxRowSeats || r.places > seating.MaxSeats {
-		r.listOf(l, l.col, tooMany)
+		r.loseOf(l, l.col, tooMany)
 		l.seats = 0
 		return true
 	}

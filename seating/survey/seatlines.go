@@ -78,7 +78,7 @@ func (b *tableBody) seatByLine() {
 		}
 		n, ok := seatNumber(strings.TrimSuffix(b.sheet.At(row, b.at[fSeat]).Text, ".0"))
 		if !ok || b.sheet.At(row, b.at[fSeat]).Date != "" || n < 1 || n > maxRowSeats*10 {
-			b.list(row, b.at[fSeat], "it is no seat's number")
+			b.lose(row, b.at[fSeat], "it is no seat's number")
 			continue
 		}
 		b.sheet.take(row, b.at[fSeat])
@@ -86,7 +86,7 @@ func (b *tableBody) seatByLine() {
 		l := seen[k]
 		if l == nil {
 			if len(s.lines) >= seating.MaxRows {
-				b.list(row, b.at[fSeat],
+				b.lose(row, b.at[fSeat],
 					"with it section "+s.spec.Name+" has more than "+strconv.Itoa(seating.MaxRows)+" rows: it "+
 						"is left out")
 				continue
@@ -111,9 +111,10 @@ func (b *tableBody) seatByLine() {
 				b.sectionCell(b.header, s, l, f)
 			}
 		}
-		for _, f := range []field{fRows, fBench, fMissingCount, fHeight, fCapacity} {
+		b.height(l, row)
+		for _, f := range []field{fRows, fBench, fMissingCount, fCapacity} {
 			if b.sheet.open(row, b.at[f]) {
-				b.list(row, b.at[f], "it does not belong to a line a seat")
+				b.lose(row, b.at[f], "it does not belong to a line a seat")
 			}
 		}
 	}
@@ -149,7 +150,7 @@ func (b *tableBody) useOfSeat(l *line, row, col int, f field, n int) {
 		use = int(f - fWheelchair)
 	}
 	if use < 0 {
-		b.list(row, col, "it does not say for whom this one seat is kept")
+		b.lose(row, col, "it does not say for whom this one seat is kept")
 		return
 	}
 	b.sheet.take(row, col)

@@ -16,8 +16,7 @@ type section struct {
 	lines    []*line        // as they stand in the table, until orient
 	from, to int            // its first and last line on the sheet
 	clues    []clue         // strong ones, of where the front is
-	above    *landmark      // a word for a side that stands above it
-	shared   *landmark      // a word for a side that may be another section's
+	near     [2]*landmark   // words for a side above and below it
 	front    string         // by which sign the front row was found
 	turned   bool           // its lines stand in the table from the back to the front
 }
@@ -29,9 +28,11 @@ type line struct {
 	col         int // of its seats
 	name        string
 	nameCol     int
+	ordinal     string // the name, where it is a number in words
 	seats       int
 	text        seatText // the numbers of its seats, where the table gives them
 	holes       [][2]int // numbers between them that are missing
+	gone        int      // how many of its seats are missing
 	capacity    int      // a second count beside the first
 	capacityCol int
 	bench       seating.Length
@@ -54,6 +55,8 @@ type line struct {
 	each        bool      // what stands there is of each of them
 	rowless     bool      // no column of its table names or counts rows
 	marked      bool      // the name over its seats says that they are numbers
+	leftToRight bool      // it says that they stand as the camera sees the seats
+	parity      int       // 1 where it says that they are odd ones, 2 even ones
 	side        int       // 1 where words beside it say front, -1 for back
 	sideText    string
 	sideCol     int
@@ -125,10 +128,19 @@ func (s *section) finish(r *reader) seating.SectionSpec {
 				s.spec.CrossAisles = append(s.spec.CrossAisles, seating.CrossAisle{After: l.name, Depth: depth})
 			}
 		}
+		before := len(s.spec.Missing)
 		if l.drawn && l.text.spans == nil {
 			s.readDrawn(r, l)
 		} else {
 			s.readLists(r, l)
+		}
+		for _, m := range s.spec.Missing[before:] {
+			l.gone += (m.To-m.From)/max(s.spec.SeatNumbers.Step, 1) + 1
+		}
+		if l.hasSeats && l.gone >= l.seats && !r.options.LeaveOut {
+			r.lost = r.askedOr(r.lost, l.sheet, l.row, max(l.col, 0), "row "+l.name+" has no seats: it may be "+
+				"there, and lift those behind it, or not", `take it out of the table where it is not there; where it `+
+				`is, write unread = "left out" under [stands]: --leave-out for everyseat new`)
 		}
 		if l.seats == 0 && !l.none {
 			r.out.Empty = append(r.out.Empty, s.spec.Name+"-"+l.name)
@@ -234,11 +246,13 @@ func (s *section) fillSeats(r *reader) {
 		need := seating.Length(n) * pitch
 		switch {
 		case l.hasSeats && l.hasBench && need > b:
-			r.listOf(l, l.benchCol, fmt.Sprintf("%d seats of %v need %v: the counted seats are used", n, pitch, need))
+			r.sheet = l.sheet
+			r.list(l.row, l.benchCol, fmt.Sprintf("%d seats of %v need %v: the counted seats are used", n, pitch,
+				need))
 			b = need
 		case l.hasBench && !l.hasSeats && l.text.spans == nil:
 			if n = int(b / pitch); n > seating.MaxSeats-r.places {
-				r.listOf(l, l.benchCol, tooMany)
+				r.loseOf(l, l.benchCol, tooMany)
 				n, b = 0, 0
 			}
 			r.places += n

@@ -32,8 +32,7 @@ func (o *Options) choose(name string, all []*cells.Sheet, r *Survey) ([]*cells.S
 		out = nil
 		for _, want := range o.Sheets {
 			i := slices.IndexFunc(all, func(s *cells.Sheet) bool {
-				return strings.EqualFold(s.Name, want) &&
-					s.Name != ""
+				return strings.EqualFold(s.Name, want) && s.Name != ""
 			})
 			if i < 0 {
 				return nil, &seating.Fault{File: name, What: fmt.Sprintf("there is no sheet %q with anything in it",

@@ -62,14 +62,18 @@ type Options struct {
 // A grid drawn in cells: where no line names columns, a cell with a sign is a seat
 // and a blank, "-", "." or "0" in a row is a place that is missing. W marks a
 // wheelchair place, C a companion, P a platform, R a rail, N a seat for nobody, M a
-// missing one; x, o, s and numbers are seats, and another single sign is taken for
+// missing one; x, o, s or numbers are seats, one of them in a drawing, and another single sign is taken for
 // a seat and listed. Where no seat is written, cells filled with one colour are seats.
-// A blank column parts two sections; a line of words above names them. A blank line is nothing where row names go
-// on. Left on paper is left as the camera sees it.
+// A blank column parts two sections unless numbers go on over it; a line of words above names them. A blank line is
+// nothing where row names go on. Left on paper is left as the camera sees it.
 //
 // The front row, section by section: Options, else words in names of rows, heights, sentences ("Row 1 is at the
-// top", "listed from back to front"), words above and below the rows (FIELD, STAGE, BACK WALL), which must agree;
-// else the row of the lowest number or letter; else the first line of a list and the lowest line of a drawing.
+// top", "listed from back to front"), words beside, above and below the rows (FIELD, STAGE, BACK WALL), which must
+// agree; else the row of the lowest number or letter; else, where rows of a list have no names, the first line.
+//
+// What is not read is refused as well, unless Options leave it out: columns and remarks beside rows, brackets and
+// marks behind names, sums that do not add up, rows that have no seats. Titles without a number or a word of the
+// stands, and a few columns that are known to be about something else, are listed.
 //
 // Lines of a label and a value, like "posted capacity, 412" or "rise, 9 5/8in",
 // hold for all sections of the file.
@@ -110,11 +114,14 @@ type reader struct {
 	rows      int                 // so far, against maxRows
 	groups    int                 // lines that stand for several rows, so far
 	totals    []totalLine
-	told      []told        // sentences about the order of rows
-	unsure    *told         // one that was not understood
-	remarks   map[place]int // by sheet and row: the column, from 1, of a remark that says front or back
-	lists     bool          // some cell lists numbers of seats
-	evenRange bool          // some row has a range like 2-20
+	told      []told            // sentences about the order of rows
+	unsure    *told             // one that was not understood
+	heads     []*header         // of tables that were read
+	beside    map[place][]*line // by sheet and row
+	sums      []sumColumn
+	above     string // the last cell of seats, for those that are the same
+	lists     bool   // some cell lists numbers of seats
+	evenRange bool   // some row has a range like 2-20
 	listed    []listed
 	listedAt  map[place]int // into listed
 	dropped   int           // unread cells beyond maxUnread
@@ -167,13 +174,15 @@ func (a *place) before(b place) bool {
 }
 
 // askFront is ask for which row of a section is in front.
-func (r *reader) askFront(s *section, what string) {
+func (r *reader) askFront(s *section, why string, args ...any) {
 	l := s.lines[0]
 	if r.asked == nil || !r.asked.before(place{l.sheet.index, l.row, 0}) {
-		r.asked = &asked{place: place{l.sheet.index, l.row, 0}, what: what, hint: fmt.Sprintf(
-			`sort its lines, or write front = "first line" or front = "last line" under [stands], or in the `+
-				`[[section]] %q; `+
-				`for everyseat new --front "last line" or --front "%s=last line"`, s.spec.Name, s.spec.Name)}
+		r.asked = &asked{place: place{l.sheet.index, l.row, 0},
+			what: fmt.Sprintf("which row of section %s is in front? "+why, append([]any{s.spec.Name}, args...)...),
+			hint: fmt.Sprintf(`sort its lines, or write front = "first line" or front = "last line" under `+
+				`[stands], or in `+
+				`the [[section]] %q; for everyseat new --front "last line" or --front "%s=last line"`, s.spec.Name,
+				s.spec.Name)}
 	}
 }
 
@@ -195,7 +204,8 @@ type listed struct {
 }
 
 func newReader(sheets []*cells.Sheet) *reader {
-	r := &reader{out: &Survey{}, sections: map[string]*section{}, listedAt: map[place]int{}, remarks: map[place]int{}}
+	r := &reader{out: &Survey{}, sections: map[string]*section{}, listedAt: map[place]int{},
+		beside: map[place][]*line{}}
 	for i, s := range sheets {
 		done := make([][]bool, s.Rows())
 		for row := range done {
@@ -227,23 +237,41 @@ func (r *reader) read(name string) (*Survey, error) {
 	if err := r.twins(name); err != nil {
 		return nil, err
 	}
-	r.heedWords()
 	for _, s := range r.order {
 		for _, l := range s.lines {
 			l.sheet.named = l.sheet.named || l.name != ""
+			at := place{l.sheet.index, l.row, 0}
+			r.beside[at] = append(r.beside[at], l)
+		}
+	}
+	r.heedWords()
+	for _, h := range r.heads {
+		for _, col := range h.cols(r, h.row) {
+			r.sheet = h.on
+			r.listColumn(h, col)
 		}
 	}
 	for _, s := range r.order {
 		r.out.Sections = append(r.out.Sections, s.finish(r))
 	}
-	for _, t := range r.totals { // now that the seats of benches are known too
-		sum := 0
-		for _, l := range t.lines {
-			sum += l.seats
+	for i, t := range r.totals { // now that the seats of benches are known too
+		sum, gone, since, goneSince := 0, 0, 0, 0 // since the total before
+		for k, l := range t.lines {
+			sum, gone = sum+l.seats, gone+l.gone
+			if i > 0 && k >= len(r.totals[i-1].lines) {
+				since, goneSince = since+l.seats, goneSince+l.gone
+			}
 		}
 		r.sheet = t.sheet
-		r.list(t.row, t.col, fmt.Sprintf("a total, no row of seats: the rows above it add up to %d", sum))
+		why := fmt.Sprintf("a total, no row of seats: the rows above it add up to %d", sum)
+		n, ok := cells.Number(t.sheet.At(t.row, t.col).Text)
+		if !ok || slices.Contains([]int{sum, sum - gone, since, since - goneSince}, n) {
+			r.list(t.row, t.col, why)
+		} else {
+			r.lose(t.row, t.col, why)
+		}
 	}
+	r.checkSums()
 	r.listRest()
 	r.finishAisles()
 	slices.SortStableFunc(r.listed, func(a, b listed) int {
@@ -371,7 +399,10 @@ func (r *reader) lose(row, col int, why string) {
 // aboutStands are words of what a table says of rows and seats beside the columns that are read, in small letters.
 var aboutStands = regexp.MustCompile(`\b(rows?|seats?|front|back|behind|rear|near(est)?|far|furthest|farthest|` +
 	`close(st)?|` +
-	`closed|distance|levels?|heights?|platform|broken|missing|gaps?|gone|blocked|except|not|no|none|without|` +
+	`closed|fenced|nobody|locked|cancell?ed|repair|repaired|unsafe|gesperrt|geschlossen|kaputt|defekt|nicht|keine?|` +
+	`nur|reserviert|ferm[ée]e?|r[ée]serv[ée]e?s?|` +
+	`interdit|cerrad[oa]|rot[oa]|reservad[oa]|used?|only|half|pairs?|both|per|every|each|distance|levels?|heights?|` +
+	`platform|broken|missing|gaps?|gone|blocked|except|not|no|none|without|` +
 	`there|usable|` +
 	`left|rest|others?|kept|reserved|pillar|first|last|top|bottom|up|down|field|stage|pitch|court|reihen?|` +
 	`pl[aä]tze?|vorn|vorne|hinten|` +
@@ -379,16 +410,15 @@ var aboutStands = regexp.MustCompile(`\b(rows?|seats?|front|back|behind|rear|nea
 
 func ofStands(text string) bool { return aboutStands.MatchString(strings.ToLower(text)) }
 
-// listOf is list for a cell of a line, on whichever sheet it stands.
-func (r *reader) listOf(l *line, col int, why string) {
-	r.sheet = l.sheet
-	r.list(l.row, col, why)
-}
-
-// askStruck asks about what is struck through.
+// askStruck asks about what is struck through, and about comments that may say that some seats do not count.
 func (r *reader) askStruck() {
 	for row := range r.sheet.Rows() {
 		for col := range r.sheet.Cols(row) {
+			if pinned := r.sheet.At(row, col).Pinned; !r.options.LeaveOut && (ofStands(pinned) || counts(pinned)) {
+				r.lost = r.askedOr(r.lost, r.sheet, row, col, fmt.Sprintf("its comment, %q, is not read",
+					seating.Shown(pinned)), `take it away where it says nothing that matters, or write unread = `+
+					`"left out" under [stands]: --leave-out for everyseat new`)
+			}
 			if r.sheet.At(row, col).Struck {
 				r.ask(r.sheet, row, col, "it is struck through",
 					"take it out of the table, or the line through it away")
@@ -417,14 +447,21 @@ func (r *reader) listDate(row, col int, so string) bool {
 // outside is why cells that belong to no row are left unread.
 const outside = "it stands outside what is read as rows and seats"
 
+// listRest lists what nobody has read. Beside rows and below them it may say that some of them do not count, and what
+// holds a number above them how many there are: then the table is refused.
 func (r *reader) listRest() {
 	for _, s := range r.sheets {
 		r.sheet = s
+		above := true // of the first row of seats
 		for row := range s.Rows() {
+			above = above && r.beside[place{s.index, row, 0}] == nil
+			title := above && s.held(row) == 1
 			for _, col := range r.openCols(row) {
+				text := s.At(row, col).Text
+				thing := thingBeside.MatchString(strings.ToLower(text))
 				switch {
 				case r.listDate(row, col, ""):
-				case ofStands(s.At(row, col).Text):
+				case ofStands(text) || counts(text) || strings.Contains(text, "(") || !title && !thing:
 					r.lose(row, col, outside)
 				default:
 					r.list(row, col, outside)
@@ -433,6 +470,25 @@ func (r *reader) listRest() {
 		}
 	}
 }
+
+// thingBeside is what stands in and about stands and says nothing of rows and seats.
+var thingBeside = regexp.MustCompile(`^[^\pL]*(stairs?|steps|stairway|staircase|stair head|pillar|post|column|säule|` +
+	`treppe|press box|kiosk|café|door|entrance|exit|tree|mast|roof)[^\pL]*$|` +
+	`^(counted|measured|surveyed|checked|written down) (by|on) `)
+
+// counts says whether a text holds a number that may be of rows or seats: two figures or more, no date and no year.
+func counts(text string) bool {
+	text = datesAndYears.ReplaceAllString(strings.ToLower(text), "")
+	return twoFigures.MatchString(text)
+}
+
+var (
+	twoFigures    = regexp.MustCompile(`[0-9]{2}`)
+	datesAndYears = regexp.MustCompile(`\b(19|20)[0-9]{2}\b|\b[0-9]{1,2}[:.][0-9]{2}\b|` +
+		`\b[0-9]{1,2}[./][0-9]{1,2}\b\.?|` +
+		`\b[0-9]{1,2}(st|nd|rd|th|\.)? ?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|märz|mai|okt|dez)|` +
+		`\b(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.? [0-9]{1,2}\b`)
+)
 
 // finishAisles gives side-by-side sections an aisle where the table gives none.
 func (r *reader) finishAisles() {
@@ -450,7 +506,6 @@ func (r *reader) finishAisles() {
 		last = false
 	}
 	if slices.Reverse(without); len(without) > 0 {
-		r.note("No aisle is given to the right of %s: %v is taken.", strings.Join(without, ", "),
-			seating.DefaultAisle)
+		r.note("No aisle is given to the right of %s: %v is taken.", strings.Join(without, ", "), seating.DefaultAisle)
 	}
 }

@@ -145,37 +145,36 @@ func TestTables(t *testing.T) {
 
 func TestGrids(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"bare", "x,x,x\nx,x,x\n", "A rows=2 seats=[3]\n"},
-		{"blanks are gaps", "x,x,x,x\nx,,x,x\n", "A rows=2 seats=[4] missing=[{1 2 2}]\n"},
-		{"dashes are gaps", "x,-,x\nx,x,.\n", "A rows=2 seats=[3] missing=[{1 3 3} {2 2 2}]\n"},
-		{"the lowest line is the front", "x,x,x\n,x,\n", "A rows=2 seats=[1 3]\n"},
+		{"bare", "x,x,x\nx,x,x\nFIELD\n", "A rows=2 seats=[3]\n"},
+		{"blanks are gaps", "x,x,x,x\nx,,x,x\nFIELD\n", "A rows=2 seats=[4] missing=[{1 2 2}]\n"},
+		{"dashes are gaps", "x,-,x\nx,x,.\nFIELD\n", "A rows=2 seats=[3] missing=[{1 3 3} {2 2 2}]\n"},
 		{"unless it says so", "front\nx,x,x\n,x,\n", "A rows=2 seats=[3 1]\n"},
 		{"or the camera stands there", ",x,\nx,x,x\ncamera here\n", "A rows=2 seats=[3 1]\n"},
 		{"or the back does", "back wall\nx,x,x\n,x,\n", "A rows=2 seats=[1 3]\n"},
 		{"or the rows are named", "1,x,x,x\n2,,x,\n", "A rows=2 seats=[3 1]\n"},
 		{"names of rows on both sides", "B,x,x,B\nA,x,x,A\n", "A rows=2 seats=[2] names=[A B]\n"},
 		{"rows in words", "Row 2,x,x\nRow 1,x,x\n", "A rows=2 seats=[2]\n"},
-		{"left", "x,x,\nx,x,x\n", "A rows=2 seats=[3 2] align=1\n"},
-		{"right", ",x,x\nx,x,x\n", "A rows=2 seats=[3 2] align=2\n"},
-		{"ragged", "x,x,,\n,x,x,x\n", "A rows=2 seats=[4] missing=[{1 1 1} {2 3 4}]\n"},
-		{"sections side by side", "x,x,,x,x,x\nx,x,,x,x,x\n", "A rows=2 seats=[2] aisle=4ft\nB rows=2 seats=[3]\n"},
-		{"with titles", "Section West,,,East\nx,x,,x,x,x\nx,x,,x,x,x\n", "West rows=2 seats=[2] aisle=4ft\nEast rows=2 seats=[3]\n"},
+		{"left", "x,x,\nx,x,x\nFIELD\n", "A rows=2 seats=[3 2] align=1\n"},
+		{"right", ",x,x\nx,x,x\nFIELD\n", "A rows=2 seats=[3 2] align=2\n"},
+		{"ragged", "x,x,,\n,x,x,x\nFIELD\n", "A rows=2 seats=[4] missing=[{1 1 1} {2 3 4}]\n"},
+		{"sections side by side", "x,x,,x,x,x\nx,x,,x,x,x\nFIELD\n", "A rows=2 seats=[2] aisle=4ft\nB rows=2 seats=[3]\n"},
+		{"with titles", "Section West,,,East\nx,x,,x,x,x\nx,x,,x,x,x\nFIELD\n", "West rows=2 seats=[2] aisle=4ft\nEast rows=2 seats=[3]\n"},
 		{"with letters for titles", "K,,,,L,,\nx,x,x,,x,x,x\n", "K rows=1 seats=[3] aisle=4ft\nL rows=1 seats=[3]\n"},
 		{"one title over two", "North\nx,x,,x,x,x\n", "North1 rows=1 seats=[2] aisle=4ft\nNorth2 rows=1 seats=[3]\n"},
 		{"one below the other", "North\nx,x\n\nSouth\nx,x,x\n", "North rows=1 seats=[2] aisle=4ft\nSouth rows=1 seats=[3]\n"},
 		{"a title and a blank line", "North\n\nx,x\n", "North rows=1 seats=[2]\n"},
-		{"uses", "W,C,x,R,P,N,M,x\n", "A rows=1 seats=[8] missing=[{1 7 7}] wheelchair=[{1 1 1}] companion=[{1 2 2}] rail=[{1 4 4}] platform=[{1 5 5}] nobody=[{1 6 6}]\n"},
+		{"uses", "W,C,x,R,P,N,M,x,x,x,x\n", "A rows=1 seats=[11] missing=[{1 7 7}] wheelchair=[{1 1 1}] companion=[{1 2 2}] rail=[{1 4 4}] platform=[{1 5 5}] nobody=[{1 6 6}]\n"},
 		{"another sign", "x,?,x\n", "A rows=1 seats=[3]\n! B1 \"?\"\n"},
-		{"words beside", "x,x,,rail loose\nx,x\n", "A rows=2 seats=[2]\n! D1 \"rail loose\"\n"},
-		{"words inside", "x,post,x\nx,x,x\n", "A rows=2 seats=[3] missing=[{2 2 2}]\n! B1 \"post\"\n"},
-		{"seats numbered", "1,2,3\n1,2,3\n", "A rows=2 seats=[3] numbers=0:1+1\n"},
-		{"from the right, odd", "5,3,1\n5,,1\n", "A rows=2 seats=[3] numbers=1:1+2 missing=[{1 3 3}]\n"},
-		{"numbers over the columns", "7,8,9\nx,,x\n,x,x\n", "A rows=2 seats=[3] numbers=0:7+1 missing=[{1 7 7} {2 8 8}]\n"},
+		{"words beside", "x,x,,rail loose\nx,x\nFIELD\n", "A rows=2 seats=[2]\n! D1 \"rail loose\"\n"},
+		{"words inside", "x,post,x\nx,x,x\nFIELD\n", "A rows=2 seats=[3] missing=[{2 2 2}]\n! B1 \"post\"\n"},
+		{"seats numbered", "1,2,3\n1,2,3\nFIELD\n", "A rows=2 seats=[3] numbers=0:1+1\n"},
+		{"from the right, odd", "5,3,1\n5,,1\nFIELD\n", "A rows=2 seats=[3] numbers=1:1+2 missing=[{1 3 3}]\n"},
+		{"numbers over the columns", "7,8,9\nx,,x\n,x,x\nFIELD\n", "A rows=2 seats=[3] numbers=0:7+1 missing=[{1 7 7} {2 8 8}]\n"},
 		{"numbers and names", "Row,1,2,3,Row\nB,x,x,x,B\nA,x,,x,A\n", "A rows=2 seats=[3] names=[A B] numbers=0:1+1 missing=[{A 2 2}]\n"},
-		{"numbers below", "x,,x\nx,x,x\n3,2,1\n", "A rows=2 seats=[3] numbers=1:1+1 missing=[{2 2 2}]\n"},
-		{"ones for seats", "1,1,1\n1,0,1\n", "A rows=2 seats=[3] missing=[{1 2 2}]\n"},
+		{"numbers below", "x,,x\nx,x,x\n3,2,1\nFIELD\n", "A rows=2 seats=[3] numbers=1:1+1 missing=[{2 2 2}]\n"},
+		{"ones for seats", "1,1,1\n1,0,1\nFIELD\n", "A rows=2 seats=[3] missing=[{1 2 2}]\n"},
 		{"a measure above", "Rise,9 5/8in\nPosted capacity,40\nx,x\n", "A rows=1 seats=[2] rise=9 5/8in\n"},
-		{"a date inside", "x,5-Mar,x\nx,x,x\n", "A rows=2 seats=[3] missing=[{2 2 2}]\n! B1 \"5-Mar\"\n"},
+		{"a date inside", "x,5-Mar,x\nx,x,x\nFIELD\n", "A rows=2 seats=[3] missing=[{2 2 2}]\n! B1 \"5-Mar\"\n"},
 	} {
 		if got := brief(survey(t, c.text)); got != c.want {
 			t.Errorf("%s: (-want +got)\n%s", c.name, cmp.Diff(c.want, got))
@@ -185,9 +184,8 @@ func TestGrids(t *testing.T) {
 
 func TestNotes(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{"x,x\n", "left on paper"}, {"x,x\n", "front row"}, {"o,x,o\n", "x and o"}, {"x,,x\n", "blank column"}, {"row,seats\n3,5\n2,5\n", "row 2 is the front one"},
+		{"x,x\n", "left on paper"}, {"x,x\n", "front row"}, {"x,,x\n", "blank column"}, {"row,seats\n3,5\n2,5\n", "row 2 is the front one"},
 		{"section,row,seats\nA,1,5\nB,1,5\n", "No aisle is given to the right of A"}, {"row,seats\n1,5\n", "called A"}, {"section,row,seats\nfloor,1,5\n", "floor block"},
-		{"A,5,4,3\nB,9,x,x\nC,x,x,x\n", "follow no one rule"},
 	} {
 		if notes := strings.Join(survey(t, c.text).Notes, "\n"); !strings.Contains(notes, c.want) {
 			t.Errorf("%q: notes %q, want %q", c.text, notes, c.want)
@@ -227,7 +225,7 @@ func TestFaults(t *testing.T) {
 	for _, c := range []struct{ name, file, data, what, hint string }{
 		{"empty", "t.csv", "", "empty", "section, row, seats"},
 		{"blank", "t.csv", " , ,\n,,\n", "empty", ""},
-		{"no names of columns", "t.csv", "Reihe;Plätze;Fehlt\n1;15;3\n2;15;\n", "no seats could be read", "names the columns"},
+		{"no names of columns", "t.csv", "Sor;Székek;Hiány\n1;15;3\n2;15;\n", "no seats could be read", "names the columns"},
 		{"words only", "t.xlsx", wordsOnly.String(), "no seats could be read", ""},
 		{"too many bytes", "t.csv", strings.Repeat("x", MaxBytes+1), "more than", ""},
 		{"too many lines", "t.csv", strings.Repeat("1,2\n", maxLines+1), "larger than", ""},
@@ -402,6 +400,7 @@ func BenchmarkRead(b *testing.B) {
 	for range 1000 {
 		drawn.WriteString(strings.Repeat("x,", 200) + "\n")
 	}
+	drawn.WriteString("FIELD\n")
 	for _, c := range []struct{ name, text string }{{"lines=10000", lines.String()}, {"grid=200000", drawn.String()}} {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()

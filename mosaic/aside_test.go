@@ -25,11 +25,11 @@ func TestOffTheMiddleSaysWhy(t *testing.T) {
 		Width: 8 * seating.Metre, Depth: seating.Metre / 10, Height: 8 * seating.Metre,
 	}}
 	aisle := gullhaven()
-	aisle.Cues[0].Text = "GO!"
+	aisle.Cues[0].Text = "HELLO"
 	narrow := gullhaven()
 	narrow.Cues[0].Text = "HI"
 	low := gullhaven()
-	low.Cues[0].Text = "GULL COVE"
+	low.Cues[0].Text = "SEA BREEZE"
 	for name, c := range map[string]struct {
 		stunt *Stunt
 		want  []string

@@ -273,9 +273,9 @@ func plainCapitals(name string) string {
 // suggestCards is how many colours are suggested.
 const suggestCards = 4
 
-// usualStock are colours in which card can be had nearly everywhere, by plain names; the
+// UsualStock are colours in which card can be had nearly everywhere, by plain names; the
 // shades are ours (no source) and to be replaced by those of the cards at hand.
-var usualStock = []Colour{
+var UsualStock = []Colour{
 	{Name: "white", RGB: colour.RGB{255, 255, 255}}, {Name: "black", RGB: colour.RGB{26, 26, 26}},
 	{Name: "grey", RGB: colour.RGB{140, 140, 140}}, {Name: "cream", RGB: colour.RGB{251, 241, 216}},
 	{Name: "yellow", RGB: colour.RGB{250, 214, 40}}, {Name: "orange", RGB: colour.RGB{232, 134, 44}},
@@ -297,8 +297,8 @@ func noColours(cues []Cue) error {
 	}
 	if image, fault := artwork.Open(imageName(&cues[first]), cues[first].Image); fault == nil {
 		var names []string
-		for _, c := range image.Suggest(rgbs(usualStock), suggestCards) {
-			names = append(names, usualStock[c].Name+" "+usualStock[c].RGB.Hex())
+		for _, c := range image.Suggest(rgbs(UsualStock), suggestCards) {
+			names = append(names, UsualStock[c].Name+" "+UsualStock[c].RGB.Hex())
 		}
 		f.Hint = fmt.Sprintf("add a [[colour]] for each; these of the usual card colours would serve %s best: %s",
 			imageName(&cues[first]), strings.Join(names, ", "))

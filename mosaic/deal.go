@@ -3,11 +3,13 @@ package mosaic
 import (
 	"errors"
 	"fmt"
+	"math"
 	"math/bits"
 	"slices"
 	"strings"
 
 	"everyseat/mosaic/colour"
+	"everyseat/mosaic/legibility"
 	"everyseat/mosaic/stock"
 	"everyseat/seating"
 	"everyseat/seating/say"
@@ -48,14 +50,109 @@ func (m *maker) deal() error {
 	return nil
 }
 
-// ration deals what there is: spares are made of what is left.
+// ration deals what there is where the picture suffers least and then, where texts suffer, by how much of their score
+// each seat takes: first as they were laid, then as they were dealt. What reads best stays.
 func (m *maker) ration() error {
 	m.wanted = m.p.colours()
-	asked := m.asks()
+	seen := m.asks(nil)
+	if err := m.rationBy(seen); err != nil {
+		return err
+	}
+	least := m.dealt.figures.LeastError
+	best, shown, score, laid := m.dealt, m.p.colours(), m.textScores(), m.wanted
+	for range falling {
+		worth := m.worth(laid)
+		if worth == nil || m.rationBy(m.asks(worth)) != nil {
+			break
+		}
+		laid = m.p.colours()
+		if s := m.textScores(); slices.Compare(s, score) > 0 {
+			best, shown, score = m.dealt, laid, s
+		}
+	}
+	m.dealt = best
+	for i := range m.p.Cues {
+		m.p.Cues[i].Colours = shown[i]
+	}
+	f, colours := &m.dealt.figures, len(m.p.Stunt.Colours)
+	f.Error, f.LeastError = 0, least
+	for i, cue := range seen {
+		for n, s := range cue.Seats {
+			f.Error += int64(cue.Cost[n*colours+int(shown[i][s])])
+		}
+	}
+	m.tellDeal()
+	return nil
+}
+
+// leastWorth is what a seat costs from which a text loses nothing: its neighbours in the stands still see it.
+const leastWorth = 1.0 / 16
+
+// falling is how often seats are weighed by what texts lose.
+const falling = 2
+
+// textScores are the least score of the texts and the sum of all, in thousandths, as the cues are now.
+func (m *maker) textScores() []int {
+	least, sum := math.MaxInt, 0
+	for i := range m.p.Cues {
+		if m.p.Cues[i].Text == nil {
+			continue
+		}
+		ink, options := m.laid(&m.p.Cues[i], i, nil)
+		first := len(m.judged[i]) - len(m.p.Marks)
+		worst := 1.0
+		for k := range m.p.Marks {
+			worst = min(worst, legibility.Expect(m.judged[i], first+k, ink, m.p.Cues[i].Text.Glyphs(), options))
+		}
+		n := int(math.Round(1000 * worst))
+		least, sum = min(least, n), sum+n
+	}
+	return []int{least, sum}
+}
+
+// worth is by cue, and by seat of a text's field, what the wrong card there costs beside a seat of the ground that is
+// wholly seen: by how much it changes the score from the camera where seats show these colours, and all of a text as
+// much as by what is seen of it, so that cues share the stock as before. It is nil where no text shows others than it
+// wants.
+func (m *maker) worth(colours [][]int16) [][]float64 {
+	var out [][]float64
+	for i := range m.p.Cues {
+		plan := m.p.Cues[i]
+		if plan.Text == nil || slices.Equal(plan.Colours, m.wanted[i]) {
+			continue
+		}
+		plan.Colours = colours[i]
+		ink, options := m.laid(&plan, i, nil)
+		first := len(m.judged[i]) - len(m.p.Marks)
+		falls := legibility.NewChances(m.judged[i], first, ink, plan.Text.Glyphs(), options).Falls()
+		if falls == nil {
+			return nil
+		}
+		sum, all := 0.0, 0.0
+		lost := make([]float64, len(falls))
+		for k, s := range plan.Field {
+			// What seems to gain by a wrong card gains for the reader alone: it counts like what loses by it.
+			lost[k] = math.Abs(float64(falls[k].Wrong))
+			want := stock.Want{Seen: float64(m.p.Marks[0].Sight.Seen[s]), Stroke: ink[k]}
+			sum, all = sum+lost[k], all+float64(want.Share())
+		}
+		if out == nil {
+			out = make([][]float64, len(m.p.Cues))
+		}
+		out[i] = make([]float64, len(falls))
+		for k := range lost {
+			out[i][k] = lost[k] * all / max(sum, 1)
+		}
+	}
+	return out
+}
+
+// rationBy deals what there is: spares are made of what is left.
+func (m *maker) rationBy(asked []stock.Cue) error {
 	usable := m.cardsInStock()
 	var first *stock.Colours // more than it deals no plan can, so its bound holds
 	// How many cards go wrong in the making depends on which they are, so what may be dealt is found by dealing.
-	for n := 0; m.dealt.bill.Short(); n++ {
+	for n := 0; n == 0 || m.dealt.bill.Short(); n++ {
 		if n > 0 {
 			usable = m.lower(usable)
 		}
@@ -72,11 +169,7 @@ func (m *maker) ration() error {
 			return err
 		}
 	}
-	if err := m.saveChanges(first, asked, usable); err != nil {
-		return err
-	}
-	m.tellDeal()
-	return nil
+	return m.saveChanges(first, asked, usable)
 }
 
 // show gives the seats colours that were dealt, and their cards.
@@ -151,8 +244,9 @@ func (m *maker) cardsInStock() []int {
 	return mapped(m.p.Stunt.Colours, func(c Colour) int { return m.p.cardsIn(&c) })
 }
 
-// asks is what every cue would have its seats show, priced by how wrong each card colour is.
-func (m *maker) asks() []stock.Cue {
+// asks is what every cue would have its seats show, priced by how wrong each card colour is, and by what a seat of a
+// text's field is worth where that is known.
+func (m *maker) asks(worth [][]float64) []stock.Cue {
 	p := m.p
 	palette := rgbs(p.Stunt.Colours)
 	sight := p.Marks[0].Sight
@@ -163,12 +257,21 @@ func (m *maker) asks() []stock.Cue {
 			ink = m.index[p.Stunt.Cues[i].Ink]
 		}
 		var wants []stock.Want
-		for s, c := range p.Cues[i].Colours {
+		weight := make([]float64, len(p.Stands.Seats))
+		if worth != nil {
+			for k := range worth[i] {
+				weight[p.Cues[i].Field[k]] = max(worth[i][k], leastWorth)
+			}
+		}
+		for s, c := range m.wanted[i] {
 			if c == None {
 				continue
 			}
 			want := stock.Want{Colour: palette[c].Linear(), Seen: float64(sight.Seen[s])}
 			want.Stroke = c == ink || m.painted[i][int32(s)]
+			if !m.painted[i][int32(s)] {
+				want.Weight = weight[s]
+			}
 			if light, known := m.lights[i][int32(s)]; known && !m.painted[i][int32(s)] {
 				want.Colour = light // an image's own, and not that of the card nearest to it
 			}
@@ -208,7 +311,11 @@ func (m *maker) tellDeal() {
 	if len(before) > 1 && total > 0 {
 		line += " (" + strings.Join(parts, ", ") + ")"
 	}
-	line += "; they were chosen so that the picture suffers least. " + say.Capital(m.p.MoreOf(lacking)) +
+	suffers := "the picture suffers least"
+	if m.p.Spells() {
+		suffers = "the letters suffer least"
+	}
+	line += "; they were chosen so that " + suffers + ". " + say.Capital(m.p.MoreOf(lacking)) +
 		", spares counted in, would be enough"
 	if slices.ContainsFunc(lacking, func(l Lack) bool { return m.p.Stunt.Colours[l.Colour].Pack == 0 }) {
 		line += ": where more can be bought, write pack = … beside the colour"

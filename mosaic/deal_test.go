@@ -76,11 +76,21 @@ func TestStockThatSuffices(t *testing.T) {
 }
 
 // One cue: the deal is the optimum of the transportation problem. No seat can be given
-// another colour of which a sheet is left, and no two seats can swap, without more error.
+// another colour of which a sheet is left, and no two seats can swap, without more error. The letters are painted by
+// hand, so that no score of a text is weighed.
 func TestScarceStockIsDealtBest(t *testing.T) {
 	free := mustMake(t, gullhaven())
 	ink := count(free, 0, 1)
 	s := gullhaven()
+	s.Cues[0] = Cue{Ground: "navy"}
+	for q, c := range free.Cues[0].Colours {
+		if c == 1 {
+			at := &free.Stands.Seats[q]
+			sec, n := &free.Stands.Sections[at.Section], int(at.Number)
+			one := seating.SeatRange{Row: sec.Rows[at.Row].Name, From: n, To: n}
+			s.Cues[0].Painted = append(s.Cues[0].Painted, Paint{Section: sec.Name, Seats: one, Colour: "white"})
+		}
+	}
 	s.Colours[0].Sheets = 270 // of navy, where some 300 are wanted
 	p := mustMake(t, s)
 	checkLedger(t, p)
@@ -198,6 +208,7 @@ func TestScarceStockOverCues(t *testing.T) {
 
 func TestTooFewCards(t *testing.T) {
 	s := gullhaven()
+	navy := mustMake(t, s).Bill.Lines[0].Cards
 	for c, n := range []int{220, 150, 20} {
 		s.Colours[c].Sheets = n
 	}
@@ -210,7 +221,7 @@ func TestTooFewCards(t *testing.T) {
 		t.Errorf("%v", f)
 	}
 	// 390 sheets for 432 people.
-	for _, want := range []string{"42 cards short", "navy is wanted by 334 people, and there are 220 sheets"} {
+	for _, want := range []string{"42 cards short", fmt.Sprintf("navy is wanted by %d people, and there are 220 sheets", navy)} {
 		if !strings.Contains(f.What, want) {
 			t.Errorf("%q is not in %q", want, f.What)
 		}
@@ -300,5 +311,44 @@ func TestScarceInkIsJudged(t *testing.T) {
 	checkStock(t, p)
 	if got := p.Cues[0].Reading; got.Score >= full || got.Verdict == legibility.Reads {
 		t.Errorf("with 40 white sheets it scores %v, %s; with plenty %v", got.Score, got.Verdict, full)
+	}
+}
+
+// Where stock is short, the seats that go wrong are those that the text loses least by: never does it read worse than
+// where seats are weighed by what is seen of them alone, and mostly better; nor does it read much better than with plenty,
+// which would be the reader's weakness and not the text's strength.
+func TestScarceStockSparesTheText(t *testing.T) {
+	better := 0
+	for _, word := range []string{"GLOW", "KELP", "MOON"} {
+		for c, share := range []float64{0.7, 0.5} { // of navy, and of white
+			s := gullhaven()
+			s.Cues[0].Text = word
+			plenty := mustMake(t, s)
+			for _, l := range plenty.Bill.Lines {
+				if l.Colour == c {
+					s.Colours[c].Sheets = int(float64(l.Sheets()) * share)
+				}
+			}
+			p := mustMake(t, s)
+			checkLedger(t, p)
+			checkStock(t, p)
+			m := newMaker(p)
+			m.judged[0], m.wanted = p.Judged(0).Fields, plenty.colours()
+			spared := m.textScores()[0]
+			if full := int(1000 * plenty.Cues[0].Reading.Score); spared > full+40 {
+				t.Errorf("%s, %s short: %d thousandths, and %d with plenty", word, s.Colours[c].Name, spared, full)
+			}
+			if err := m.rationBy(m.asks(nil)); err != nil {
+				t.Fatal(err)
+			}
+			if seen := m.textScores()[0]; spared < seen {
+				t.Errorf("%s, %s short: %d thousandths, and %d by what is seen alone", word, s.Colours[c].Name, spared, seen)
+			} else if spared > seen+20 {
+				better++
+			}
+		}
+	}
+	if better < 4 {
+		t.Errorf("%d of 6 texts read better for it", better)
 	}
 }

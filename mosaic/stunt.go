@@ -240,4 +240,5 @@ type People struct {
 	Names      bool           // paper carries the roster's names, not seat codes alone
 	HeldBy     string         // who may hold paper with names; "" = not said
 	PerMinute  int            // people who pass one door in a minute; 0 = not said
+	Wear       Wear
 }

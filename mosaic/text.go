@@ -79,6 +79,10 @@ func (m *maker) fields(seats []int32) []*lettering.Field {
 	fields := make([]*lettering.Field, len(m.p.Marks))
 	for k := range m.p.Marks {
 		mark, cells := &m.p.Marks[k], m.cells[k]
+		var columns [][2]float64 // letters lean as the camera sees the stands
+		if k == 0 {
+			columns = camera.Columns(m.p.Stands, mark.View)
+		}
 		f := &lettering.Field{
 			Seats: make([]lettering.Seat, len(seats)),
 			Width: float64(mark.View.Width), Height: float64(mark.View.Height),
@@ -88,6 +92,9 @@ func (m *maker) fields(seats []int32) []*lettering.Field {
 			seat.Cell, seat.Card = corners(cells[s]), corners(mark.Sight.Corners[s])
 			seat.Centre = mark.Sight.Centre[s]
 			seat.Seen, seat.Pixels = float64(mark.Sight.Seen[s]), float64(mark.Sight.Pixels[s])
+			if k == 0 {
+				seat.Column = columns[s]
+			}
 			f.Seats[n] = seat
 		}
 		fields[k] = f
@@ -142,7 +149,7 @@ func (m *maker) options(cue *Cue) lettering.Options {
 		HandHeight: spec.HandHeight.Metres(), HandSideways: spec.HandSideways.Metres(),
 		HandTilt:  spec.HandTilt * math.Pi / 180,
 		CardWidth: card.Width.Metres(), CardHeight: card.Height.Metres(),
-		Seed: 1,
+		Seed: 1, Crowd: m.crowd(cue),
 	}
 }
 
@@ -170,9 +177,6 @@ func (m *maker) read(i int) {
 	}
 }
 
-// shirtGrey stands for people's clothes, where a ground has no cards (ours, no source).
-const shirtGrey = 110
-
 // laid is how a cue's text lies on its field, and with what it is read: which seats show its ink, and what the cards
 // show that is neither ink nor ground. Painted seats and stock that is short may have changed what the search laid.
 // Labels count where hands, by cue and seat, are dealt; nil: not yet.
@@ -191,7 +195,7 @@ func (m *maker) laid(plan *CuePlan, i int, hands [][]Hold) ([]bool, lettering.Op
 			tints[k] = legibility.Tint{Share: 1, Level: level(c)}
 		}
 		if share := m.p.labelSeen(hands, i, s); share > 0 {
-			tints[k] = labelled(tints[k], share, level(whitePaper))
+			tints[k] = tints[k].Under(share, level(whitePaper))
 		}
 		some = some || tints[k].Share > 0
 	}
@@ -204,24 +208,19 @@ func (m *maker) laid(plan *CuePlan, i int, hands [][]Hold) ([]bool, lettering.Op
 // whitePaper is the index of what is no card but a label.
 const whitePaper = None - 1
 
-// labelled is a tint with a label over a share of it.
-func labelled(t legibility.Tint, share, paper float32) legibility.Tint {
-	rest := float32(t.Share * (1 - share))
-	all := rest + share
-	return legibility.Tint{Share: all, Level: (float32(rest*t.Level) + float32(share*paper)) / all}
-}
-
 // levels says how a colour looks between the cue's ground, 0, and its ink, 1: by the luma of ITU-R BT.601, as
 // programs that read pictures take it, and within these ends.
 func (m *maker) levels(cue *Cue) func(c int16) float32 {
+	clothes := m.p.Stunt.People.Wear.mean().RGB()
 	luma := func(c int16) int { // in thousandths
+		rgb := clothes // where there is no card
 		switch c {
 		case None:
-			return 1000 * shirtGrey
 		case whitePaper:
 			return 1000 * 255
+		default:
+			rgb = m.p.Stunt.Colours[c].RGB
 		}
-		rgb := m.p.Stunt.Colours[c].RGB
 		return 299*int(rgb[0]) + 587*int(rgb[1]) + 114*int(rgb[2])
 	}
 	ground := luma(m.index[cue.Ground])

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"everyseat/mosaic/colour"
 	"everyseat/mosaic/flash"
 	"everyseat/seating"
 	"everyseat/seating/say"
@@ -276,10 +275,6 @@ func (p *Plan) Length() time.Duration {
 	return p.Cues[len(p.Cues)-1].Times.Down + RestAfter - p.Cues[0].Times.Ready
 }
 
-// restLight is what a seat looks like at rest, card on the lap: grey of 18 %, the
-// photographer's mean of all clothes (common practice, no source).
-const restLight = 0.18
-
 // flashes refuses a sequence that flashes dangerously from any mark, unless the crew's own
 // line accepts the risk; and warns of cards that change too fast.
 func (m *maker) flashes() error {
@@ -292,7 +287,7 @@ func (m *maker) flashes() error {
 		looks[i] = flash.LookOf(c.RGB.Linear())
 	}
 	rest := int16(len(p.Stunt.Colours))
-	looks[rest] = flash.LookOf(colour.Linear{restLight, restLight, restLight})
+	looks[rest] = flash.LookOf(p.Stunt.People.Wear.mean()) // card on the lap
 	start := slices.Repeat([]int16{rest}, len(p.Stands.Seats))
 	changes := p.changes(rest)
 	hurried := false

@@ -64,6 +64,7 @@ func TestTurnoutLeavesFreeWhatMattersLeast(t *testing.T) {
 // the ground, and the text reads nearly as with everybody where they stood.
 func TestGroupsArePartedForTheMessage(t *testing.T) {
 	s := gullhaven()
+	s.Cues[0].Text = "WAVE"
 	all := mustMake(t, s).Stands.CountAll().People()
 	s.People.Groups = []people.Party{{Name: "harbour choir", People: all * 3 / 4}}
 	p := mustMake(t, s)
@@ -77,7 +78,7 @@ func TestGroupsArePartedForTheMessage(t *testing.T) {
 		}
 	}
 	if score, v := p.ReadsWithout(0, turnout.Free); v != legibility.Reads {
-		t.Errorf("%s, %v", v, score)
+		t.Errorf("%s, %v of %v", v, score, p.Cues[0].Reading.Score)
 	}
 }
 

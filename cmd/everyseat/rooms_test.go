@@ -26,7 +26,7 @@ mosaic/flash:       mosaic/colour
 mosaic/stock:       mosaic/colour
 mosaic/faces
 mosaic/legibility:  seating/together mosaic/faces
-mosaic/lettering:   mosaic/faces mosaic/legibility
+mosaic/lettering:   mosaic/faces mosaic/legibility seating/together
 mosaic/artwork:     seating seating/together mosaic/colour
 mosaic:             seating seating/say seating/camera seating/laying seating/people mosaic/colour mosaic/flash
 mosaic:             mosaic/stock mosaic/legibility mosaic/lettering mosaic/artwork

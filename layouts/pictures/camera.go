@@ -13,7 +13,6 @@ import (
 	"slices"
 
 	"everyseat/mosaic"
-	"everyseat/mosaic/outlook"
 	"everyseat/seating"
 	"everyseat/seating/camera"
 )
@@ -45,7 +44,7 @@ func shoot(p *mosaic.Plan, cue int) (*image.Paletted, error) {
 func shootWith(p *mosaic.Plan, cue int, v *camera.View, dark bool) *image.Paletted {
 	s := studioOf(p, cue, newFilm(v), newPalette(emptyTone(p.Stunt.Outdoors)))
 	if dark { // everybody alike
-		clothes := s.pal.tint(rgb(outlook.DarkClothes), 108, 86)
+		clothes := s.pal.tint(rgb(mosaic.DarkClothes), 108, 86)
 		s.look.shirts, s.look.trousers = []tint{clothes}, []tint{clothes}
 	}
 	s.dress()

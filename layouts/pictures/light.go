@@ -37,7 +37,7 @@ var lightPanels = [...]lightPanel{
 // Light writes, as PNG, four pictures of the cards that carry a cue's text and of what is close
 // round them, as large as they go on a square sheet: as Camera has it, with one and with two
 // stops too much light (each channel that is full stays full, as colour.Linear.Exposed says),
-// and before a crowd in outlook.DarkClothes.
+// and before a crowd in mosaic.DarkClothes.
 func Light(w io.Writer, p *mosaic.Plan, cue int) error {
 	if _, err := viewOf(p, cue); err != nil {
 		return err

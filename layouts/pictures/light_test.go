@@ -60,7 +60,7 @@ func TestLightAgrees(t *testing.T) {
 		}
 	}
 	// Dark clothes are seen where other clothes were; a few edges have their colour by chance.
-	dark := rgb(outlook.DarkClothes)
+	dark := rgb(mosaic.DarkClothes)
 	if was, is := count(img, sheet.at(0), dark), count(img, sheet.at(3), dark); is < 200 || 50*was > is {
 		t.Errorf("%d pixels of dark clothes in the usual crowd, %d in the dark one", was, is)
 	}

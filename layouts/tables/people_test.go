@@ -13,7 +13,7 @@ import (
 // seats.csv, nobody's name a formula, and no seat for who watches from beside the camera.
 func TestPeople(t *testing.T) {
 	p := plan(t)
-	file, err := people.Read("who.csv", []byte("name,group,may be filmed\n=1+1,@choir,yes\nNguyễn Thị Ánh,@choir,yes\nΆννα,@choir,no\n"))
+	file, err := people.Read("who.csv", []byte("name,group,may be filmed\n=Eva,@choir,yes\nNguyễn Thị Ánh,@choir,yes\nΆννα,@choir,no\n"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,7 +61,7 @@ func TestPeople(t *testing.T) {
 	if without != seated.Aside() {
 		t.Errorf("%d people without a seat, and %d beside the camera", without, seated.Aside())
 	}
-	if lines[1][0] != "rowing club 1" || lines[21][0] != "'=1+1" || lines[21][1] != "'@choir" || lines[23][0] != "Άννα" {
+	if lines[1][0] != "rowing club 1" || lines[21][0] != "'=Eva" || lines[21][1] != "'@choir" || lines[23][0] != "Άννα" {
 		t.Errorf("lines %v, %v, %v", lines[1], lines[21], lines[23])
 	}
 }

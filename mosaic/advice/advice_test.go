@@ -218,11 +218,12 @@ func TestMoreCardsAreAdvised(t *testing.T) {
 		sheets, pack [3]int
 		do           string
 	}{
-		{[3]int{220, -1, -1}, [3]int{0}, "sheets more of HARBOUR"},
-		{[3]int{220, -1, -1}, [3]int{50}, "packs more of HARBOUR"},
-		{[3]int{220, 60, -1}, [3]int{50}, " of HARBOUR and "},
+		{[3]int{20, -1, -1}, [3]int{0}, "sheets more of HARBOUR"},
+		{[3]int{20, -1, -1}, [3]int{50}, "packs more of HARBOUR"},
+		{[3]int{20, 40, -1}, [3]int{50}, " of HARBOUR and "},
 	} {
-		s := hard("TIDE", 3, 13, 14)
+		s := hard("MOON", 3, 13, 14)
+		s.Colours[2].RGB = colour.RGB{0xa0, 0x50, 0x1b} // no good in place of either
 		s.Camera.Height, s.Card.Height, s.Card.Held = 4*seating.Metre, 17*seating.Inch, camera.Eyes
 		s.Cues[0].Ink = "CREAM"
 		plenty := planned(t, s).Cues[0].Reading.Verdict
@@ -414,6 +415,44 @@ func TestSmallestChange(t *testing.T) {
 	} {
 		if got := least(c.best); got != c.want {
 			t.Errorf("smallest of %d is %d, want %d", len(c.best), got, c.want)
+		}
+	}
+}
+
+// Where people wear the letters' colour, another is tried for them first: of the palette if it has one, else a usual one,
+// and what is told to do does it.
+func TestLettersInAnotherColour(t *testing.T) {
+	s := hard("WALL", 3, 12, 12)
+	s.Colours = []mosaic.Colour{
+		{Name: "CREAM", RGB: colour.RGB{0xfb, 0xf1, 0xd8}, Sheets: -1},
+		{Name: "HARBOUR", RGB: colour.RGB{0x16, 0x29, 0x4d}, Sheets: -1},
+	}
+	s.Cues[0].Ink, s.Cues[0].Ground = "HARBOUR", "CREAM"
+	p := planned(t, s)
+	first := func(s *mosaic.Stunt) *variant {
+		return newStudy(t.Context(), s, p.Stands, 0).contrast()[0]
+	}
+	v := first(s)
+	if !strings.HasPrefix(v.do, "take ") || !strings.Contains(v.do, "[[colour]]") {
+		t.Errorf("without another ink: %s", v.do)
+	}
+	changed := copied(s)
+	v.apply(changed)
+	ink := changed.RGBOf(changed.Cues[0].Ink)
+	if ground := changed.Colours[0].RGB; changed.Wears(ink) || colour.Contrast(ink, ground) < mosaic.LeastContrast || len(s.Colours) != 2 {
+		t.Errorf("%s: %s on %s", v.do, ink.Hex(), ground.Hex())
+	}
+	if score := planned(t, changed).Cues[0].Reading.Score; !Helps(p.Cues[0].Reading.Score, score) {
+		t.Errorf("%s: %.3f before and %.3f after", v.do, p.Cues[0].Reading.Score, score)
+	}
+	s.Colours = append(s.Colours, mosaic.Colour{Name: "RED", RGB: colour.RGB{0xc0, 0x1c, 0x2c}, Sheets: -1})
+	if v := first(s); !strings.HasPrefix(v.do, "take RED for the letters, which few people wear (ink =") {
+		t.Errorf("with red: %s", v.do)
+	}
+	s.Cues[0].Ink, s.Cues[0].Ground = "CREAM", "RED"
+	for _, v := range newStudy(t.Context(), s, p.Stands, 0).contrast() {
+		if strings.HasPrefix(v.do, "take ") {
+			t.Errorf("cream letters are changed since people wear cream: %s", v.do)
 		}
 	}
 }

@@ -56,7 +56,7 @@ hex = "#16294d"
 name = "CREAM"
 hex = "#fbf1d8"
 [[cue]]
-text = "GULL"
+text = "FOG"
 `
 
 // lowDown is a floor block before one section, and a camera that sees the floor at a grazing angle; the text
@@ -100,7 +100,7 @@ hex = "#16294d"
 name = "CREAM"
 hex = "#fbf1d8"
 [[cue]]
-text = "SEA"
+text = "HI"
 on = ["A", "QUAY"]
 `
 
@@ -132,7 +132,7 @@ func written(t *testing.T, f *stuntfile.File, do string) *stuntfile.File {
 // writes the keys that the advice names into the stunt file gets the score it promises.
 func TestOtherRowsHelpMost(t *testing.T) {
 	for _, c := range []struct{ name, text, change, keys string }{
-		{"front rows behind a board", boarded, "other rows", `rows = ["5.."]`},
+		{"front rows behind a board", boarded, "other rows", `rows = ["A-6.."]`},
 		{"a floor block seen flat", lowDown, "other sections", `on = ["A"]`},
 	} {
 		f, err := stuntfile.Parse("stunt.toml", []byte(c.text), nil)

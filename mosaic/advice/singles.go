@@ -216,12 +216,13 @@ func (s *study) held() []*variant {
 	return out
 }
 
-// Larger cards that are sold, from the smallest: double Letter, ISO 216 A3, and what is cut from a
+// Larger cards that are sold, from the smallest: Letter and double Letter, ISO 216 A3, and what is cut from a
 // sheet of poster board of 22 by 28 inches (common practice, no source).
 var largerCards = []struct {
 	words         string
 	width, height seating.Length
 }{
+	{"Letter", 17 * seating.Inch / 2, 11 * seating.Inch},
 	{"11in x 14in", 11 * seating.Inch, 14 * seating.Inch},
 	{"11in x 17in", 11 * seating.Inch, 17 * seating.Inch},
 	{"A3", 297 * seating.Millimetre, 420 * seating.Millimetre},
@@ -258,27 +259,60 @@ func (s *study) cards() []*variant {
 // contrastPairs is how many other pairs of colours are tried.
 const contrastPairs = 2
 
-// contrast is other colours of the palette for letters and ground: those that differ most.
+// contrast is other colours of the palette for letters and ground: those that differ most, an ink that people wear
+// last. Where they wear the ink, another for the letters alone comes first, and if the palette has none, a usual one.
 func (s *study) contrast() []*variant {
 	now := s.own(s.filled)
 	type pair struct {
-		ink, ground mosaic.Colour
-		contrast    int
+		ink, ground   mosaic.Colour
+		worn, another bool // the ink; the ground
+		contrast      int
 	}
 	var pairs []pair
+	ratio := func(a, b mosaic.Colour) int { return int(math.Round(100 * colour.Contrast(a.RGB, b.RGB))) }
+	worn := s.filled.Wears(s.filled.RGBOf(now.Ink))
+	better := false // the palette has an ink for that ground
 	for _, a := range s.stunt.Colours {
 		for _, b := range s.stunt.Colours {
-			if a.Name != b.Name && (a.Name != now.Ink || b.Name != now.Ground) {
-				pairs = append(pairs, pair{a, b, int(math.Round(100 * colour.Contrast(a.RGB, b.RGB)))})
+			if a.Name == b.Name || a.Name == now.Ink && b.Name == now.Ground {
+				continue
 			}
+			p := pair{a, b, s.filled.Wears(a.RGB), worn && b.Name != now.Ground, ratio(a, b)}
+			better = better || !p.worn && !p.another && p.contrast >= 100*mosaic.LeastContrast
+			pairs = append(pairs, p)
 		}
 	}
-	slices.SortStableFunc(pairs, func(a, b pair) int { return cmp.Compare(b.contrast, a.contrast) })
+	slices.SortStableFunc(pairs, func(a, b pair) int {
+		return cmp.Or(later(a.worn, b.worn), later(a.another, b.another), cmp.Compare(b.contrast, a.contrast))
+	})
 	var out []*variant
+	if ground := s.filled.RGBOf(now.Ground); worn && !better && now.Ground != mosaic.Shirts {
+		most := 100 * mosaic.LeastContrast
+		var best *mosaic.Colour
+		for i, c := range mosaic.UsualStock {
+			if n := ratio(c, mosaic.Colour{RGB: ground}); !s.filled.Wears(c.RGB) && n >= most {
+				best, most = &mosaic.UsualStock[i], n+1
+			}
+		}
+		if best != nil {
+			out = append(out, &variant{
+				change: "other colours", rank: rankContrast,
+				do: fmt.Sprintf("take %s for the letters, which few people wear (a [[colour]] with name = %[1]q and "+
+					"hex = %q, ink = %[1]q)", best.Name, best.RGB.Hex()),
+				apply: func(stunt *mosaic.Stunt) {
+					stunt.Colours = append(stunt.Colours, mosaic.Colour{Name: best.Name, RGB: best.RGB, Sheets: -1})
+					s.own(stunt).Ink = best.Name
+				},
+			})
+		}
+	}
 	for _, p := range pairs[:min(len(pairs), contrastPairs)] {
+		do := fmt.Sprintf("write with %s on %s (ink = %[1]q, ground = %[2]q)", p.ink.Name, p.ground.Name)
+		if worn && !p.worn && !p.another {
+			do = fmt.Sprintf("take %s for the letters, which few people wear (ink = %[1]q)", p.ink.Name)
+		}
 		out = append(out, &variant{
-			change: "other colours", rank: rankContrast,
-			do: fmt.Sprintf("write with %s on %s (ink = %[1]q, ground = %[2]q)", p.ink.Name, p.ground.Name),
+			change: "other colours", rank: rankContrast, do: do,
 			apply: func(stunt *mosaic.Stunt) {
 				c := s.own(stunt)
 				c.Ink, c.Ground = p.ink.Name, p.ground.Name
@@ -286,6 +320,17 @@ func (s *study) contrast() []*variant {
 		})
 	}
 	return out
+}
+
+// later orders what is not before what is.
+func later(a, b bool) int {
+	if a == b {
+		return 0
+	}
+	if a {
+		return 1
+	}
+	return -1
 }
 
 // mostSections is how many other choices of sections are tried.

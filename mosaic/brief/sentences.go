@@ -435,12 +435,15 @@ func (t *teller) lostAt(stops int) (names []string) {
 	return names
 }
 
-// sayClothes says which texts a crowd in dark clothes spoils.
+// sayClothes says which texts a crowd in dark clothes spoils; nothing where the crew says that people wear light ones.
 func (t *teller) sayClothes() (out []string) {
+	if t.Stunt.People.Wear == mosaic.Light {
+		return nil
+	}
 	said := map[[2]string]bool{}
 	for i := range t.Stunt.Cues {
 		c := &t.Stunt.Cues[i]
-		ink, inks := colour.Contrast(t.Stunt.RGBOf(c.Ink), outlook.DarkClothes), [2]string{c.Ink, c.Ground}
+		ink, inks := colour.Contrast(t.Stunt.RGBOf(c.Ink), mosaic.DarkClothes), [2]string{c.Ink, c.Ground}
 		if c.Text == "" || said[inks] || ink >= mosaic.LeastContrast {
 			continue
 		}

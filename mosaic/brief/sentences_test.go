@@ -143,9 +143,9 @@ func TestScarceStockIsSaid(t *testing.T) {
 		}
 	}
 
-	s.Colours[0].Sheets = 200
+	s.Colours[0].Sheets = 160
 	all = tells(t, s, ofSentences|outlook.Advice)
-	wantSaid(t, all, "Does it read", "measured: buy 2 packs more of navy: then it is")
+	wantSaid(t, all, "Does it read", "measured: buy 1 pack more of navy: then it reads (")
 	s.Colours[1].Sheets, s.Colours[2].Sheets = 500, 500
 	wantSaid(t, told(t, s), "Buy and print", "There is nothing to buy, unless 2 packs more of navy can be had;")
 }
@@ -160,16 +160,18 @@ func TestPeopleWithoutACardAreSaid(t *testing.T) {
 }
 
 func TestReadingIsSaid(t *testing.T) {
-	all := told(t, fair.Crowded())
+	s := fair.Crowded()
+	s.Cues[0].Text = "HOME" // which reads
+	all := told(t, s)
 	reading := &all.Plan.Cues[0].Reading
 	r := legibility.Reading{Score: 0.5, EmptyOK: 0.1, Letters: []legibility.Letter{
 		{Letter: "S", Margin: 0.02, Rival: "5", Why: "only 3.4 seats wide"}, {Letter: "O", Margin: 0.2, Rival: "Q"},
 	}}
 	for verdict, want := range map[legibility.Verdict]string{
-		legibility.Reads:       "“GLOW” reads on film from the mark (50 of 100).",
-		legibility.Marginal:    "“GLOW” is marginal on film from the mark (50 of 100): its weakest letter is S, taken for 5 (only 3.4 seats wide). Which one change helps most is not known yet.",
-		legibility.DoesNotRead: "“GLOW” does not read on film",
-		"":                     "Whether “GLOW” reads on film is not known yet.",
+		legibility.Reads:       "“HOME” reads on film from the mark (50 of 100).",
+		legibility.Marginal:    "“HOME” is marginal on film from the mark (50 of 100): its weakest letter is S, taken for 5 (only 3.4 seats wide). Which one change helps most is not known yet.",
+		legibility.DoesNotRead: "“HOME” does not read on film",
+		"":                     "Whether “HOME” reads on film is not known yet.",
 	} {
 		r.Verdict = verdict
 		*reading = r
@@ -199,7 +201,7 @@ func TestWorstTextsAreNamedFirst(t *testing.T) {
 // A film of which the stands fill a small part reads as it is and not on a phone: the first sentence says so.
 func TestLostOnPhones(t *testing.T) {
 	s := fair.Stunt()
-	s.Cues[0].Text = "GLEAM"
+	s.Cues[0].Text = "HOME"
 	if text := tells(t, s, outlook.Phone).sayReads(); strings.Contains(text, "On a phone") {
 		t.Error(text)
 	}
@@ -208,7 +210,7 @@ func TestLostOnPhones(t *testing.T) {
 	if phone := all.o.Cues[0].Phone; all.Plan.Cues[0].Reading.Verdict != legibility.Reads || phone[0].Pixels >= legibility.FewestPixels() {
 		t.Fatalf("%v on film, %+v on a phone", all.Plan.Cues[0].Reading, phone)
 	}
-	if text := all.sayReads(); !strings.Contains(text, "On a phone, with the film shrunk to 640 pixels across, these do not surely read: “GLEAM”.") {
+	if text := all.sayReads(); !strings.Contains(text, "On a phone, with the film shrunk to 640 pixels across, these do not surely read: “HOME”.") {
 		t.Error(text)
 	}
 }
@@ -217,7 +219,7 @@ func TestLostOnPhones(t *testing.T) {
 // it may not stray, and of more seats than are looked at it is not known.
 func TestStrayIsSaid(t *testing.T) {
 	s := fair.Stunt()
-	s.Cues[0].Text = "GLEAM"
+	s.Cues[0].Text = "HOME"
 	all := tells(t, s, outlook.Stray)
 	open, text := all.o.Stray, all.sayCamera()
 	for _, way := range []struct {
@@ -324,7 +326,7 @@ func TestFreeSeatsAreSaid(t *testing.T) {
 // The second sentence names the seat whose one wrong card costs most, with the figure of the
 // map of seats that matter, and nothing where nothing is spelt.
 func TestFrailSeatsAreNamed(t *testing.T) {
-	for _, text := range []string{"GLOW", "HI", "B", "MM"} {
+	for _, text := range []string{"GLEAM", "LAMP", "B", "OO"} {
 		s := fair.Stunt()
 		s.Cues[0].Text = text
 		all := told(t, s)

@@ -106,3 +106,24 @@ func hue(a, b float64) float64 {
 }
 
 func radians(degrees float64) float64 { return degrees * (math.Pi / 180) }
+
+// Between says how some colours look between two others, 0 like a and 1 like b: their mean and their spread, one
+// standard deviation, along the straight line from a to b in sRGB.
+func Between(some []RGB, a, b RGB) (mean, spread float64) {
+	var squares, long float64
+	for k := range a {
+		d := float64(b[k]) - float64(a[k])
+		long += float64(d * d)
+	}
+	for _, c := range some {
+		at := 0.0
+		for k := range a {
+			at += float64((float64(c[k]) - float64(a[k])) * (float64(b[k]) - float64(a[k])))
+		}
+		at /= max(long, 1)
+		mean, squares = mean+at, squares+float64(at*at)
+	}
+	n := float64(max(len(some), 1))
+	mean /= n
+	return mean, math.Sqrt(max(squares/n-float64(mean*mean), 0))
+}

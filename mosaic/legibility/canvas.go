@@ -42,6 +42,7 @@ type Canvas struct {
 	Blur   float64 // standard deviation of the reader's blur
 
 	card   [2]float64 // median size of what is seen of a card
+	cover  float64    // share of the cells' area that cards cover, of cells whose card is seen
 	byX    []int32    // seats by X
 	xs     []float64
 	kern   []kernel
@@ -67,6 +68,7 @@ func NewCanvas(f *Field, w Warp) *Canvas {
 	c := &Canvas{Warp: w, Places: make([]Place, len(f.Seats))}
 	var pitches, cards, highs []float64
 	right, bottom := 1.0, 1.0
+	shown, area := 0.0, 0.0
 	for i := range f.Seats {
 		s := &f.Seats[i]
 		p := &c.Places[i]
@@ -88,16 +90,49 @@ func NewCanvas(f *Field, w Warp) *Canvas {
 		cards, highs = append(cards, p.card[0]), append(highs, p.card[1])
 		c.byX = append(c.byX, int32(i))
 		right, bottom = max(right, p.Cell[2]), max(bottom, p.Cell[3])
+		shown, area = shown+p.Weight, area+float64((p.Cell[2]-p.Cell[0])*(p.Cell[3]-p.Cell[1]))
 	}
 	c.W, c.H = int(math.Ceil(right))+1, int(math.Ceil(bottom))+1
 	c.Pitch, c.Blur = median(pitches), max(blurCards*median(cards), minBlur*float64(c.H), 0.5)
-	c.card = [2]float64{median(cards), median(highs)}
+	c.card, c.cover = [2]float64{median(cards), median(highs)}, min(shown/max(area, 1e-6), 1)
 	c.kernels()
+	c.index()
+	return c
+}
+
+// Leaning is the canvas with its columns of seats so far upright: 0 leaves them as the picture has them, with 1 every
+// column of a section stands upright over its middle row. Letters drawn on it lean with the stands in the picture. It is nil
+// where the columns are not known.
+func (c *Canvas) Leaning(f *Field, lean float64) *Canvas {
+	l := *c
+	l.Places, l.byX, l.xs, l.taps = slices.Clone(c.Places), slices.Clone(c.byX), nil, nil
+	for _, i := range c.byX {
+		s, p := &f.Seats[i], &l.Places[i]
+		if s.Column == ([2]float64{}) {
+			return nil
+		}
+		left, _ := c.Warp.Map(s.Column[0], s.Centre[1])
+		right, _ := c.Warp.Map(s.Column[1], s.Centre[1])
+		middle := float64((p.Cell[0] + p.Cell[2]) / 2)
+		toward := func(v *float64, to float64) { *v += float64(lean * (to - *v)) }
+		was := p.Cell[2] - p.Cell[0]
+		toward(&p.Cell[0], left)
+		toward(&p.Cell[2], right)
+		k := (p.Cell[2] - p.Cell[0]) / max(was, 1e-6)
+		p.X = float64(0.5*(p.Cell[0]+p.Cell[2])) + float64((p.X-middle)*k)
+		p.card[0] *= k
+	}
+	l.index()
+	l.kernels()
+	return &l
+}
+
+// index sorts the seats by X.
+func (c *Canvas) index() {
 	slices.SortStableFunc(c.byX, func(a, b int32) int { return cmp.Compare(c.Places[a].X, c.Places[b].X) })
 	for _, s := range c.byX {
 		c.xs = append(c.xs, c.Places[s].X)
 	}
-	return c
 }
 
 func median(v []float64) float64 {

@@ -23,12 +23,13 @@ type Line struct {
 	Boxes  [][4]float64 // left, top, right, bottom in canvas pixels; a zero box is out of sight
 	Of     int          // lines that the text has; 0 counts as 1
 	Coming Coming
+	Crowd  Crowd
 }
 
 // Coming is what the picture does not show yet: with everything of it still to come, a
 // letter's chance is the mean over all that may happen.
 type Coming struct {
-	Hand         float64 // 1: cards will be as far off as hands hold them; 0: the picture shows it
+	Hand         float64 // how far cards will be off, in shares of a card; 0: the picture shows it
 	Empty, Wrong float64 // shares of seats
 }
 
@@ -137,7 +138,7 @@ const (
 	sideX  = 6
 	sideY  = 8
 	sideN  = sideX * sideY
-	traitN = 18
+	traitN = 22
 	wideN  = gridN + 2*sideN + traitN
 )
 
@@ -206,7 +207,8 @@ func (p *Patch) traits(l *Line, i int, high, inv float64, t *[traitN]float32) {
 		(b[2] - b[0]) / high, 10 * c.Blur / high, gl, gr, wl, wr,
 		min(float64(len(l.Runes)), 12) / 6, figures / others, fl, fr,
 		high * float64(max(l.Of, 1)) / float64(c.H), 5 * c.Pitch / high, 5 * c.card[1] / high, 5 * c.card[0] / high,
-		l.Coming.Hand, 10 * l.Coming.Empty, 50 * l.Coming.Wrong, 1 / max(inv*10, 0.2),
+		4 * l.Coming.Hand, 10 * l.Coming.Empty, 50 * l.Coming.Wrong, 1 / max(inv*10, 0.2),
+		2 * c.cover, l.Crowd.Mean, 4 * l.Crowd.Spread, 3 * l.Crowd.Spread * (1 - c.cover) / max(c.cover, 0.1),
 	} {
 		t[k] = float32(v)
 	}
@@ -220,7 +222,7 @@ const SampleN = wideN
 func Samples(views []*Field, mark int, ink []bool, text []Glyph, o Options, m *Mishap, coming Coming) [][]float32 {
 	j := newJudge(views, mark, ink, text, o)
 	j.patch.Show(j.canvas, j.ink, j.o.Tints, m)
-	l := Line{Boxes: j.boxes, Coming: coming}
+	l := Line{Boxes: j.boxes, Coming: coming, Crowd: o.Crowd}
 	for _, g := range text {
 		l.Runes = append(l.Runes, g.Rune)
 	}

@@ -97,6 +97,7 @@ func (c *Chances) Day(before []Shows) []Outcome {
 	for _, factor := range handFactors {
 		o := d.o
 		o.HandHeight, o.HandSideways = float64(o.HandHeight*factor), float64(o.HandSideways*factor)
+		o.HandTilt = float64(o.HandTilt * factor)
 		d.add(Outcome{What: Uneven, Share: factor}, func(k int) (*Mishap, []bool) {
 			return strike(d.field, d.rng(k), o.Empty, o.Wrong, k%3 == 2, &o), d.ink
 		})

@@ -62,6 +62,7 @@ type Seat struct {
 	Centre  [2]float64    // middle of what is seen of the card
 	Seen    float64       // share of the card that is seen, 0…1
 	Pixels  float64       // area seen
+	Column  [2]float64    // left and right of where its column crosses the middle row of its section; zero = not known
 }
 
 // Field is the seats that may carry the text as one mark sees them, sorted by
@@ -92,13 +93,32 @@ type Options struct {
 	HandHeight, HandSideways, HandTilt float64
 	CardWidth, CardHeight              float64
 	Seed                               uint64
+	Crowd                              Crowd
 	Tints                              []Tint // by Field seat, where cards show more than ink and ground
 }
+
+// Crowd is how what lies between the cards looks beside them, clothes and skin and seats: 0 like the ground, 1 like the
+// ink. Its mean says which of the two it is taken for, its spread, one standard deviation, how restless it is; and
+// which shares of it pass for a card of the ink's or of the ground's colour.
+type Crowd struct{ Mean, Spread, Ink, Ground float64 }
+
+// OftenWorn is the share from which people count as wearing a colour (ours, no source).
+const OftenWorn = 0.15
 
 // Tint is what a card shows beside ink or ground: a label on part of it, or a colour that is neither.
 type Tint struct {
 	Share float32 // of the card's area, 0…1
 	Level float32 // 0 looks like the ground, 1 like the ink
+}
+
+// Under is the tint with a share of the card under something else that looks like level.
+func (t Tint) Under(share, level float32) Tint {
+	rest := float32(t.Share * (1 - share))
+	all := rest + share
+	if all == 0 {
+		return t
+	}
+	return Tint{Share: all, Level: (float32(rest*t.Level) + float32(share*level)) / all}
 }
 
 // level is what seat i shows, 0 ground to 1 ink, where its card is of this side.

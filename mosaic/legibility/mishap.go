@@ -66,8 +66,11 @@ func strike(f *Field, rng *rand.Rand, empty, wrong float64, clusters bool, o *Op
 			}
 		}
 	}
-	for k := int(math.Round(wrong * float64(n))); k > 0; k-- {
-		m.wrong[rng.IntN(n)] = true
+	for k := int(math.Round(min(wrong, 1) * float64(n))); k > 0; {
+		if at := rng.IntN(n); !m.wrong[at] {
+			m.wrong[at] = true
+			k--
+		}
 	}
 	return m
 }
@@ -83,10 +86,18 @@ func Strikes(f *Field, o Options, n int) []*Mishap {
 	return out
 }
 
-// handShares is the error of hand in widths and heights of a card, at most a whole one.
+// handShares is the error of hand in widths and heights of a card, at most two. A card that leans in its own plane by
+// a small angle is off at its edges by as much as one that is moved by the angle times the other side over √12, the
+// deviation of a uniform distribution.
 func handShares(o *Options) (across, up float64) {
 	if o.CardWidth <= 0 || o.CardHeight <= 0 {
 		return 0, 0
 	}
-	return min(o.HandSideways/o.CardWidth, 1), min(o.HandHeight/o.CardHeight, 1)
+	roll := o.HandTilt / math.Sqrt(12)
+	across = math.Hypot(o.HandSideways, roll*o.CardHeight) / o.CardWidth
+	up = math.Hypot(o.HandHeight, roll*o.CardWidth) / o.CardHeight
+	return min(across, mostOff), min(up, mostOff)
 }
+
+// mostOff is how many cards' widths or heights a card is off at most, one standard deviation: far beyond what reads.
+const mostOff = 2

@@ -11,7 +11,6 @@ type Patch struct {
 	pix    []float32
 	weight []float32 // what pix is divided by
 	own    []float32 // weights with people missing
-	goal   []float32 // the letter as printed
 
 	offTaps []float32 // of a card that is off its place
 }

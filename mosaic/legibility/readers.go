@@ -9,9 +9,9 @@ import (
 	"sync"
 )
 
-// Two learned readers foretell what a general OCR program makes of a letter in seats: the small one of a
-// letter by itself, for the many first looks of a search, and the line reader of a letter among its
-// neighbours, for the few that decide. testdata/reader/learn.py makes their files and says from what.
+// Two learned readers foretell what a reader of text in photographs makes of a letter in seats, half blinded by the crowd
+// between the cards: the small one of a letter by itself, for the many first looks of a search, and the line reader of a
+// letter among its neighbours, for the few that decide. testdata/reader/learn.py makes their files and says from what.
 const (
 	readerLabels = "ABCDEFGHJKLMNPQRSTUVWXYZ0234567891" // O counts as 0 and I as 1
 	labelN       = len(readerLabels) + 1                // and: no letter was read in its place

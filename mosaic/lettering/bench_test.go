@@ -52,17 +52,23 @@ var letterCard = camera.Card{Width: 11 * seating.Inch, Height: 8*seating.Inch + 
 
 func look(tb testing.TB, name string, spec seating.Spec, m camera.Mark) *place {
 	tb.Helper()
+	return lookAt(tb, name, spec, m, letterCard)
+}
+
+func lookAt(tb testing.TB, name string, spec seating.Spec, m camera.Mark, card camera.Card) *place {
+	tb.Helper()
 	stands, err := seating.Build(spec)
 	if err != nil {
 		tb.Fatal(err)
 	}
-	p := &place{name: name, stands: stands, scene: &camera.Scene{Stands: stands, Card: letterCard}}
+	p := &place{name: name, stands: stands, scene: &camera.Scene{Stands: stands, Card: card}}
 	p.view, err = camera.NewView(m, p.scene)
 	if err != nil {
 		tb.Fatal(err)
 	}
 	p.sight = p.scene.See(p.view)
 	cells := camera.Cells(stands, p.view, p.sight)
+	columns := camera.Columns(stands, p.view)
 	p.field = &lettering.Field{Width: float64(p.view.Width), Height: float64(p.view.Height)}
 	for i := range stands.Seats {
 		s := &stands.Seats[i]
@@ -71,7 +77,7 @@ func look(tb testing.TB, name string, spec seating.Spec, m camera.Mark) *place {
 		}
 		f := lettering.Seat{
 			Index: int32(i), Section: s.Section, Row: s.Row, Place: s.Place,
-			Centre: p.sight.Centre[i], Seen: float64(p.sight.Seen[i]), Pixels: float64(p.sight.Pixels[i]),
+			Centre: p.sight.Centre[i], Seen: float64(p.sight.Seen[i]), Pixels: float64(p.sight.Pixels[i]), Column: columns[i],
 		}
 		for k := range 4 {
 			f.Cell[k], f.Card[k] = cells[i][k], p.sight.Corners[i][k]
@@ -92,6 +98,7 @@ func options() lettering.Options {
 		Empty: 0.08, Wrong: 0.01,
 		HandHeight: 0.04, HandSideways: 0.02, HandTilt: 8 * 3.14159 / 180,
 		CardWidth: letterCard.Width.Metres(), CardHeight: letterCard.Height.Metres(), Seed: 1,
+		Crowd: crowdOf(crowds[0], night, gold),
 	}
 }
 
@@ -104,14 +111,15 @@ func (p *place) planFile(tb testing.TB, path string, ink []bool) {
 		Use      string        `json:"use"`
 		Position seating.Point `json:"position"`
 		Card     any           `json:"card"`
+		Corners  any           `json:"corners,omitempty"`
 	}
 	seats := make([]seat, len(p.stands.Seats))
 	colours := make([]int, len(seats))
 	for i := range seats {
 		s := &p.stands.Seats[i]
-		seats[i] = seat{s.Section, s.Row, s.Use.String(), s.Position, nil}
+		seats[i] = seat{s.Section, s.Row, s.Use.String(), s.Position, nil, nil}
 		if q, ok := p.scene.CardQuad(i); ok {
-			seats[i].Card = q
+			seats[i].Card, seats[i].Corners = q, p.sight.Corners[i]
 		}
 		colours[i] = -1
 	}

@@ -17,8 +17,8 @@ const (
 
 // widest is how wide an H may be, in heights; lines that share the rows are low and may be wider.
 const (
-	widest     = 1.0
-	widestMany = 1.3
+	widest     = 1.5
+	widestMany = 1.6
 )
 
 // draft is one way to lay the whole text.
@@ -29,8 +29,8 @@ type draft struct {
 	intervals [][]interval
 	share     float64 // of the rows used
 	bold      int     // index into boldness
-	settle    bool    // undecided seats are decided by the picture
 	value     float64 // higher is better
+	home      *search
 
 	read []map[placed]float64 // by line: what letters were worth where refine has tried them
 }
@@ -52,7 +52,6 @@ var styleFaces = []face{
 	{name: "bold", typeface: faces.Bold, stem: 0.23},
 	{name: "medium", typeface: faces.Medium, stem: 0.19},
 	{name: "block", across: 1, up: 2},
-	{name: "broad block", across: 2, up: 2},
 }
 
 // drafts lists what may be tried: faces, heights, gaps and widths, each line's letters
@@ -67,7 +66,7 @@ func (s *search) drafts() []*draft {
 		}
 		for _, f := range styleFaces {
 			least := math.Inf(1)
-			for i, gap := range []float64{1.2, 2, 3, 4, 5.5, 7, 9} {
+			for i, gap := range []float64{1.2, 2, 3, 4.5, 7} {
 				if i > 1 && least < plainEnough {
 					break
 				}
@@ -139,6 +138,9 @@ func (s *search) shareRows(used, start int) []lineRows {
 // leastRoom is the fewest rows for an accent: one of ground and two for its strokes.
 const leastRoom = 3
 
+// clearGap is how wide the gap between letters is at least, in widths of an H: narrower, they run together from afar.
+const clearGap = 0.24
+
 func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
 	g := s.g
 	pitch := g.canvas.Pitch
@@ -157,7 +159,7 @@ func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
 		for i, b := range rows {
 			top, base := g.edges[b.top], g.edges[b.base]
 			st := &style{
-				face: f, top: top, base: base, wide: wide, gap: gap * pitch, pitch: pitch, row: g.row,
+				face: f, top: top, base: base, wide: wide, gap: max(gap*pitch, clearGap*wide), pitch: pitch, row: g.row,
 				room: top - g.edges[b.top-b.room],
 			}
 			items := st.items(s.lines[i], nil)
@@ -169,7 +171,8 @@ func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
 		return d
 	}
 	// the widest that fits, by halving
-	lo, hi := fewestSeats*pitch, max(most, fewestSeats*pitch)
+	least := fewestSeats * pitch
+	lo, hi := least, max(most, least)
 	if try(lo) == nil {
 		return nil
 	}
@@ -186,7 +189,7 @@ func (s *search) widths(f face, rows []lineRows, gap, share float64) []*draft {
 	}
 	var out []*draft
 	for _, k := range []float64{1, 0.87} {
-		if d := try(max(lo*k, fewestSeats*pitch)); d != nil && s.space(d) {
+		if d := try(max(lo*k, least)); d != nil && s.space(d) {
 			out = append(out, d)
 		}
 	}

@@ -18,13 +18,17 @@ func RandomLayout(f *Field, text string, rng *rand.Rand) *Layout {
 		return nil
 	}
 	d := ds[rng.IntN(len(ds))]
-	var chosen []int
+	var chosen []cut
 	for _, l := range lines[0] {
 		n := rng.IntN(len(cuts))
 		if sh, _ := d.styles[0].shape(l.rune, cuts[n]); sh == nil {
 			n = 0
 		}
-		chosen = append(chosen, n)
+		c := cuts[n]
+		if rng.IntN(3) == 0 {
+			c.wide *= growBy[rng.IntN(len(growBy))]
+		}
+		chosen = append(chosen, c)
 	}
 	// half of the lines as the search would have them
 	d.items[0] = d.styles[0].items(lines[0], chosen)
@@ -39,7 +43,6 @@ func RandomLayout(f *Field, text string, rng *rand.Rand) *Layout {
 			d.at[0][k] += (rng.Float64() - 0.5) * d.styles[0].pitch
 		}
 	}
-	d.settle = rng.IntN(3) == 0
 	d.bold = rng.IntN(len(boldness))
 	lay := &Layout{}
 	s.finish(d, lay)

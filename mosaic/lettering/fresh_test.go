@@ -227,7 +227,8 @@ func writeKey(t *testing.T, eyes []*outcome) {
 	}
 }
 
-// TestReadsFresh has a dozen draws read by all the outside readers: floors one under what was measured, 8, 7 and 6.
+// TestReadsFresh has a dozen draws read by all the outside readers: floors one under what was measured, 6, 8 and 8. (Of the
+// thin upright letters that the document OCR taught, they read 8, 7 and 6.)
 func TestReadsFresh(t *testing.T) {
 	judgePrograms(t)
 	judges.SceneReader(t)
@@ -237,7 +238,7 @@ func TestReadsFresh(t *testing.T) {
 		readAll(t, six, t.TempDir(), true)
 		cases = append(cases, six...)
 	}
-	for i, floor := range []int{7, 6, 5} {
+	for i, floor := range []int{5, 7, 7} {
 		read := len(those(cases, readings[i].ok))
 		t.Logf("%s: %d of %d", readings[i].name, read, len(cases))
 		if len(cases) != 12 || read < floor {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"everyseat/mosaic/legibility"
+	"everyseat/seating/together"
 )
 
 // Seat is one seat that may carry the text, as one view sees it.
@@ -57,7 +58,7 @@ func (m *Misfit) Error() string { return m.What }
 
 // How many drafts go from one stage to the next.
 const (
-	toRefine = 6
+	toRefine = 3 // of every search
 	toSpread = 2
 )
 
@@ -103,51 +104,85 @@ func check(views []*Field) error {
 		Hint: "turn the camera to the stands, or raise it"}
 }
 
-// searches are the canvases to try: the picture as it is, and levelled along the rows
-// where these slant.
+// leans are how far letters lean with the stands: upright in the picture, half, and along the columns of seats.
+var leans = []float64{0, 0.5, 1}
+
+// searches are the canvases to lay letters on: the picture as it is, and levelled along the rows where these slant;
+// and this one with the columns of seats upright or half upright, so that letters lean with the stands.
 func searches(views []*Field, lines [][]sign, o Options) []*search {
+	warps := legibility.Warps(views[0])
+	film := make([]*legibility.Canvas, len(views))
+	for k, v := range views {
+		film[k] = legibility.Levelled(v)
+	}
 	var out []*search
-	for _, w := range legibility.Warps(views[0]) {
-		c := legibility.NewCanvas(views[0], w)
-		s := &search{g: survey(views[0], c), lines: lines, coming: legibility.Expects(o)}
-		for _, v := range views[1:] {
-			s.views = append(s.views, legibility.Levelled(v))
+	add := func(c *legibility.Canvas) {
+		if c != nil {
+			out = append(out, &search{g: survey(views[0], c), lines: lines, film: film, coming: legibility.Expects(o), crowd: o.Crowd})
 		}
-		out = append(out, s)
+	}
+	if len(warps) > 1 {
+		add(legibility.NewCanvas(views[0], warps[0]))
+	}
+	for _, lean := range leans {
+		c := film[0]
+		if lean > 0 {
+			c = c.Leaning(views[0], lean)
+		}
+		add(c)
 	}
 	return out
 }
 
 // winnerOf is the best draft of all searches, and whose it is; nil where nothing fits.
 func winnerOf(all []*search, drafts func(*search) []*draft) (winner *draft, home *search) {
-	for _, s := range all {
-		ds := s.glance(drafts(s), toRefine)
-		for _, d := range ds {
+	by := make([][]*draft, len(all))
+	together.Each(len(all), func(k int) {
+		s := all[k]
+		by[k] = s.glance(drafts(s), toRefine)
+		for _, d := range by[k] {
 			s.choose(d)
 			s.refine(d)
 			s.whole(d)
+			d.home = s
 		}
-		for _, d := range best(ds, toSpread) {
-			if d = s.spread(d); winner == nil || quant(d.composed()) > quant(winner.composed()) {
-				winner, home = d, s
-			}
+	})
+	last := best(slices.Concat(by...), toSpread)
+	if len(last) == 0 {
+		return nil, nil
+	}
+	together.Each(len(last), func(k int) {
+		own := last[k].home.apart()
+		last[k] = own.grow(own.spread(last[k]))
+	})
+	winner = last[0]
+	for _, d := range last[1:] {
+		if quant(d.composed()) > quant(winner.composed()) {
+			winner = d
 		}
 	}
-	return winner, home
+	return winner, winner.home
+}
+
+// apart is the search for a worker of its own.
+func (s *search) apart() *search {
+	own, g := *s, *s.g
+	own.patch, own.seats, own.g = legibility.Patch{}, nil, &g
+	g.loose, g.todo = nil, nil
+	return &own
 }
 
 // finish writes the winner into the layout.
 func (s *search) finish(d *draft, lay *Layout) {
 	lay.Ink = s.ink(d)
 	lay.Face = d.styles[0].face.name
-	c := s.g.canvas
 	for i, items := range d.items {
 		st := d.styles[i]
 		for k, it := range items {
 			x0, x1 := d.at[i][k], d.at[i][k]+it.width
 			l := Letter{Rune: it.rune, Line: i, Seats: it.width / st.pitch}
 			l.Rows, l.Section = s.under(x0, st.top, x1, st.base)
-			l.Box = c.Warp.Box([4]float64{x0, st.top, x1, st.base})
+			l.Box = s.film[0].Warp.Box(s.filmed(s.film[0], [4]float64{x0, st.top, x1, st.base}))
 			lay.Letters = append(lay.Letters, l)
 		}
 	}

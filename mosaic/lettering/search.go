@@ -13,11 +13,12 @@ import (
 type search struct {
 	g     *ground
 	lines [][]sign
-	views []*legibility.Canvas // of the further marks
+	film  []*legibility.Canvas // what every mark sees, the camera first
 	patch legibility.Patch
 	seats []int32
 
 	coming legibility.Coming // what may go wrong
+	crowd  legibility.Crowd
 }
 
 // placed is a letter at a place, in millionths of a canvas pixel.
@@ -152,22 +153,42 @@ const (
 	weightWorst = 0.3
 )
 
-// sizeBonus favours letters as high as the stands allow, but for a row of ground above
-// and below where there are rows enough.
+// sizeBonus favours letters as high and as wide as the stands allow, but for a row of ground above and below where there
+// are rows enough.
 func (s *search) sizeBonus(d *draft) float64 {
+	size := float64(weightHigh*d.share) + float64(weightWide*d.filled())
 	if d.share >= 1 && s.margin() {
-		return d.share - costEdge
+		size -= costEdge
 	}
-	return d.share
+	return size
 }
 
-// What the learned reader does not see, in the units of worth, as measured on the tuning half:
-// strokes that end where the cards end, so that their edge is the edge of what lies behind; and
-// undecided seats that were settled by a picture in which hands are steady.
+// What letters are worth that use all rows, and that fill the sections across, beside how they are read: by eye, over
+// sheets of plans; the learned reader hardly tells letters of ten rows from those of twelve.
 const (
-	costEdge   = 0.5
-	costSettle = 0.2
+	weightHigh = 1.7
+	weightWide = 0.8
 )
+
+// filled is the share of the seats across that the letters of the emptiest line take.
+func (d *draft) filled() float64 {
+	least := 1.0
+	for i, items := range d.items {
+		wide, room := 0.0, 0.0
+		for _, it := range items {
+			wide += it.width
+		}
+		for _, in := range d.intervals[i] {
+			room += in.right - in.left
+		}
+		least = min(least, wide/max(room, 1e-6))
+	}
+	return least
+}
+
+// costEdge is what the learned reader does not see, in the units of worth, as measured on the tuning half: strokes that
+// end where the cards end, so that their edge is the edge of what lies behind.
+const costEdge = 0.5
 
 // choose gives every letter the cut that reads best where it stands, and spaces the
 // line again.
@@ -176,7 +197,7 @@ func (s *search) choose(d *draft) {
 	d.items, d.at = make([][]item, len(old.items)), nil
 	for i, items := range old.items {
 		st := d.styles[i]
-		chosen := make([]int, len(items))
+		chosen := make([]cut, len(items))
 		for k, it := range items {
 			most := -worstCost
 			middle := old.at[i][k] + float64(it.width/2)
@@ -190,7 +211,7 @@ func (s *search) choose(d *draft) {
 					w -= cutCost
 				}
 				if quant(w) > quant(most) {
-					most, chosen[k] = w, n
+					most, chosen[k] = w, c
 				}
 			}
 		}
@@ -205,6 +226,64 @@ func (s *search) choose(d *draft) {
 	}
 }
 
+// grow makes single letters wider, or narrower, where the line then reads better: width goes to the letters that need it,
+// and to what is left over beside them.
+func (s *search) grow(d *draft) *draft {
+	for range growPasses {
+		before := d
+		for i := range d.items {
+			for k := range d.items[i] {
+				for _, by := range growBy {
+					if try := s.widened(d, i, k, by); try != nil && quant(try.composed()) > quant(d.composed()) {
+						d = try
+					}
+				}
+			}
+		}
+		if d == before {
+			break
+		}
+	}
+	return d
+}
+
+// How often all letters are looked at, and how much wider each is tried.
+const growPasses = 2
+
+var growBy = []float64{1.3, 1.12, 0.85}
+
+// widened is d with one letter so many times as wide, valued; nil where that does not fit.
+func (s *search) widened(d *draft, line, letter int, by float64) *draft {
+	try := *d
+	st := d.styles[line]
+	chosen := make([]cut, len(d.items[line]))
+	for k := range chosen {
+		chosen[k] = d.items[line][k].cut
+	}
+	if chosen[letter].wide *= by; chosen[letter].wide > mostGrown || chosen[letter].wide < leastGrown {
+		return nil
+	}
+	try.items, try.at = slices.Clone(d.items), nil
+	try.items[line] = st.items(s.lines[line], chosen)
+	if it := &try.items[line][letter]; it.width > float64(mostWide*(st.base-st.top)) {
+		return nil
+	}
+	if _, ok := fits(try.items[line], d.intervals[line], st.pitch); !ok || !s.space(&try) {
+		return nil
+	}
+	s.refineWithin(&try, 2)
+	try.value = s.valueOf(&try)
+	return &try
+}
+
+// How wide a letter may be, in heights, and how far from the line's own width it may grow: beyond that it looks as if
+// it came from another text.
+const (
+	mostWide   = 1.8
+	mostGrown  = 1.4
+	leastGrown = 0.75
+)
+
 // cutCost is what another cut than the face's own must gain.
 const cutCost = 0.05
 
@@ -214,11 +293,7 @@ func (s *search) ink(d *draft) []bool {
 	for i, items := range d.items {
 		st := d.styles[i]
 		for k, it := range items {
-			if d.settle {
-				s.seats = st.settled(s.g.canvas, &s.patch, &it, d.at[i][k])
-			} else {
-				s.seats = st.seats(s.g.canvas, &it, d.at[i][k], boldness[d.bold], s.seats[:0])
-			}
+			s.seats = st.seats(s.g.canvas, &it, d.at[i][k], boldness[d.bold], s.seats[:0])
 			s.seats = s.twins(st, &it, d.at[i][k], s.tidy(st, &it, d.at[i][k], s.seats))
 			for _, n := range s.seats {
 				out[n] = true
@@ -229,13 +304,13 @@ func (s *search) ink(d *draft) []bool {
 }
 
 // whole values a draft in the full picture of every view with everything that may go wrong
-// still to come: thinner and bolder, and with undecided seats settled; the best counts.
+// still to come: thinner and bolder; the best counts.
 func (s *search) whole(d *draft) {
 	best := *d
 	best.value = -worstCost
-	for n := range len(boldness) + 1 {
+	for n := range boldness {
 		try := *d
-		try.bold, try.settle = n%len(boldness), n == len(boldness)
+		try.bold = n
 		if try.value = s.valueOf(&try); quant(try.value) > quant(best.value) {
 			best = try
 		}
@@ -246,12 +321,9 @@ func (s *search) whole(d *draft) {
 func (s *search) valueOf(d *draft) float64 {
 	ink := s.ink(d)
 	value := math.Inf(1)
-	for _, c := range append([]*legibility.Canvas{s.g.canvas}, s.views...) {
+	for _, c := range s.film {
 		s.patch.Show(c, ink, nil, nil)
 		value = min(value, s.letters(d, c))
-	}
-	if d.settle {
-		value -= costSettle
 	}
 	return value + s.sizeBonus(d) - s.uneven(d)
 }
@@ -262,12 +334,9 @@ func (s *search) letters(d *draft, c *legibility.Canvas) float64 {
 	sum, worst := 0.0, math.Inf(1)
 	for i, items := range d.items {
 		st := d.styles[i]
-		l := legibility.Line{Of: len(d.items), Coming: s.coming}
+		l := legibility.Line{Of: len(d.items), Coming: s.coming, Crowd: s.crowd}
 		for k, it := range items {
-			box := [4]float64{d.at[i][k], st.top, d.at[i][k] + it.width, st.base}
-			if c != s.g.canvas {
-				box = legibility.Carry(s.g.canvas, c, box)
-			}
+			box := s.filmed(c, [4]float64{d.at[i][k], st.top, d.at[i][k] + it.width, st.base})
 			l.Runes, l.Boxes = append(l.Runes, it.rune), append(l.Boxes, box)
 		}
 		for k := range items {
@@ -277,6 +346,14 @@ func (s *search) letters(d *draft, c *legibility.Canvas) float64 {
 		}
 	}
 	return float64(weightAll*sum) + float64(weightWorst*worst)
+}
+
+// filmed is where a letter's box lies in what a mark sees.
+func (s *search) filmed(c *legibility.Canvas, box [4]float64) [4]float64 {
+	if c == s.g.canvas {
+		return box
+	}
+	return legibility.Carry(s.g.canvas, c, box)
 }
 
 // shapeWorth is what a letter well drawn is worth beside one that is read.

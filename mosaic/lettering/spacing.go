@@ -40,6 +40,9 @@ func fits(items []item, intervals []interval, pitch float64) (long float64, ok b
 	return x - first, true
 }
 
+// clearSeat is the least gap between letters, in seats: a seat of ground, wherever the letters stand.
+const clearSeat = 1.1
+
 // Costs of a layout, in the units of the reading: a gap one seat off, an end of the
 // line one seat off where it should be.
 const (
@@ -152,7 +155,7 @@ func (j *spacer) before(i int, x float64, in int, prev []float64) (best float64,
 		far = max(far, x-j.intervals[in-1].right+float64(2*j.pitch))
 	}
 	lo := max(0, int(math.Floor((x-far-w-j.origin)/j.step)))
-	hi := min(j.count-1, int(math.Floor((x-float64(0.7*j.pitch)-w-j.origin)/j.step)))
+	hi := min(j.count-1, int(math.Floor((x-float64(clearSeat*j.pitch)-w-j.origin)/j.step)))
 	for k := lo; k <= hi; k++ {
 		if prev[k] >= worstCost {
 			continue
@@ -188,7 +191,7 @@ const (
 	// evenEnough is how far gaps may differ, in seats (standard deviation), before letters are spread.
 	evenEnough = 0.4
 	// evenWorth is what one seat less of that is worth beside the reading.
-	evenWorth = 0.07
+	evenWorth = 0.14
 	// hopeless is where sections so far apart set the gaps that evenness is not worth more reading.
 	hopeless = 2.0
 	// spreadSteps is how far letters that were spread may move to where they read best.

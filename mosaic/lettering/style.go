@@ -82,26 +82,26 @@ const accented = 0.1
 // item is a letter of a line with what the style makes of it.
 type item struct {
 	sign
+	cut   cut
 	shape *faces.Shape
 	width float64
 	gap   float64 // wanted before it: the style's, less the kerning, plus a space
 }
 
 // items sets a line; chosen gives each letter's cut, nil the face's own.
-func (s *style) items(line []sign, chosen []int) []item {
+func (s *style) items(line []sign, chosen []cut) []item {
 	out := make([]item, len(line))
 	for i, l := range line {
-		c := cuts[0]
-		if chosen != nil {
-			c = cuts[chosen[i]]
-		}
 		it := &out[i]
-		it.sign = l
-		it.shape, it.width = s.shape(l.rune, c)
+		it.sign, it.cut = l, cuts[0]
+		if chosen != nil {
+			it.cut = chosen[i]
+		}
+		it.shape, it.width = s.shape(l.rune, it.cut)
 		if i == 0 {
 			continue
 		}
-		it.gap = max(s.gap-float64(faces.Kern(out[i-1].shape, it.shape)*(s.base-s.top)), 0.75*s.pitch)
+		it.gap = max(s.gap-float64(faces.Kern(out[i-1].shape, it.shape)*(s.base-s.top)), max(clearSeat*s.pitch, s.gap/2))
 		if l.space {
 			it.gap = s.gap + float64(wordSpace*s.wide)
 		}
@@ -112,14 +112,8 @@ func (s *style) items(line []sign, chosen []int) []item {
 // wordSpace is how much wider the gap between words is, in widths of an H.
 const wordSpace = 0.8
 
-// A seat is undecided where the letter covers between these shares of its cell.
-const (
-	openFrom = faces.FullCover * 22 / 100
-	openTo   = faces.FullCover * 74 / 100
-)
-
 // boldness is what is tried instead of inkShare, which comes first: less makes bolder strokes.
-var boldness = []int{inkShare, faces.FullCover * 37 / 100}
+var boldness = []int{inkShare, faces.FullCover * 37 / 100, faces.FullCover * 29 / 100}
 
 // seats finds the seats that a letter at x makes ink: those it covers enough of.
 func (s *style) seats(c *legibility.Canvas, it *item, x float64, enough int, out []int32) []int32 {
@@ -129,33 +123,6 @@ func (s *style) seats(c *legibility.Canvas, it *item, x float64, enough int, out
 		}
 	})
 	return out
-}
-
-// settled is seats with the undecided ones decided by the predicted picture.
-func (s *style) settled(c *legibility.Canvas, p *legibility.Patch, it *item, x float64) []int32 {
-	var sure []int32
-	var open []legibility.Undecided
-	s.covered(c, it, x, func(seat int32, share int) {
-		switch {
-		case share >= openTo:
-			sure = append(sure, seat)
-		case share >= openFrom:
-			open = append(open, legibility.Undecided{Seat: seat, Ink: share >= inkShare})
-		}
-	})
-	sh := it.shape
-	kx := float64(sh.Cols*faces.Fine) / it.width
-	box := [4]float64{x, s.top - s.rise(sh), x + it.width, s.base}
-	p.Settle(c, sure, open, box, func(x0, y0, x1, y1 float64) float64 {
-		share := sh.Coverage(round((x0-x)*kx), s.rasterY(sh, y0), round((x1-x)*kx), s.rasterY(sh, y1))
-		return float64(share) / faces.FullCover
-	})
-	for _, d := range open {
-		if d.Ink {
-			sure = append(sure, d.Seat)
-		}
-	}
-	return sure
 }
 
 // covered gives every seat that a letter at x touches and the share of its cell.

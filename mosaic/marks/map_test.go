@@ -557,7 +557,7 @@ func TestTheMapSaysWhatThePlanSays(t *testing.T) {
 func TestTheMapNamesWhatItsScoreIsOf(t *testing.T) {
 	s := fair("SEA")
 	s.Cues = append(s.Cues, mosaic.Cue{Text: "HI", Ink: "CREAM", Ground: "HARBOUR"})
-	s.Marks = append(s.Marks, camera.Mark{Name: "quay", Across: 7 * m, Back: 30 * m, Height: 2 * m})
+	s.Marks = append(s.Marks, camera.Mark{Name: "quay", Across: 12 * m, Back: 30 * m, Height: 2 * m})
 	p := planned(t, s)
 	sr := newSearch(p, &room{plan: p}, Options{})
 	mp := &Map{Plan: p, Spells: true}

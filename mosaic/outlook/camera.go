@@ -161,9 +161,6 @@ func wallBetween(p *mosaic.Plan, from, to *camera.Mark) bool {
 // stops are how many times the light is doubled, as a camera on automatic may do it for a dark hall.
 var stops = []int{0, 1, 2}
 
-// DarkClothes is what a crowd in dark clothes shows between the cards (ours, no source).
-var DarkClothes = colour.RGB{0x1c, 0x1c, 0x20}
-
 // LightPair is two card colours that show together, and what a camera makes of them.
 type LightPair struct {
 	A, B string // ink and ground of a text, or two colours of a picture

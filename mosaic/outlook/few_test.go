@@ -13,7 +13,7 @@ import (
 // come. What reads anyway is given no advice, and where nobody says who comes nothing is said.
 func TestFewPeople(t *testing.T) {
 	s := fair.Stunt()
-	s.Cues[0].Text = "GLEAM"
+	s.Cues[0].Text = "MM"
 	if f := FewOf(t.Context(), fair.Plan(t, s)); f != nil {
 		t.Errorf("nobody says who comes: %+v", f)
 	}

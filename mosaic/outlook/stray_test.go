@@ -8,20 +8,20 @@ import (
 	"everyseat/testdata/fair"
 )
 
-// gleam is a stunt that surely reads from its camera.
-func gleam() *mosaic.Stunt {
+// home is a stunt that surely reads from its camera.
+func home() *mosaic.Stunt {
 	s := fair.Stunt()
-	s.Cues[0].Text = "GLEAM"
+	s.Cues[0].Text = "HOME"
 	return s
 }
 
 // A wall is the end of straying; what does not read at all may not stray.
 func TestStray(t *testing.T) {
-	open := of(t, fair.Plan(t, gleam()), Stray).Stray
+	open := of(t, fair.Plan(t, home()), Stray).Stray
 	if open == nil || open.Left.Distance == 0 || open.Left.End != mosaic.EndScore || open.Back.Distance < StrayStep {
 		t.Fatalf("in the open %+v", open)
 	}
-	s := gleam()
+	s := home()
 	back := -s.Camera.Back - 60*seating.Centimetre
 	s.Room.Walls = [][2]seating.Length{{-20 * seating.Metre, back}, {20 * seating.Metre, back}}
 	walled := of(t, fair.Plan(t, s), Stray).Stray
@@ -47,7 +47,7 @@ func TestStrayOfManySeats(t *testing.T) {
 }
 
 func BenchmarkStray450(b *testing.B) {
-	p := fair.Plan(b, gleam())
+	p := fair.Plan(b, home())
 	for b.Loop() {
 		of(b, p, Stray)
 	}

@@ -126,7 +126,7 @@ func TestSeatsThatMatter(t *testing.T) {
 // less a hundredth at most; and with a fifth or more missing it is better than with as many missing here and there by
 // chance, though that chance has no wrong cards besides, and the trim has those that are expected.
 func TestTrimmedStillReads(t *testing.T) {
-	for name, stunt := range map[string]*mosaic.Stunt{"gullhaven": fair.Stunt(), "crowded": fair.Crowded()} {
+	for name, stunt := range map[string]*mosaic.Stunt{"gullhaven": home(), "crowded": fair.Crowded()} {
 		p := fair.Plan(t, stunt)
 		o := of(t, p, Fewer|Day)
 		if !slices.Equal(o.Trim, p.Trim()) {

@@ -326,6 +326,8 @@ const (
 	// leastSight keeps a hidden seat from being free: its neighbours in the stands, and a
 	// camera that moves, still see it.
 	leastSight = 16
+	// mostWeight bounds what is given, and keeps cost under MaxCost.
+	mostWeight = 16 * fullSight
 	// strokeWeight is how much more it costs to get a seat of a letter's stroke wrong.
 	strokeWeight = 4
 	// costSteps is how fine a difference of colour counts: thousandths of one CIEDE2000 unit.
@@ -343,6 +345,7 @@ type Want struct {
 	Colour colour.Linear // the mean of the message over the seat's cell
 	Seen   float64       // share of the card that the camera sees, 0…1
 	Stroke bool          // part of a letter, not of the ground
+	Weight float64       // beside a seat of the ground that is wholly seen; 0 = by Seen and Stroke
 }
 
 // Costs are the costs of every card colour at every seat, as Assign takes them: the
@@ -376,8 +379,14 @@ func Costs(wants []Want, palette []colour.RGB) []int32 {
 	return cost
 }
 
-// weight is leastSight…fullSight, for a stroke strokeWeight times as much.
+// Share is what the seat weighs beside one of the ground that is wholly seen.
+func (w Want) Share() float64 { return float64(w.weight()) / fullSight }
+
+// weight is what is given, or leastSight…fullSight, for a stroke strokeWeight times as much.
 func (w Want) weight() int32 {
+	if w.Weight > 0 {
+		return int32(math.Round(min(max(w.Weight*fullSight, leastSight), mostWeight)))
+	}
 	weight := int32(math.Round(min(max(w.Seen, 0), 1) * fullSight))
 	weight = max(weight, leastSight)
 	if w.Stroke {

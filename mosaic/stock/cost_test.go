@@ -10,7 +10,8 @@ func TestCosts(t *testing.T) {
 	palette := []colour.RGB{{0, 0, 255}, {255, 255, 255}, {0, 0, 0}}
 	blue, sky := palette[0].Linear(), colour.Linear{0.2, 0.3, 0.8}
 	cost := Costs([]Want{
-		{blue, 1, false}, {sky, 1, false}, {sky, 1, true}, {sky, 0.5, false}, {sky, 0, false}, {sky, 2, false},
+		{blue, 1, false, 0}, {sky, 1, false, 0}, {sky, 1, true, 0}, {sky, 0.5, false, 0}, {sky, 0, false, 0}, {sky, 2, false, 0},
+		{sky, 0.5, true, 3}, {sky, 1, false, 0.001}, {sky, 1, false, 1e9},
 	}, palette)
 	row := func(s int) []int32 { return cost[s*3 : s*3+3] }
 	if row(0)[0] != 0 {
@@ -18,7 +19,7 @@ func TestCosts(t *testing.T) {
 	}
 	for c, rgb := range palette {
 		err := int32(colour.CIEDE2000(sky.Lab(), rgb.Linear().Lab())*costSteps + 0.5)
-		for s, weight := range []int32{0, 256, 1024, 128, 16, 256} {
+		for s, weight := range []int32{0, 256, 1024, 128, 16, 256, 768, 16, 4096} {
 			if s > 0 && row(s)[c] != err*weight {
 				t.Errorf("seat %d, colour %d: got %d, want %d", s, c, row(s)[c], err*weight)
 			}
@@ -28,10 +29,10 @@ func TestCosts(t *testing.T) {
 
 // The largest cost must be one that Assign takes.
 func TestCostsStayInRange(t *testing.T) {
-	if top := (Want{Seen: 1, Stroke: true}).weight(); int64(top)*maxError > MaxCost {
+	if top := (Want{Weight: 1e9}).weight(); int64(top)*maxError > MaxCost {
 		t.Errorf("weight %d times error %d is over %d", top, maxError, MaxCost)
 	}
-	wants := []Want{{Seen: 1, Stroke: true}, {Colour: colour.Linear{1, 1, 1}, Seen: 1, Stroke: true}}
+	wants := []Want{{Weight: 1e9}, {Colour: colour.Linear{1, 1, 1}, Weight: 1e9}}
 	for i, c := range Costs(wants, []colour.RGB{{0, 0, 0}, {255, 255, 255}, {0, 255, 0}, {0, 0, 255}}) {
 		if c < 0 || c > MaxCost {
 			t.Errorf("cost %d is %d", i, c)
@@ -69,7 +70,7 @@ func TestCostsAgreeWithPalette(t *testing.T) {
 func TestStrokesKeepTheirColour(t *testing.T) {
 	palette := []colour.RGB{{255, 255, 255}, {0, 0, 128}}
 	white := palette[0].Linear()
-	got, _, err := Assign(Costs([]Want{{white, 1, false}, {white, 0.4, true}}, palette), []int{1, Unlimited})
+	got, _, err := Assign(Costs([]Want{{white, 1, false, 0}, {white, 0.4, true, 0}}, palette), []int{1, Unlimited})
 	if err != nil || got[0] != 1 || got[1] != 0 {
 		t.Errorf("got %v, %v", got, err)
 	}

@@ -348,6 +348,7 @@ func (r *reader) people(s scope, to *mosaic.People) {
 	p.flag("names", &to.Names)
 	p.text("held_by", &to.HeldBy)
 	p.some("per_minute", &to.PerMinute)
+	word(p, "wear", &to.Wear, mosaic.Mixed, mosaic.Dark, mosaic.Light)
 	tables(s, "group", &to.Groups, func(g scope, party *people.Party) {
 		g.text("name", &party.Name)
 		g.some("people", &party.People)

@@ -197,6 +197,7 @@ keys = ["north door"]
 names = true
 held_by = "choir leaders"
 per_minute = 25
+wear = "dark"
 
 [[group]]
 name = "harbour choir"
@@ -277,7 +278,7 @@ func TestEveryKeyIsRead(t *testing.T) {
 			Bands: true, BandGrid: &mosaic.LabelGrid{Columns: 1, Rows: 10, Width: 190 * mm, Height: 25 * mm, Left: 10 * mm, Top: 20 * mm}},
 		Day: mosaic.Day{Doors: "17:30:00", Take: "18:45", From: "15:00:00", Until: "20:00", Signs: []string{"fire official"},
 			Rehearsals: []string{"18:10", "18:20"}, Keys: []string{"north door"}},
-		People: mosaic.People{Names: true, HeldBy: "choir leaders", PerMinute: 25, Groups: []people.Party{
+		People: mosaic.People{Names: true, HeldBy: "choir leaders", PerMinute: 25, Wear: mosaic.Dark, Groups: []people.Party{
 			{Name: "harbour choir", People: 48, Wheelchairs: 2, Companions: 1, Unfilmed: 3, Leader: "choir office", Room: "sail loft", Door: "north door", Time: "17:35:00"},
 			{Name: "net-menders' guild"},
 		}},

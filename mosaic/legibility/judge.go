@@ -238,7 +238,7 @@ func chance(ls []Likeness) float64 {
 
 // score is what is reported of a chance foretold.
 func (j *judge) score(chance float64) float64 {
-	c := min(max(chance, 0.005), 0.995)
+	c := min(max(chance, 1e-5), 0.995)
 	letterN := float64(min(max(len(j.text), leastLetters), mostLetters))
 	z := scoreBase + float64(scoreSlope*math.Log(c/(1-c))) + float64(scoreLetters*letterN)
 	letters, figures := false, false

@@ -383,8 +383,8 @@ func (s *section) step(r *reader) int {
 	for _, l := range s.lines {
 		t := &l.text
 		if t.list {
-			for i, span := range t.spans[1:] {
-				gcd = divisor(gcd, span[0]-t.spans[i][0])
+			for i := 1; i < len(t.spans); i++ { // a line whose seats were lost has none
+				gcd = divisor(gcd, t.spans[i][0]-t.spans[i-1][0])
 				listed = l
 			}
 		}
